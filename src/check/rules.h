@@ -15,7 +15,6 @@
 #include "plan/panes.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::check {

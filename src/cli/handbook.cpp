@@ -9,7 +9,6 @@
 #include "cli/drawing_verbs.h"
 #include "cli/files.h"
 #include "scene/describe.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::cli {

@@ -16,7 +16,6 @@
 #include "exchange/csv.h"
 #include "exchange/measurements.h"
 #include "job/rewrite.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::cli {

@@ -12,7 +12,6 @@
 #include "document/assets.h"
 #include "exchange/json.h"
 #include "practice/read.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::cli {

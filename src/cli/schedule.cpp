@@ -14,7 +14,6 @@
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "practice/read.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::cli {

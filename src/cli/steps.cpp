@@ -6,7 +6,6 @@
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::cli {

@@ -5,7 +5,6 @@
 #include <string_view>
 
 #include "base/words.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::cli {

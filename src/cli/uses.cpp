@@ -15,7 +15,7 @@
 #include "job/read.h"
 #include "plan/plan.h"
 #include "scene/build/build.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::cli {
 

@@ -13,7 +13,7 @@
 #include "job/toml_text.h"
 #include "plan/survey/asked_readings.h"
 #include "practice/read.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::document {
 namespace {

@@ -6,8 +6,8 @@
 #include <random>
 #include <set>
 
-#include "scene/part_step.h"
-#include "words/length.h"
+#include "scene/water_lines.h"
+#include "words/text.h"
 
 namespace sillwright::document {
 namespace {

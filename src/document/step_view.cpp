@@ -13,9 +13,9 @@
 #include "scene/build/wall_parts.h"
 #include "scene/describe.h"
 #include "scene/open_sashes.h"
-#include "scene/part_step.h"
 #include "scene/pick.h"
-#include "words/length.h"
+#include "scene/water_lines.h"
+#include "words/text.h"
 
 namespace sillwright::document {
 

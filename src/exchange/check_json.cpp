@@ -200,69 +200,6 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
   json.endObject();
 }
 
-}  // namespace
-
-void addWall(std::string& out, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-             const check::Findings& findings, std::size_t index) {
-  JsonWriter json(out, kParts);
-  const std::string& wall = job.walls[index].name;
-  UniqueNames names;
-  json.newLine().beginObject().member("name", wall);
-  json.array("members", plan.walls[index].frame.members, [&](const plan::Member& member) {
-    const std::string name =
-        partName(member.opening < 0 ? wall : job.openings[static_cast<std::size_t>(member.opening)].name,
-                 plan::nameOf(member.part, practice.words));
-    json.newLine().object("part", plan::toWord(member.part), "name", names.take(name), "x", member.corner[0].x, "z",
-                          member.corner[0].z, "length", member.length, "width", member.width, "depth", member.depth,
-                          "angle", member.cut_degrees, "slope", member.slope_degrees);
-  });
-  writeFindings(json, findings.walls[index]);
-  json.endObject();
-}
-
-void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
-                std::size_t index) {
-  JsonWriter json(out, kParts);
-  const auto& opening = job.openings[index];
-  const auto& planned = plan.openings[index];
-  json.newLine().beginObject();
-  json.members("name", opening.name, "tag", opening.tag, "wall", job.walls[opening.wall].name, "verdict",
-               check::toWord(findings.verdicts[index]), "basis", check::toWord(findings.bases[index]));
-  writeAsBuilt(json, planned.as_built);
-  writePlace(json, planned);
-  writePacking(json, planned.packing);
-  writeFixings(json, planned.fixings);
-  writeWeather(json, planned);
-  writeUnit(json, planned.unit, planned.mass);
-  writeFindings(json, findings.openings[index]);
-  json.endObject();
-}
-
-void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
-                 const std::vector<std::string>& walls, const std::vector<std::string>& openings, const Sink& sink) {
-  std::string out;
-  JsonWriter json(out, kParts);
-  const auto list = [&](const char* name, const std::vector<std::string>& texts) {
-    json.key(name).beginArray();
-    sink(out);
-    for (std::size_t i = 0; i < texts.size(); ++i) {
-      if (i > 0) sink(",");
-      sink(texts[i]);
-    }
-    out.clear();
-    json.endArray().newLine();
-  };
-  json.beginObject().member("format", kFormat);
-  writeJob(json, job, practice);
-  json.members("verdict", check::toWord(findings.verdict), "basis", check::toWord(findings.basis));
-  list("walls", walls);
-  list("openings", openings);
-  json.member("cautions", findings.cautions).endObject();
-  sink(out += '\n');
-}
-
-namespace {
-
 // The report of a job too large to be held as a plan: a few walls at a time are planned, judged and written down.
 
 /// Openings that are worked out together: enough that what they share is looked up seldom, and few enough that their
@@ -335,6 +272,65 @@ void report(const job::Job& job, const practice::Practice& practice, const std::
 }
 
 }  // namespace
+
+void addWall(std::string& out, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
+             const check::Findings& findings, std::size_t index) {
+  JsonWriter json(out, kParts);
+  const std::string& wall = job.walls[index].name;
+  UniqueNames names;
+  json.newLine().beginObject().member("name", wall);
+  json.array("members", plan.walls[index].frame.members, [&](const plan::Member& member) {
+    const std::string name =
+        partName(member.opening < 0 ? wall : job.openings[static_cast<std::size_t>(member.opening)].name,
+                 plan::nameOf(member.part, practice.words));
+    json.newLine().object("part", plan::toWord(member.part), "name", names.take(name), "x", member.corner[0].x, "z",
+                          member.corner[0].z, "length", member.length, "width", member.width, "depth", member.depth,
+                          "angle", member.cut_degrees, "slope", member.slope_degrees);
+  });
+  writeFindings(json, findings.walls[index]);
+  json.endObject();
+}
+
+void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, const check::Findings& findings,
+                std::size_t index) {
+  JsonWriter json(out, kParts);
+  const auto& opening = job.openings[index];
+  const auto& planned = plan.openings[index];
+  json.newLine().beginObject();
+  json.members("name", opening.name, "tag", opening.tag, "wall", job.walls[opening.wall].name, "verdict",
+               check::toWord(findings.verdicts[index]), "basis", check::toWord(findings.bases[index]));
+  writeAsBuilt(json, planned.as_built);
+  writePlace(json, planned);
+  writePacking(json, planned.packing);
+  writeFixings(json, planned.fixings);
+  writeWeather(json, planned);
+  writeUnit(json, planned.unit, planned.mass);
+  writeFindings(json, findings.openings[index]);
+  json.endObject();
+}
+
+void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
+                 const std::vector<std::string>& walls, const std::vector<std::string>& openings, const Sink& sink) {
+  std::string out;
+  JsonWriter json(out, kParts);
+  const auto list = [&](const char* name, const std::vector<std::string>& texts) {
+    json.key(name).beginArray();
+    sink(out);
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+      if (i > 0) sink(",");
+      sink(texts[i]);
+    }
+    out.clear();
+    json.endArray().newLine();
+  };
+  json.beginObject().member("format", kFormat);
+  writeJob(json, job, practice);
+  json.members("verdict", check::toWord(findings.verdict), "basis", check::toWord(findings.basis));
+  list("walls", walls);
+  list("openings", openings);
+  json.member("cautions", findings.cautions).endObject();
+  sink(out += '\n');
+}
 
 check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
                          base::Threads threads) {

@@ -11,7 +11,7 @@
 #include "base/words.h"
 #include "exchange/step/step_reader.h"
 #include "plan/panes.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::exchange {
 namespace {

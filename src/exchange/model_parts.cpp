@@ -12,8 +12,8 @@
 #include "base/words.h"
 #include "exchange/model.h"
 #include "scene/describe.h"
-#include "scene/part_step.h"
 #include "scene/scene.h"
+#include "scene/water_lines.h"
 
 namespace sillwright::exchange {
 
@@ -50,6 +50,51 @@ bool hasArea(const Polygon& polygon) {
   for (std::size_t i = 2; i < polygon.size(); ++i)
     sum += glm::cross(glm::dvec3(polygon[i - 1] - polygon[0]), glm::dvec3(polygon[i] - polygon[0]));
   return glm::dot(sum, sum) > 1e-12;
+}
+
+/// After a blank.
+template <class Number>
+void append(std::string& out, Number value) {
+  std::array<char, 32> room{' '};
+  if (value == 0) value = 0;  // no minus before it
+  out.append(room.data(), std::to_chars(room.data() + 1, room.data() + room.size(), value).ptr);
+}
+
+/// A name as OBJ readers take it: on one line, without blanks.
+std::string bare(std::string_view name) {
+  std::string out = base::oneLine(name, 200);
+  for (char& c : out) {
+    if (c == ' ' || c == '#') c = '_';
+  }
+  return out;
+}
+
+void writePart(std::string& out, const std::vector<Polygon>& surface, std::size_t& corners) {
+  for (const Polygon& polygon : surface) {
+    for (const glm::vec3& corner : polygon) {
+      out += 'v';
+      for (int axis = 0; axis < 3; ++axis) append(out, corner[axis]);
+      out += '\n';
+    }
+  }
+  for (const Polygon& polygon : surface) {
+    out += 'f';
+    for (std::size_t i = 0; i < polygon.size(); ++i) append(out, ++corners);
+    out += '\n';
+  }
+}
+
+std::string materials(const std::set<scene::Material>& used) {
+  std::string out;
+  for (const scene::Material material : used) {
+    const Look look = lookOf(material);
+    out += "newmtl " + bare(look.name) + "\nKd";
+    for (std::size_t i = 0; i < 3; ++i) append(out, look.colour[i]);
+    out += "\nd";
+    append(out, look.colour[3]);
+    out += "\nillum 1\n";
+  }
+  return out;
 }
 
 }  // namespace
@@ -138,55 +183,6 @@ Polygons PartIndex::surfaceOf(std::size_t part) const {
 }
 
 // OBJ and its materials.
-
-namespace {
-
-/// After a blank.
-template <class Number>
-void append(std::string& out, Number value) {
-  std::array<char, 32> room{' '};
-  if (value == 0) value = 0;  // no minus before it
-  out.append(room.data(), std::to_chars(room.data() + 1, room.data() + room.size(), value).ptr);
-}
-
-/// A name as OBJ readers take it: on one line, without blanks.
-std::string bare(std::string_view name) {
-  std::string out = base::oneLine(name, 200);
-  for (char& c : out) {
-    if (c == ' ' || c == '#') c = '_';
-  }
-  return out;
-}
-
-void writePart(std::string& out, const std::vector<Polygon>& surface, std::size_t& corners) {
-  for (const Polygon& polygon : surface) {
-    for (const glm::vec3& corner : polygon) {
-      out += 'v';
-      for (int axis = 0; axis < 3; ++axis) append(out, corner[axis]);
-      out += '\n';
-    }
-  }
-  for (const Polygon& polygon : surface) {
-    out += 'f';
-    for (std::size_t i = 0; i < polygon.size(); ++i) append(out, ++corners);
-    out += '\n';
-  }
-}
-
-std::string materials(const std::set<scene::Material>& used) {
-  std::string out;
-  for (const scene::Material material : used) {
-    const Look look = lookOf(material);
-    out += "newmtl " + bare(look.name) + "\nKd";
-    for (std::size_t i = 0; i < 3; ++i) append(out, look.colour[i]);
-    out += "\nd";
-    append(out, look.colour[3]);
-    out += "\nillum 1\n";
-  }
-  return out;
-}
-
-}  // namespace
 
 ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
                   const std::string& mtl_name) {

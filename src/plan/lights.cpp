@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "plan/panes.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::plan {

@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "base/words.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::plan {

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "base/words.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 

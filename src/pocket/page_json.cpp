@@ -12,7 +12,6 @@
 #include "scene/describe.h"
 #include "takeoff/order.h"
 #include "takeoff/table.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::pocket {

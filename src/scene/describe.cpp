@@ -6,7 +6,6 @@
 #include <cstring>
 
 #include "scene/solids.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::scene {

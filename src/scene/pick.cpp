@@ -5,8 +5,8 @@
 #include <utility>
 #include <vector>
 
-#include "scene/groups.h"
 #include "scene/mesh/mesh.h"
+#include "scene/scene.h"
 #include "scene/section/section.h"
 
 namespace sillwright::scene {

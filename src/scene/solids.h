@@ -11,8 +11,8 @@
 #include <glm/glm.hpp>
 
 #include "plan/shape.h"
-#include "scene/part_step.h"
 #include "scene/scene.h"
+#include "scene/water_lines.h"
 
 namespace sillwright::scene {
 

@@ -5,10 +5,12 @@
 #pragma once
 
 #include <glm/glm.hpp>
+#include <optional>
 #include <vector>
 
 #include "job/job.h"
 #include "plan/weather/water.h"
+#include "plan/work/step_kind.h"
 #include "scene/scene.h"
 
 namespace sillwright::scene {
@@ -37,5 +39,19 @@ struct WaterLine {
 
 /// A place of an opening's skin (x from its left, z from its sill) in the world, a hand's breadth before the wall.
 [[nodiscard]] glm::vec3 onSkin(const Scene& scene, const job::Job& job, std::size_t opening, double x, double z);
+
+// Which step of the order of work brings a part: between plan::StepKind and what a Part and the renderer keep of it.
+
+static_assert(plan::kStepKinds < 32, "Scene's masks have a bit for each step and one for what is there from the start");
+
+[[nodiscard]] constexpr PartStep partStep(plan::StepKind kind) {
+  return static_cast<PartStep>(1 + static_cast<std::uint8_t>(kind));
+}
+
+/// nullopt: the part is there from the start.
+[[nodiscard]] constexpr std::optional<plan::StepKind> stepKind(PartStep step) {
+  if (step == PartStep::FromTheStart) return std::nullopt;
+  return static_cast<plan::StepKind>(static_cast<std::uint8_t>(step) - 1);
+}
 
 }  // namespace sillwright::scene

@@ -20,7 +20,7 @@
 #include "practice/practice.h"
 #include "scene/scene.h"
 #include "sheet/paper/flat.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 
@@ -69,5 +69,22 @@ using Progress = std::function<bool(std::size_t done, std::size_t pages)>;
 
 /// The same pages as values: the texts and dimensions on each, with their places.
 [[nodiscard]] std::vector<PageLog> layOut(const Subject& subject, const Wanted& wanted = {});
+
+// Words and figures as the sheets write them: the practice's words, bare figures (a sheet says once in what unit).
+
+using words::capital;
+using words::dateWords;
+using words::figure;
+using words::figures;
+using words::jobWords;
+using words::signedFigure;
+
+/// "measured by tape", "measured by laser"; "not measured".
+[[nodiscard]] std::string readBy(const job::Opening& opening);
+/// "set 2026-03-14" where it says so, else readBy.
+[[nodiscard]] std::string readingsDate(const job::Opening& opening);
+
+/// "wind class N3: ultimate 0.9 kPa …" in one line.
+[[nodiscard]] std::string windWords(const job::Job& job, const practice::Practice& practice);
 
 }  // namespace sillwright::sheet

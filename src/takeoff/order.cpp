@@ -10,7 +10,6 @@
 #include "check/judge.h"
 #include "plan/panes.h"
 #include "practice/figure.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::takeoff {

@@ -10,7 +10,6 @@
 #include "plan/frame/frame.h"
 #include "practice/figure.h"
 #include "takeoff/table.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::takeoff {

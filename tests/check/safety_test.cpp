@@ -7,7 +7,7 @@
 
 #include "safety_support.h"
 #include "support/catch.h"
-#include "words/length.h"
+#include "words/text.h"
 
 using namespace sillwright;
 using namespace sillwright::testing;

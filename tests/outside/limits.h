@@ -5,7 +5,7 @@
 #include <string>
 
 #include "check/safety_support.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::testing {
 

@@ -11,7 +11,7 @@
 #include "practice/read.h"
 #include "support.h"
 #include "support/catch.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::practice::test {
 

@@ -7,7 +7,7 @@
 
 #include "made.h"
 #include "measure.h"
-#include "scene/part_step.h"
+#include "scene/water_lines.h"
 
 using namespace sillwright;
 using namespace sillwright::scene;

@@ -1,5 +1,5 @@
 #include "plan/frame/frame.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 #include <set>
 

@@ -10,7 +10,7 @@
 #include "support/demo_jobs.h"
 #include "takeoff/order.h"
 #include "takeoff/table.h"
-#include "words/length.h"
+#include "words/text.h"
 
 using namespace sillwright;
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "document/lesson.h"
-#include "scene/part_step.h"
+#include "scene/water_lines.h"
 #include "session.h"
 #include "support/catch.h"
 #include "support/pictures.h"

@@ -4,7 +4,7 @@
 
 #include <algorithm>
 
-#include "scene/part_step.h"
+#include "scene/water_lines.h"
 #include "support/catch.h"
 #include "view/marks/marks.h"
 #include "view/values/camera_control.h"

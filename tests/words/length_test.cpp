@@ -1,5 +1,5 @@
 // Lengths in words: millimetres, and inches to a sixteenth.
-#include "words/length.h"
+#include "words/text.h"
 
 #include <cmath>
 #include <limits>

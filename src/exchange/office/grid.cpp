@@ -86,46 +86,6 @@ base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string
                            base::joined(likely, ", ", [](const BookSheet& sheet) { return base::quote(sheet.name); }));
 }
 
-}  // namespace
-
-base::Result<Grid> gridOf(std::string bytes, const std::string& file, const CountNames& names) {
-  if (bytes.size() > kLargestCsv) return refused(file, "too large: a schedule has at most 64 MiB");
-  auto decoded = decode(std::move(bytes), file);
-  if (!decoded.ok()) return {{}, std::move(decoded.errors)};
-  const char separator = separatorOf(decoded.value->text, file, names);
-  auto rows = readCsv(decoded.value->text, file, {separator, true});
-  if (!rows.ok()) return {{}, std::move(rows.errors)};
-  Grid grid{file, {}, std::move(*rows.value), false};
-  grid.decimal_comma = hasDecimalComma(grid.rows);
-  grid.how = "fields parted by " + (separator == '\t' ? std::string("tabs") : base::quote({&separator, 1})) + ", " +
-             decoded.value->encoding + (grid.decimal_comma ? ", decimal comma" : "");
-  return {std::move(grid), {}};
-}
-
-base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string& sheet, const CountNames& names) {
-  auto bytes = base::loadText(path, kLargestCsv);
-  if (!bytes.ok()) return {{}, std::move(bytes.errors)};
-  if (!bytes.value->starts_with("PK")) return gridOf(std::move(*bytes.value), path.string(), names);
-  if (bytes.value->find("opendocument", 0) < 100)
-    return refused(path.string(), "is an OpenDocument sheet (.ods): save it as CSV or as a workbook (.xlsx)");
-  return bookGrid(path, sheet, names);
-}
-
-std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names) {
-  std::size_t best = rows.size();
-  std::size_t most = 1;
-  for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) {
-    const std::size_t count = names(rows[i]);
-    if (count > most) {
-      most = count;
-      best = i;
-    }
-  }
-  return best;
-}
-
-namespace {
-
 constexpr std::size_t kLooked = 4096;  // bytes at the begin by which an encoding is told
 
 /// As UTF-8; nothing where it can't be. What is cut short at its end is left out.
@@ -174,6 +134,42 @@ std::optional<Decoded> textOf(std::string bytes) {
 }
 
 }  // namespace
+
+base::Result<Grid> gridOf(std::string bytes, const std::string& file, const CountNames& names) {
+  if (bytes.size() > kLargestCsv) return refused(file, "too large: a schedule has at most 64 MiB");
+  auto decoded = decode(std::move(bytes), file);
+  if (!decoded.ok()) return {{}, std::move(decoded.errors)};
+  const char separator = separatorOf(decoded.value->text, file, names);
+  auto rows = readCsv(decoded.value->text, file, {separator, true});
+  if (!rows.ok()) return {{}, std::move(rows.errors)};
+  Grid grid{file, {}, std::move(*rows.value), false};
+  grid.decimal_comma = hasDecimalComma(grid.rows);
+  grid.how = "fields parted by " + (separator == '\t' ? std::string("tabs") : base::quote({&separator, 1})) + ", " +
+             decoded.value->encoding + (grid.decimal_comma ? ", decimal comma" : "");
+  return {std::move(grid), {}};
+}
+
+base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string& sheet, const CountNames& names) {
+  auto bytes = base::loadText(path, kLargestCsv);
+  if (!bytes.ok()) return {{}, std::move(bytes.errors)};
+  if (!bytes.value->starts_with("PK")) return gridOf(std::move(*bytes.value), path.string(), names);
+  if (bytes.value->find("opendocument", 0) < 100)
+    return refused(path.string(), "is an OpenDocument sheet (.ods): save it as CSV or as a workbook (.xlsx)");
+  return bookGrid(path, sheet, names);
+}
+
+std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names) {
+  std::size_t best = rows.size();
+  std::size_t most = 1;
+  for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) {
+    const std::size_t count = names(rows[i]);
+    if (count > most) {
+      most = count;
+      best = i;
+    }
+  }
+  return best;
+}
 
 std::string notText(std::string_view bytes) {
   using namespace std::string_view_literals;

@@ -221,6 +221,10 @@ class Parser {
   std::size_t values_ = 0;
 };
 
+void appendHex(std::string& out, char32_t code, unsigned figures) {
+  for (unsigned i = figures; i-- > 0;) out += "0123456789ABCDEF"[code >> (4 * i) & 15U];
+}
+
 }  // namespace
 
 const StepValue& StepValue::operator[](std::size_t index) const {
@@ -303,14 +307,6 @@ std::string StepFile::textAt(std::uint64_t offset) {
   }
   return {};
 }
-
-namespace {
-
-void appendHex(std::string& out, char32_t code, unsigned figures) {
-  for (unsigned i = figures; i-- > 0;) out += "0123456789ABCDEF"[code >> (4 * i) & 15U];
-}
-
-}  // namespace
 
 std::string stepText(std::string_view utf8) {
   std::string out = "'";

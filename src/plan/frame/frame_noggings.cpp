@@ -149,15 +149,6 @@ class Placer {
   std::vector<Span> open_, parts_, left_;
 };
 
-}  // namespace
-
-std::vector<Member> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
-                                  const practice::Framing& rules, std::vector<LeftOut>& left_out) {
-  return Placer(layout, uprights, rules, left_out).place();
-}
-
-namespace {
-
 Rect boxOf(const Member& member) {
   const Point& first = member.corner[0];
   Rect box{first.x, first.z, first.x, first.z};
@@ -183,6 +174,11 @@ bool touch(const Member& first, const Rect& a, const Member& second, const Rect&
 }
 
 }  // namespace
+
+std::vector<Member> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
+                                  const practice::Framing& rules, std::vector<LeftOut>& left_out) {
+  return Placer(layout, uprights, rules, left_out).place();
+}
 
 void dropFloating(const Layout& layout, std::vector<Member>& members) {
   std::vector<Rect> box;

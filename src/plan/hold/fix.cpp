@@ -10,7 +10,7 @@
 #include "plan/hold/fixing_capacity.h"
 #include "plan/hold/mass.h"
 #include "plan/hold/wind.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 

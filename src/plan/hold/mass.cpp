@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "plan/panes.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::plan {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <utility>
 
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 

@@ -49,144 +49,6 @@ void keep(Range& range, double rate, double limit) {
   }
 }
 
-}  // namespace
-
-Clearing::Clearing(const Profiles& edges, double width, double height, const LeastGaps& least)
-    : reach_(reachesOf(edges, width, height)),
-      least_{least.left, least.right, least.sill, least.head},
-      width_(width),
-      height_(height),
-      size_along_{height - edges[0].shorter, height - edges[1].shorter, width, width},
-      central_(choiceOf({reach_[0].central, reach_[1].central, reach_[2].central, reach_[3].central})) {}
-
-double Clearing::gap(Side side, double x, double z) const {
-  const bool jamb = isJamb(side);
-  const double face = (jamb ? x : z) + (side == Side::Right ? width_ : side == Side::Head ? height_ : 0.0);
-  return inwardSign(side) * face - reach(side)(jamb ? z : x);
-}
-
-double Clearing::spareAt(double x, double z) const {
-  double spare = std::numeric_limits<double>::infinity();
-  for (const Side side : kEverySide) spare = std::min(spare, gap(side, x, z) - leastGap(side));
-  return spare;
-}
-
-Point Clearing::middle() const {
-  const double x = (reach(Side::Left)(0) - reach(Side::Right)(0) - width_) / 2;
-  const double z = (reach(Side::Sill)(x) - reach(Side::Head)(x) - height_) / 2;
-  return {(reach(Side::Left)(z) - reach(Side::Right)(z) - width_) / 2, z};
-}
-
-bool Clearing::bowedInward() const {
-  return std::any_of(reach_.begin(), reach_.end(), [](const Reach& own) { return own.least; });
-}
-
-Bound Clearing::boundOf(Side side, const ReachLine& line, int index) const {
-  Bound bound;
-  bound.side = side;
-  bound.line = index;
-  bound.slope = line.slope;
-  bound.offset = line.at_zero + leastGap(side);
-  const double slide = line.at == At::End ? line.slope : 0.0;
-  (isJamb(side) ? bound.by_height : bound.by_width) = slide;
-  if (side == Side::Right) {
-    bound.offset += width_;
-    bound.by_width = 1;
-  }
-  if (side == Side::Head) {
-    bound.offset += height_;
-    bound.by_height = 1;
-  }
-  return bound;
-}
-
-Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
-  Choice choice;
-  for (const Side side : kEverySide) {
-    const std::size_t s = indexOf(side);
-    const Reach& own = reach_[s];
-    const int first = own.least ? pick[s] : 0;
-    choice.bounds[s] = own.least ? 1 : own.lines;
-    for (int i = 0; i < choice.bounds[s]; ++i) {
-      choice.bound[s][static_cast<std::size_t>(i)] =
-          boundOf(side, own.line[static_cast<std::size_t>(first + i)], first + i);
-    }
-  }
-  return choice;
-}
-
-bool Clearing::centralSuffices(double floor) const {
-  if (!bowedInward()) return true;
-  double steepest = 0;
-  for (const Reach& own : reach_) {
-    for (std::size_t i = 0; i < static_cast<std::size_t>(own.lines); ++i) {
-      steepest = std::max(steepest, std::abs(own.line[i].slope));
-    }
-  }
-
-  // From any stand, a side's gap falls by no more than `steepest` for each mm moved along it. So every stand with
-  // `floor` to spare lies in a box round this one, whatever lines it touches.
-  const auto [x, z] = middle();
-  const auto room = [&, x = x, z = z](Side side) { return std::max(0.0, gap(side, x, z) - leastGap(side) - floor); };
-  const double sideways = std::max(room(Side::Left), room(Side::Right));
-  const double upright = std::max(room(Side::Sill), room(Side::Head));
-  const double most_z = (upright + steepest * sideways) / (1 - steepest * steepest);
-  const double most_x = sideways + steepest * most_z;
-  const Range xs{x - room(Side::Left) - steepest * most_z, x + room(Side::Right) + steepest * most_z};
-  const Range zs{z - room(Side::Sill) - steepest * most_x, z + room(Side::Head) + steepest * most_x};
-  for (const Side side : kEverySide) {
-    const Reach& own = reach(side);
-    if (!own.least) continue;
-    const ReachLine& central = own.line[static_cast<std::size_t>(own.central)];
-    const Range& reached = isJamb(side) ? zs : xs;
-    if (!(central.from <= reached.low && reached.high <= central.to)) return false;
-  }
-  return true;
-}
-
-double spareOf(const Choice& choice) {
-  double spare = std::numeric_limits<double>::infinity();
-  forEachBasis(choice, [&](const Basis& basis) { spare = std::min(spare, basis.value()); });
-  return spare;
-}
-
-double largestSpare(const Clearing& clearing) {
-  const double central = spareOf(clearing.centralChoice());
-  if (clearing.centralSuffices(central)) return central;
-  double spare = central;
-  clearing.forEachChoice([&](const Choice& choice) { spare = std::max(spare, spareOf(choice)); });
-  return spare;
-}
-
-Range heightsOf(const Choice& choice, double spare) {
-  // Fourier–Motzkin: every lower bound of x below every upper one.
-  const HalfPlanes all = halfPlanesOf(choice, spare);
-  Range range;
-  for (std::size_t i = 0; i < all.count; ++i) {
-    const HalfPlane& low = all.plane[i];
-    if (low.alpha == 0) keep(range, low.beta, -low.gamma);
-    if (low.alpha <= 0) continue;
-    for (std::size_t j = 0; j < all.count; ++j) {
-      const HalfPlane& high = all.plane[j];
-      if (high.alpha >= 0) continue;
-      keep(range, low.alpha * high.beta - high.alpha * low.beta, high.alpha * low.gamma - low.alpha * high.gamma);
-    }
-  }
-  return range;
-}
-
-Range positionsOf(const Choice& choice, double z, double spare) {
-  const HalfPlanes all = halfPlanesOf(choice, spare);
-  Range range;
-  for (std::size_t i = 0; i < all.count; ++i) {
-    const HalfPlane& plane = all.plane[i];
-    keep(range, -plane.alpha, -(plane.beta * z + plane.gamma));
-  }
-  return range;
-}
-
-namespace {
-
 // Bases whose values differ by less than this govern alike. Far below what can be read, far above rounding.
 constexpr double kAlike = 1e-7;
 // A basis this many standard errors above zero fails less than once in 100 000 times: it doesn't matter.
@@ -368,6 +230,140 @@ double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
 }
 
 }  // namespace
+
+Clearing::Clearing(const Profiles& edges, double width, double height, const LeastGaps& least)
+    : reach_(reachesOf(edges, width, height)),
+      least_{least.left, least.right, least.sill, least.head},
+      width_(width),
+      height_(height),
+      size_along_{height - edges[0].shorter, height - edges[1].shorter, width, width},
+      central_(choiceOf({reach_[0].central, reach_[1].central, reach_[2].central, reach_[3].central})) {}
+
+double Clearing::gap(Side side, double x, double z) const {
+  const bool jamb = isJamb(side);
+  const double face = (jamb ? x : z) + (side == Side::Right ? width_ : side == Side::Head ? height_ : 0.0);
+  return inwardSign(side) * face - reach(side)(jamb ? z : x);
+}
+
+double Clearing::spareAt(double x, double z) const {
+  double spare = std::numeric_limits<double>::infinity();
+  for (const Side side : kEverySide) spare = std::min(spare, gap(side, x, z) - leastGap(side));
+  return spare;
+}
+
+Point Clearing::middle() const {
+  const double x = (reach(Side::Left)(0) - reach(Side::Right)(0) - width_) / 2;
+  const double z = (reach(Side::Sill)(x) - reach(Side::Head)(x) - height_) / 2;
+  return {(reach(Side::Left)(z) - reach(Side::Right)(z) - width_) / 2, z};
+}
+
+bool Clearing::bowedInward() const {
+  return std::any_of(reach_.begin(), reach_.end(), [](const Reach& own) { return own.least; });
+}
+
+Bound Clearing::boundOf(Side side, const ReachLine& line, int index) const {
+  Bound bound;
+  bound.side = side;
+  bound.line = index;
+  bound.slope = line.slope;
+  bound.offset = line.at_zero + leastGap(side);
+  const double slide = line.at == At::End ? line.slope : 0.0;
+  (isJamb(side) ? bound.by_height : bound.by_width) = slide;
+  if (side == Side::Right) {
+    bound.offset += width_;
+    bound.by_width = 1;
+  }
+  if (side == Side::Head) {
+    bound.offset += height_;
+    bound.by_height = 1;
+  }
+  return bound;
+}
+
+Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
+  Choice choice;
+  for (const Side side : kEverySide) {
+    const std::size_t s = indexOf(side);
+    const Reach& own = reach_[s];
+    const int first = own.least ? pick[s] : 0;
+    choice.bounds[s] = own.least ? 1 : own.lines;
+    for (int i = 0; i < choice.bounds[s]; ++i) {
+      choice.bound[s][static_cast<std::size_t>(i)] =
+          boundOf(side, own.line[static_cast<std::size_t>(first + i)], first + i);
+    }
+  }
+  return choice;
+}
+
+bool Clearing::centralSuffices(double floor) const {
+  if (!bowedInward()) return true;
+  double steepest = 0;
+  for (const Reach& own : reach_) {
+    for (std::size_t i = 0; i < static_cast<std::size_t>(own.lines); ++i) {
+      steepest = std::max(steepest, std::abs(own.line[i].slope));
+    }
+  }
+
+  // From any stand, a side's gap falls by no more than `steepest` for each mm moved along it. So every stand with
+  // `floor` to spare lies in a box round this one, whatever lines it touches.
+  const auto [x, z] = middle();
+  const auto room = [&, x = x, z = z](Side side) { return std::max(0.0, gap(side, x, z) - leastGap(side) - floor); };
+  const double sideways = std::max(room(Side::Left), room(Side::Right));
+  const double upright = std::max(room(Side::Sill), room(Side::Head));
+  const double most_z = (upright + steepest * sideways) / (1 - steepest * steepest);
+  const double most_x = sideways + steepest * most_z;
+  const Range xs{x - room(Side::Left) - steepest * most_z, x + room(Side::Right) + steepest * most_z};
+  const Range zs{z - room(Side::Sill) - steepest * most_x, z + room(Side::Head) + steepest * most_x};
+  for (const Side side : kEverySide) {
+    const Reach& own = reach(side);
+    if (!own.least) continue;
+    const ReachLine& central = own.line[static_cast<std::size_t>(own.central)];
+    const Range& reached = isJamb(side) ? zs : xs;
+    if (!(central.from <= reached.low && reached.high <= central.to)) return false;
+  }
+  return true;
+}
+
+double spareOf(const Choice& choice) {
+  double spare = std::numeric_limits<double>::infinity();
+  forEachBasis(choice, [&](const Basis& basis) { spare = std::min(spare, basis.value()); });
+  return spare;
+}
+
+double largestSpare(const Clearing& clearing) {
+  const double central = spareOf(clearing.centralChoice());
+  if (clearing.centralSuffices(central)) return central;
+  double spare = central;
+  clearing.forEachChoice([&](const Choice& choice) { spare = std::max(spare, spareOf(choice)); });
+  return spare;
+}
+
+Range heightsOf(const Choice& choice, double spare) {
+  // Fourier–Motzkin: every lower bound of x below every upper one.
+  const HalfPlanes all = halfPlanesOf(choice, spare);
+  Range range;
+  for (std::size_t i = 0; i < all.count; ++i) {
+    const HalfPlane& low = all.plane[i];
+    if (low.alpha == 0) keep(range, low.beta, -low.gamma);
+    if (low.alpha <= 0) continue;
+    for (std::size_t j = 0; j < all.count; ++j) {
+      const HalfPlane& high = all.plane[j];
+      if (high.alpha >= 0) continue;
+      keep(range, low.alpha * high.beta - high.alpha * low.beta, high.alpha * low.gamma - low.alpha * high.gamma);
+    }
+  }
+  return range;
+}
+
+Range positionsOf(const Choice& choice, double z, double spare) {
+  const HalfPlanes all = halfPlanesOf(choice, spare);
+  Range range;
+  for (std::size_t i = 0; i < all.count; ++i) {
+    const HalfPlane& plane = all.plane[i];
+    keep(range, -plane.alpha, -(plane.beta * z + plane.gamma));
+  }
+  return range;
+}
 
 Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
                       double unit_sigma) {

@@ -9,7 +9,7 @@
 #include "base/words.h"
 #include "plan/panes.h"
 #include "plan/stand/reach.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 
@@ -136,6 +136,9 @@ class Packer {
   Packing packing_;
 };
 
+constexpr double kStepRounding = 1e-3;  // of a grid step
+constexpr std::uint8_t kNever = 255;
+
 }  // namespace
 
 PackerTable packerTable(std::span<const double> stock, const practice::Packing& rules) {
@@ -178,13 +181,6 @@ std::string stackWords(const PackingPoint& point, practice::Display display) {
   }
   return parts.empty() ? "none" : base::joined(parts, " + ");
 }
-
-namespace {
-
-constexpr double kStepRounding = 1e-3;  // of a grid step
-constexpr std::uint8_t kNever = 255;
-
-}  // namespace
 
 PackerTable::PackerTable(std::span<const double> stock, int most_pieces, double most_total) {
   std::set<double> sizes;

@@ -165,6 +165,32 @@ Profile flattened(const Profile& edge) {
   return {edge.t, {innermost, innermost, innermost}, {0.0, 0.0}, edge.side, true};
 }
 
+bool takesPart(const HeadRange& range) { return range.low <= range.high + kTouch; }
+
+/// The level that lies in the most ranges; the lowest of those.
+double mostSuited(std::span<const HeadRange> ranges) {
+  std::vector<double> lows;
+  std::vector<double> highs;
+  for (const HeadRange& range : ranges) {
+    if (!takesPart(range)) continue;
+    lows.push_back(range.low);
+    highs.push_back(std::max(range.low, range.high));
+  }
+  std::sort(lows.begin(), lows.end());
+  std::sort(highs.begin(), highs.end());
+  double level = 0;
+  std::size_t most = 0;
+  for (std::size_t i = 0; i < lows.size(); ++i) {
+    const auto ended =
+        static_cast<std::size_t>(std::lower_bound(highs.begin(), highs.end(), lows[i] - kTouch) - highs.begin());
+    if (i + 1 - ended > most) {
+      most = i + 1 - ended;
+      level = lows[i];
+    }
+  }
+  return level;
+}
+
 }  // namespace
 
 Profiles profilesOf(const OpeningShape& opening) {
@@ -244,36 +270,6 @@ ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, d
   gradient.bow = edge.rigid ? 0 : w;
   return gradient;
 }
-
-namespace {
-
-bool takesPart(const HeadRange& range) { return range.low <= range.high + kTouch; }
-
-/// The level that lies in the most ranges; the lowest of those.
-double mostSuited(std::span<const HeadRange> ranges) {
-  std::vector<double> lows;
-  std::vector<double> highs;
-  for (const HeadRange& range : ranges) {
-    if (!takesPart(range)) continue;
-    lows.push_back(range.low);
-    highs.push_back(std::max(range.low, range.high));
-  }
-  std::sort(lows.begin(), lows.end());
-  std::sort(highs.begin(), highs.end());
-  double level = 0;
-  std::size_t most = 0;
-  for (std::size_t i = 0; i < lows.size(); ++i) {
-    const auto ended =
-        static_cast<std::size_t>(std::lower_bound(highs.begin(), highs.end(), lows[i] - kTouch) - highs.begin());
-    if (i + 1 - ended > most) {
-      most = i + 1 - ended;
-      level = lows[i];
-    }
-  }
-  return level;
-}
-
-}  // namespace
 
 CommonHead commonHead(std::span<const HeadRange> ranges) {
   constexpr double kFar = std::numeric_limits<double>::infinity();

@@ -113,6 +113,17 @@ void addTurn(std::vector<Remedy>& remedies, const OpeningShape& opening, double 
   if (std::isfinite(turn)) remedies.push_back({RemedyKind::TurnUnit, Side::Sill, width * std::sin(turn)});
 }
 
+/// By how much the unit may grow, the one way or the other.
+LargestSizes stepsOf(const Choice& choice) {
+  LargestStep width, height;
+  forEachBasis(choice, [&](const Basis& basis) {
+    const double value = basis.value();
+    width.hold(value, basis.sum([](const Bound& bound) { return bound.by_width; }));
+    height.hold(value, basis.sum([](const Bound& bound) { return bound.by_height; }));
+  });
+  return {width.step(), height.step()};
+}
+
 }  // namespace
 
 std::vector<Remedy> remedies(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules,
@@ -139,21 +150,6 @@ std::vector<Remedy> remedies(const AsBuilt& opening, const HeadLine& unit, const
   addTurn(found, shape, width, height, rules.least);
   return found;
 }
-
-namespace {
-
-/// By how much the unit may grow, the one way or the other.
-LargestSizes stepsOf(const Choice& choice) {
-  LargestStep width, height;
-  forEachBasis(choice, [&](const Basis& basis) {
-    const double value = basis.value();
-    width.hold(value, basis.sum([](const Bound& bound) { return bound.by_width; }));
-    height.hold(value, basis.sum([](const Bound& bound) { return bound.by_height; }));
-  });
-  return {width.step(), height.step()};
-}
-
-}  // namespace
 
 LargestSizes largestSizes(const Profiles& edges, const Clearing& clearing, const LeastGaps& least) {
   const double width = clearing.width();

@@ -44,46 +44,6 @@ void take(const Rows& rows, Directions& open, Taken taken) {
   }
 }
 
-}  // namespace
-
-StandIns standInsFor(const SurveyInput& input) {
-  /// Planned values that stand in together, from the first to the last, in the order they are asked.
-  static constexpr std::array<std::array<Reading, 2>, 3> kGroups{{{Reading::WidthBottom, Reading::HeightRight},
-                                                                  {Reading::OutOfLevel, Reading::OutOfLevel},
-                                                                  {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
-  StandIns stand_ins;
-  const Rows all = sightOf(roughCorners(input)).rows;
-  const auto only = [&](std::size_t from, std::size_t to, bool read) {
-    Rows rows = Rows::Zero();
-    for (std::size_t k = from; k <= to; ++k) {
-      if (input.read[k] == read) rows.row(k) = all.row(k);
-    }
-    return rows;
-  };
-  Directions open = Matrix6::Identity();
-  take(only(0, kReadings - 1, true), open, [](const Vector9&) {});
-  // Each middle reading as the mean of its two edges' readings, which holds where the edges between are straight.
-  for (std::size_t m = 0; m < 2; ++m) {
-    if (!input.middle[m]) continue;
-    Rows mean = Rows::Zero();
-    mean.row(0) = meanRow(all, m).transpose();
-    take(mean, open, [&](const Vector9&) {
-      stand_ins.add((Vector9::Unit(2 * m) + Vector9::Unit(2 * m + 1)) / 2, *input.middle[m], input.middle_sigma);
-      stand_ins.middle[m] = true;
-    });
-  }
-  for (const auto& [from, to] : kGroups) {
-    take(only(indexOf(from), indexOf(to), false), open, [&](const Vector9& unit) {
-      stand_ins.add(unit, unit.dot(Eigen::Map<const Vector9>(input.value.data())), input.planned_sigma);
-      for (std::size_t k = 0; k < kReadings; ++k) stand_ins.planned[k] |= std::abs(unit[k]) > kSeen;
-    });
-  }
-  assert(open.cols() == 0);  // sizes, level and plumb together see every direction of a rectangle
-  return stand_ins;
-}
-
-namespace {
-
 /// One thing said of the peak: how much it is missed by, its direction, its weight, and the corner that it is from.
 struct Statement {
   double missing = 0, weight = 0;
@@ -133,6 +93,42 @@ void judgePeak(const std::vector<Statement>& all, const Eigen::Matrix2d& spread,
 }
 
 }  // namespace
+
+StandIns standInsFor(const SurveyInput& input) {
+  /// Planned values that stand in together, from the first to the last, in the order they are asked.
+  static constexpr std::array<std::array<Reading, 2>, 3> kGroups{{{Reading::WidthBottom, Reading::HeightRight},
+                                                                  {Reading::OutOfLevel, Reading::OutOfLevel},
+                                                                  {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
+  StandIns stand_ins;
+  const Rows all = sightOf(roughCorners(input)).rows;
+  const auto only = [&](std::size_t from, std::size_t to, bool read) {
+    Rows rows = Rows::Zero();
+    for (std::size_t k = from; k <= to; ++k) {
+      if (input.read[k] == read) rows.row(k) = all.row(k);
+    }
+    return rows;
+  };
+  Directions open = Matrix6::Identity();
+  take(only(0, kReadings - 1, true), open, [](const Vector9&) {});
+  // Each middle reading as the mean of its two edges' readings, which holds where the edges between are straight.
+  for (std::size_t m = 0; m < 2; ++m) {
+    if (!input.middle[m]) continue;
+    Rows mean = Rows::Zero();
+    mean.row(0) = meanRow(all, m).transpose();
+    take(mean, open, [&](const Vector9&) {
+      stand_ins.add((Vector9::Unit(2 * m) + Vector9::Unit(2 * m + 1)) / 2, *input.middle[m], input.middle_sigma);
+      stand_ins.middle[m] = true;
+    });
+  }
+  for (const auto& [from, to] : kGroups) {
+    take(only(indexOf(from), indexOf(to), false), open, [&](const Vector9& unit) {
+      stand_ins.add(unit, unit.dot(Eigen::Map<const Vector9>(input.value.data())), input.planned_sigma);
+      for (std::size_t k = 0; k < kReadings; ++k) stand_ins.planned[k] |= std::abs(unit[k]) > kSeen;
+    });
+  }
+  assert(open.cols() == 0);  // sizes, level and plumb together see every direction of a rectangle
+  return stand_ins;
+}
 
 void fixPeak(const SurveyInput& input, const std::array<std::optional<double>, 4>& between, AsBuilt& built) {
   const Point planned = input.line.middle();

@@ -6,7 +6,7 @@
 
 #include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 namespace {

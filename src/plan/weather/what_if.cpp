@@ -8,7 +8,6 @@
 #include "base/words.h"
 #include "job/rule.h"
 #include "plan/weather/skin.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::plan {

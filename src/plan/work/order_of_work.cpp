@@ -7,7 +7,6 @@
 #include "base/words.h"
 #include "plan/panes.h"
 #include "plan/work/step_texts.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::plan {

@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "plan/work/order_of_work.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::plan {
 

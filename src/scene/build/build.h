@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "job/job.h"
-#include "plan/changes.h"
 #include "plan/plan.h"
 #include "practice/practice.h"
 #include "scene/build/corners.h"

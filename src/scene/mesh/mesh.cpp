@@ -54,6 +54,26 @@ base::Result<T> refused(std::vector<base::Error> errors) {
   return result;
 }
 
+std::string lineOf(const base::Error& error) {
+  const std::string place = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : std::string{};
+  return error.file + ": " + place + error.say;
+}
+
+/// What `read` has against the units' meshes, each file read once, at the units' lines.
+template <class Read>
+void readUnits(const job::Job& job, Read&& read, std::vector<base::Error>& errors) {
+  std::map<std::string, std::vector<base::Error>> refused;
+  for (std::size_t i = 0; i < job.openings.size(); ++i) {
+    const job::Unit& unit = job.openings[i].unit;
+    if (!unit.mesh) continue;
+    const auto [known, is_new] = refused.try_emplace(*unit.mesh);
+    if (is_new) known->second = read(*unit.mesh);
+    for (const base::Error& error : known->second) {
+      errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh", lineOf(error)});
+    }
+  }
+}
+
 }  // namespace
 
 base::Result<Mesh> readMesh(std::string_view text, std::string file) {
@@ -96,30 +116,6 @@ std::vector<base::Error> checkMeshFile(const std::filesystem::path& path) {
 }
 
 Box boundsOf(const Mesh& mesh) { return boxRound(mesh.corner); }
-
-namespace {
-
-std::string lineOf(const base::Error& error) {
-  const std::string place = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : std::string{};
-  return error.file + ": " + place + error.say;
-}
-
-/// What `read` has against the units' meshes, each file read once, at the units' lines.
-template <class Read>
-void readUnits(const job::Job& job, Read&& read, std::vector<base::Error>& errors) {
-  std::map<std::string, std::vector<base::Error>> refused;
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    const job::Unit& unit = job.openings[i].unit;
-    if (!unit.mesh) continue;
-    const auto [known, is_new] = refused.try_emplace(*unit.mesh);
-    if (is_new) known->second = read(*unit.mesh);
-    for (const base::Error& error : known->second) {
-      errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh", lineOf(error)});
-    }
-  }
-}
-
-}  // namespace
 
 std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem::path& assets, const job::Job& job,
                                     const std::filesystem::path& job_folder) {

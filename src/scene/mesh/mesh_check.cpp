@@ -170,14 +170,6 @@ class Checker {
   std::vector<base::Error> errors_;
 };
 
-}  // namespace
-
-std::vector<base::Error> checkObj(std::string_view text, const std::string& file) { return Checker(file).check(text); }
-
-// Polygons to triangles, and triangles to the lines that are inked.
-
-namespace {
-
 /// Twice the area of a triangle as a vector square to it.
 glm::dvec3 normalOf(const Faces& faces, std::uint32_t a, std::uint32_t b, std::uint32_t c) {
   const glm::dvec3 origin(faces.vertex[a]);
@@ -238,6 +230,10 @@ std::vector<std::uint32_t> merged(const std::vector<glm::vec3>& vertex) {
 }
 
 }  // namespace
+
+std::vector<base::Error> checkObj(std::string_view text, const std::string& file) { return Checker(file).check(text); }
+
+// Polygons to triangles, and triangles to the lines that are inked.
 
 bool addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
   const glm::dvec3 up = normalOf(faces, ring);

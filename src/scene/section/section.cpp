@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "scene/build/strips.h"
-#include "scene/groups.h"
 #include "scene/mesh/mesh.h"
+#include "scene/scene.h"
 
 namespace sillwright::scene {
 namespace {

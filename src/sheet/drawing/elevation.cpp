@@ -5,7 +5,7 @@
 #include "scene/build/unit_places.h"
 #include "scene/describe.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -9,7 +9,7 @@
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/page.h"
 #include "sheet/paper/table.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

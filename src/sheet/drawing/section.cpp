@@ -6,7 +6,7 @@
 #include "plan/panes.h"
 #include "plan/weather/weather_skin.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -10,7 +10,7 @@
 #include "scene/describe.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 
@@ -254,36 +254,6 @@ void drawScrewOn(Section& section, plan::Side side) {
   }
 }
 
-}  // namespace
-
-void drawThinSheets(Section& section) {
-  const bool on_floor = section.is(Detail::Sill) && !section.size.sill_flashing;
-  if (!section.planned.isFlashed() && !on_floor) return;  // what is behind an old hole can't be seen
-  if (section.is(Detail::Head)) drawHead(section);
-  if (section.is(Detail::Sill)) drawSill(section);
-  if (section.is(Detail::Jamb)) drawJamb(section);
-}
-
-void drawSealing(Section& section) {
-  const double in = innerFace(section);
-  const double head = section.size.opening_height, top = section.size.unit_top;
-  if (section.is(Detail::Head)) {
-    drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
-    section.names.push_back(
-        {"gap " + section.figure(head - top) + ", open", section.view.at(in * 0.3, (head + top) / 2), 1});
-    drawScrewOn(section, plan::Side::Head);
-  }
-  if (section.is(Detail::Sill)) drawScrewOn(section, plan::Side::Sill);
-  if (section.is(Detail::Jamb)) {
-    drawSeal(section, section.view.at(0, in), section.view.at(section.size.unit_left, in), {0, -1});
-    drawScrewOn(section, plan::Side::Left);
-  }
-}
-
-// Where lights and panels of a unit meet: mullions, transoms, couplings, meeting stiles and rails.
-
-namespace {
-
 using plan::LightParts;
 
 /// In what two stretches have in common, clear of what meets in its middle. Empty: they have nothing.
@@ -335,6 +305,32 @@ CutAt within(const LightParts& light, const plan::Sash& a, const plan::Sash& b) 
 }
 
 }  // namespace
+
+void drawThinSheets(Section& section) {
+  const bool on_floor = section.is(Detail::Sill) && !section.size.sill_flashing;
+  if (!section.planned.isFlashed() && !on_floor) return;  // what is behind an old hole can't be seen
+  if (section.is(Detail::Head)) drawHead(section);
+  if (section.is(Detail::Sill)) drawSill(section);
+  if (section.is(Detail::Jamb)) drawJamb(section);
+}
+
+void drawSealing(Section& section) {
+  const double in = innerFace(section);
+  const double head = section.size.opening_height, top = section.size.unit_top;
+  if (section.is(Detail::Head)) {
+    drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});
+    section.names.push_back(
+        {"gap " + section.figure(head - top) + ", open", section.view.at(in * 0.3, (head + top) / 2), 1});
+    drawScrewOn(section, plan::Side::Head);
+  }
+  if (section.is(Detail::Sill)) drawScrewOn(section, plan::Side::Sill);
+  if (section.is(Detail::Jamb)) {
+    drawSeal(section, section.view.at(0, in), section.view.at(section.size.unit_left, in), {0, -1});
+    drawScrewOn(section, plan::Side::Left);
+  }
+}
+
+// Where lights and panels of a unit meet: mullions, transoms, couplings, meeting stiles and rails.
 
 std::vector<CutAt> jointsOf(const plan::UnitSpec& unit) {
   const plan::UnitParts parts = plan::partsOf(unit);

@@ -8,7 +8,7 @@
 #include "scene/describe.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -89,6 +89,15 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
   for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);
 }
 
+double signedArea(const std::vector<Vec>& polygon) {
+  double sum = 0;
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
+    sum += a.x * b.y - b.x * a.y;
+  }
+  return sum / 2;
+}
+
 }  // namespace
 
 void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
@@ -115,19 +124,6 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   const Area outside{0, 0, unit.width, unit.height};
   sheet.rectangle(outside, 0, pen::kBold);
 }
-
-namespace {
-
-double signedArea(const std::vector<Vec>& polygon) {
-  double sum = 0;
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-    sum += a.x * b.y - b.x * a.y;
-  }
-  return sum / 2;
-}
-
-}  // namespace
 
 std::vector<Vec> clipped(std::vector<Vec> polygon, const Box& box) {
   // Sutherland and Hodgman: one side of the box after the other, by how far inside it a point is.

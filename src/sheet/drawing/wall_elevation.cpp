@@ -6,7 +6,6 @@
 
 #include "scene/describe.h"
 #include "sheet/paper/dimension.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::sheet {

@@ -5,8 +5,8 @@
 #include "base/words.h"
 #include "sheet/handbook.h"
 #include "sheet/paper/page.h"
-#include "sheet/words.h"
-#include "words/length.h"
+#include "sheet/sheets.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 
@@ -117,48 +117,6 @@ void drawCautions(Painter& painter, const check::Findings& findings, Vec at, dou
   }
 }
 
-}  // namespace
-
-void drawCover(Book& book) {
-  const Subject& subject = book.subject;
-  PageTitle title{.drawing = "cover"};
-  Box room = book.begin(title);
-  const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
-  double y = book.painter().paragraph({room.x0, room.y0 + 2}, room.width(), subject.job.title, head) + 1;
-  const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold};
-  drawVerdict(book.painter(), {room.x0, y + 2.5}, 5.0, subject.findings.verdict, subject.findings.basis);
-  book.painter().text({room.x0 + 7, y + 2.5 + large.capitals / 2},
-                      std::string(check::wordsFor(subject.findings.verdict)) + ", " +
-                          check::wordsFor(subject.findings.basis) + ".  " + check::summaryOf(subject.findings.verdicts),
-                      large);
-  y = drawFacts(book.painter(), subject, {room.x0, y + 9}, room.width()) + 3;
-
-  const Table table = verdicts(book, room.width());
-  if (!table.rows.empty()) {
-    room.y0 = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
-    title.drawing = "cover, openings";
-    room = drawOnPages(book, table, room, title, "Openings, continued");
-    y = room.y0 + 3;
-  }
-  y += 2;
-  const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
-  const auto needRoom = [&](double high, const char* drawing) {
-    if (y + high <= room.y1) return;
-    title.drawing = drawing;
-    title.deeper = true;
-    room = book.begin(title);
-    y = room.y0;
-  };
-  needRoom(cautions, "cover, cautions");
-  drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
-  y += cautions + 4;
-  needRoom(25, "cover, list of sheets");
-  y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
-  if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
-}
-
-namespace {
-
 constexpr double kGap = 5;     // between the two columns
 constexpr double kRowGap = 3;  // between rows
 constexpr double kIndent = 5;  // of the words beside the box to tick
@@ -245,6 +203,44 @@ void drawSteps(Book& book, const Handbook& of) {
 }
 
 }  // namespace
+
+void drawCover(Book& book) {
+  const Subject& subject = book.subject;
+  PageTitle title{.drawing = "cover"};
+  Box room = book.begin(title);
+  const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
+  double y = book.painter().paragraph({room.x0, room.y0 + 2}, room.width(), subject.job.title, head) + 1;
+  const Lettering large{.capitals = letter::kLarge, .weight = Weight::Bold};
+  drawVerdict(book.painter(), {room.x0, y + 2.5}, 5.0, subject.findings.verdict, subject.findings.basis);
+  book.painter().text({room.x0 + 7, y + 2.5 + large.capitals / 2},
+                      std::string(check::wordsFor(subject.findings.verdict)) + ", " +
+                          check::wordsFor(subject.findings.basis) + ".  " + check::summaryOf(subject.findings.verdicts),
+                      large);
+  y = drawFacts(book.painter(), subject, {room.x0, y + 9}, room.width()) + 3;
+
+  const Table table = verdicts(book, room.width());
+  if (!table.rows.empty()) {
+    room.y0 = drawHeading(book.painter(), {room.x0, y}, room.width(), "Openings");
+    title.drawing = "cover, openings";
+    room = drawOnPages(book, table, room, title, "Openings, continued");
+    y = room.y0 + 3;
+  }
+  y += 2;
+  const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
+  const auto needRoom = [&](double high, const char* drawing) {
+    if (y + high <= room.y1) return;
+    title.drawing = drawing;
+    title.deeper = true;
+    room = book.begin(title);
+    y = room.y0;
+  };
+  needRoom(cautions, "cover, cautions");
+  drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
+  y += cautions + 4;
+  needRoom(25, "cover, list of sheets");
+  y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
+  if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
+}
 
 void drawHandbook(Book& book, const Handbook& of) {
   drawParts(book, of);

@@ -7,8 +7,7 @@
 #include "plan/survey/asked_readings.h"
 #include "sheet/pages/readings.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/words.h"
-#include "words/length.h"
+#include "sheet/sheets.h"
 #include "words/text.h"
 
 namespace sillwright::sheet {
@@ -80,45 +79,6 @@ std::string findsMisreading(const Subject& subject) {
   for (const auto& [say, names] : said) all += " " + names + ": " + say + ".";
   return all + " The others check these, or tell bow, twist and depth.";
 }
-
-}  // namespace
-
-void drawMeasureSheet(Book& book) {
-  const Subject& subject = book.subject;
-  const PageTitle title{.drawing = "Measure sheet", .read = "date:", .landscape = true};
-  Box room = book.begin(title);
-  Painter& painter = book.painter();
-  const Lettering head{.capitals = letter::kLarge, .weight = Weight::Bold};
-  painter.text({room.x0, room.y0 + head.capitals}, "Measure sheet: what to measure, in this order", head);
-  const Box sketch{room.x0, room.y0 + 8, room.x0 + 158, room.y0 + kSketchHigh};
-  drawReadingSketch(painter, sketch);
-  double y = room.y0 + 9;
-  const double x = sketch.x1 + 6;
-  for (const auto& line : instructions(subject.practice.words)) {
-    y = painter.paragraph({x, y}, room.x1 - x, line) + 1.1;
-  }
-  for (const auto& [aside, tool] : {std::pair{0.0, "tape"}, std::pair{18.0, "laser"}}) {
-    drawTickBox(painter, {x + aside, y + 1.4});
-    painter.text({x + aside + 4.6, y + 4}, tool);
-  }
-  painter.text({x + 38, y + 4}, "measured by", {});
-  painter.line({x + 50, y + 4.4}, {room.x1, y + 4.4}, {pen::kHair});
-  room.y0 += kSketchHigh + 3;
-  room = drawOnPages(book, blanks(book, room.width(), room.height()), room, title, "Measure sheet, continued");
-  if (!subject.job.openings.empty()) {
-    const std::string finds = findsMisreading(subject);
-    constexpr double kRemarks = 14;
-    if (room.y0 + 3 + book.painter().heightOf(finds, room.width()) + kRemarks < room.y1) {
-      room.y0 = book.painter().paragraph({room.x0, room.y0 + 3}, room.width(), finds);
-    }
-  }
-  room.y0 += 4;
-  drawRemarks(book.painter(), room);
-}
-
-// The record of what was set: readings before and after, against their limits; blank where nothing was measured again.
-
-namespace {
 
 Table limitsTable(const std::vector<LimitLine>& lines, const Subject& subject, double width) {
   Table table(width, {{"judged"},
@@ -204,46 +164,6 @@ void drawSignatures(Painter& painter, Vec at, double width, const std::string& d
   }
 }
 
-}  // namespace
-
-void drawRecord(Book& book, std::size_t index) {
-  const Subject& subject = book.subject;
-  const auto& opening = subject.job.openings[index];
-  const auto& planned = subject.plan.openings[index];
-  const auto display = subject.display();
-  const PageTitle title{.drawing = "installation record",
-                        .wall = subject.job.walls[opening.wall].name,
-                        .opening = opening.name,
-                        .read = readingsDate(opening)};
-  const Box room = book.begin(title);
-  Painter& painter = book.painter();
-  const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
-  painter.text({room.x0, room.y0 + head.capitals},
-               painter.fitted(opening.name, room.width() - 88, head) + ": installation record", head);
-  double y = room.y0 + head.capitals + 4;
-  y = painter.paragraph({room.x0, y}, room.width(),
-                        words::unitName(planned.unit.kind, planned.unit.lights) + " " + figures(planned.unit, display) +
-                            " in the " + subject.practice.words.opening + " " + figures(opening, display) + ", wall " +
-                            title.wall + ". Opening " + readBy(opening) + ".") +
-      2;
-  y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
-  y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the rule set");
-  const auto limits = limitsOf(opening, planned, subject.practice);
-  y = drawTable(painter, {room.x0, y}, room.y1, limitsTable(limits, subject, room.width())).y + 1.5;
-  y = painter.paragraph({room.x0, y}, room.width(), sourcesOf(limits)) + 4;
-  const job::Installed set = opening.installed.value_or(job::Installed{});
-  y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
-  y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
-  const double foot = room.y1 - 18;
-  drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
-  const std::string date = set.date ? dateWords(*set.date) : std::string{};
-  drawSignatures(painter, {room.x0, foot}, room.width(), date);
-}
-
-// Where each reading is taken: the framed opening seen from outside, and a stud seen from its side.
-
-namespace {
-
 constexpr double kStud = 4.5;  // drawn width of the timber, mm of paper: a sketch, not to scale
 
 struct Sketch {
@@ -328,6 +248,77 @@ void drawSide(Painter& painter, const Box& room) {
 }
 
 }  // namespace
+
+void drawMeasureSheet(Book& book) {
+  const Subject& subject = book.subject;
+  const PageTitle title{.drawing = "Measure sheet", .read = "date:", .landscape = true};
+  Box room = book.begin(title);
+  Painter& painter = book.painter();
+  const Lettering head{.capitals = letter::kLarge, .weight = Weight::Bold};
+  painter.text({room.x0, room.y0 + head.capitals}, "Measure sheet: what to measure, in this order", head);
+  const Box sketch{room.x0, room.y0 + 8, room.x0 + 158, room.y0 + kSketchHigh};
+  drawReadingSketch(painter, sketch);
+  double y = room.y0 + 9;
+  const double x = sketch.x1 + 6;
+  for (const auto& line : instructions(subject.practice.words)) {
+    y = painter.paragraph({x, y}, room.x1 - x, line) + 1.1;
+  }
+  for (const auto& [aside, tool] : {std::pair{0.0, "tape"}, std::pair{18.0, "laser"}}) {
+    drawTickBox(painter, {x + aside, y + 1.4});
+    painter.text({x + aside + 4.6, y + 4}, tool);
+  }
+  painter.text({x + 38, y + 4}, "measured by", {});
+  painter.line({x + 50, y + 4.4}, {room.x1, y + 4.4}, {pen::kHair});
+  room.y0 += kSketchHigh + 3;
+  room = drawOnPages(book, blanks(book, room.width(), room.height()), room, title, "Measure sheet, continued");
+  if (!subject.job.openings.empty()) {
+    const std::string finds = findsMisreading(subject);
+    constexpr double kRemarks = 14;
+    if (room.y0 + 3 + book.painter().heightOf(finds, room.width()) + kRemarks < room.y1) {
+      room.y0 = book.painter().paragraph({room.x0, room.y0 + 3}, room.width(), finds);
+    }
+  }
+  room.y0 += 4;
+  drawRemarks(book.painter(), room);
+}
+
+// The record of what was set: readings before and after, against their limits; blank where nothing was measured again.
+
+void drawRecord(Book& book, std::size_t index) {
+  const Subject& subject = book.subject;
+  const auto& opening = subject.job.openings[index];
+  const auto& planned = subject.plan.openings[index];
+  const auto display = subject.display();
+  const PageTitle title{.drawing = "installation record",
+                        .wall = subject.job.walls[opening.wall].name,
+                        .opening = opening.name,
+                        .read = readingsDate(opening)};
+  const Box room = book.begin(title);
+  Painter& painter = book.painter();
+  const Lettering head{.capitals = letter::kTitle, .weight = Weight::Bold};
+  painter.text({room.x0, room.y0 + head.capitals},
+               painter.fitted(opening.name, room.width() - 88, head) + ": installation record", head);
+  double y = room.y0 + head.capitals + 4;
+  y = painter.paragraph({room.x0, y}, room.width(),
+                        words::unitName(planned.unit.kind, planned.unit.lights) + " " + figures(planned.unit, display) +
+                            " in the " + subject.practice.words.opening + " " + figures(opening, display) + ", wall " +
+                            title.wall + ". Opening " + readBy(opening) + ".") +
+      2;
+  y = drawTable(painter, {room.x0, y}, room.y1, readingsRecord(opening, planned, display, room.width())).y + 5;
+  y = drawHeading(painter, {room.x0, y}, room.width(), "Against the limits of the rule set");
+  const auto limits = limitsOf(opening, planned, subject.practice);
+  y = drawTable(painter, {room.x0, y}, room.y1, limitsTable(limits, subject, room.width())).y + 1.5;
+  y = painter.paragraph({room.x0, y}, room.width(), sourcesOf(limits)) + 4;
+  const job::Installed set = opening.installed.value_or(job::Installed{});
+  y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
+  y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
+  const double foot = room.y1 - 18;
+  drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
+  const std::string date = set.date ? dateWords(*set.date) : std::string{};
+  drawSignatures(painter, {room.x0, foot}, room.width(), date);
+}
+
+// Where each reading is taken: the framed opening seen from outside, and a stud seen from its side.
 
 void drawReadingSketch(Painter& painter, const Box& room) {
   constexpr double kSide = 40, kWide = 1.5;  // times its height

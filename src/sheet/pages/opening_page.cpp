@@ -11,7 +11,7 @@
 #include "sheet/pages/readings.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/page.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "plan/survey/asked_readings.h"
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

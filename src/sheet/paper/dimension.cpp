@@ -5,7 +5,7 @@
 #include <cassert>
 #include <cmath>
 
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -3,7 +3,7 @@
 #include <array>
 #include <cstdio>
 
-#include "sheet/words.h"
+#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

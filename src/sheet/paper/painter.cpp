@@ -25,6 +25,23 @@ Box boxOf(Vec at, double width, const Lettering& how) {
   return {at.x - before, at.y - how.capitals, at.x - before + width, at.y + below};
 }
 
+// The colour-blind-safe set of Okabe and Ito; each sign is told apart by its shape alone.
+constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kPlanned{0.34, 0.71, 0.91};
+
+void drawTriangle(Painter& painter, Vec left, double size, const Ink& ink) {
+  painter.shape(std::array{left + Vec{0, size / 2}, left + Vec{size, size / 2}, left + Vec{size / 2, -size / 2}}, ink,
+                {pen::kMedium});
+}
+
+void drawHead(Painter& painter, Vec from, Vec to) {
+  constexpr double kLong = 2.0, kHalf = 0.55;
+  if (distance(from, to) < 1e-9) return;
+  const Vec along = normalize(to - from);
+  const Vec across{-along.y, along.x};
+  const Vec back = to - along * kLong;
+  painter.fill(std::array{to, back + across * kHalf, back - across * kHalf}, kBlack);
+}
+
 }  // namespace
 
 Group Painter::group(const char* name) {
@@ -192,27 +209,6 @@ std::string Painter::fitted(std::string_view words, double width, const Letterin
   const double room = std::max(width - widthOf(kCut, how), 0.0);
   return typesetter_->set(words, how.capitals, how.weight, room, PANGO_WRAP_CHAR).lines.front().text + kCut;
 }
-
-namespace {
-
-// The colour-blind-safe set of Okabe and Ito; each sign is told apart by its shape alone.
-constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kPlanned{0.34, 0.71, 0.91};
-
-void drawTriangle(Painter& painter, Vec left, double size, const Ink& ink) {
-  painter.shape(std::array{left + Vec{0, size / 2}, left + Vec{size, size / 2}, left + Vec{size / 2, -size / 2}}, ink,
-                {pen::kMedium});
-}
-
-void drawHead(Painter& painter, Vec from, Vec to) {
-  constexpr double kLong = 2.0, kHalf = 0.55;
-  if (distance(from, to) < 1e-9) return;
-  const Vec along = normalize(to - from);
-  const Vec across{-along.y, along.x};
-  const Vec back = to - along * kLong;
-  painter.fill(std::array{to, back + across * kHalf, back - across * kHalf}, kBlack);
-}
-
-}  // namespace
 
 void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict, check::Basis basis) {
   const Vec middle{left.x + size / 2, left.y};

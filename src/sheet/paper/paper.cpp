@@ -7,7 +7,7 @@
 #include <stdexcept>
 
 #include "base/words.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::sheet {
 
@@ -26,6 +26,35 @@ void require(cairo_status_t status) {
   if (status != CAIRO_STATUS_SUCCESS) {
     throw std::runtime_error(std::string("the sheet could not be drawn: ") + cairo_status_to_string(status));
   }
+}
+
+std::string number(double value) { return words::number(value, 3); }
+
+std::string colour(const Ink& ink) {
+  const auto part = [](double share) { return number(100 * share) + "%"; };
+  return "rgb(" + part(ink.red) + "," + part(ink.green) + "," + part(ink.blue) + ")";
+}
+
+std::string escaped(const std::string& words) {
+  std::string out;
+  for (const char c : words) out += c == '&' ? "&amp;" : c == '<' ? "&lt;" : c == '"' ? "&quot;" : std::string(1, c);
+  return out;
+}
+
+std::string attribute(const char* name, const std::string& value) {
+  return std::string(" ") + name + "=\"" + escaped(value) + "\"";
+}
+
+std::string path(cairo_t* cairo) {
+  const std::unique_ptr<cairo_path_t, void (*)(cairo_path_t*)> path{cairo_copy_path(cairo), cairo_path_destroy};
+  std::string steps;
+  for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
+    const cairo_path_data_t* step = &path->data[i];
+    steps += "MLCZ"[step->header.type];
+    for (int k = 1; k < step->header.length; ++k)
+      steps += (k > 1 ? " " : "") + number(step[k].point.x) + " " + number(step[k].point.y);
+  }
+  return "<path" + attribute("d", steps);
 }
 
 }  // namespace
@@ -95,39 +124,6 @@ std::vector<std::string> Paper::finish() {
   if (format_ == Format::Pdf) endSurface();
   return std::move(files_);
 }
-
-namespace {
-
-std::string number(double value) { return words::number(value, 3); }
-
-std::string colour(const Ink& ink) {
-  const auto part = [](double share) { return number(100 * share) + "%"; };
-  return "rgb(" + part(ink.red) + "," + part(ink.green) + "," + part(ink.blue) + ")";
-}
-
-std::string escaped(const std::string& words) {
-  std::string out;
-  for (const char c : words) out += c == '&' ? "&amp;" : c == '<' ? "&lt;" : c == '"' ? "&quot;" : std::string(1, c);
-  return out;
-}
-
-std::string attribute(const char* name, const std::string& value) {
-  return std::string(" ") + name + "=\"" + escaped(value) + "\"";
-}
-
-std::string path(cairo_t* cairo) {
-  const std::unique_ptr<cairo_path_t, void (*)(cairo_path_t*)> path{cairo_copy_path(cairo), cairo_path_destroy};
-  std::string steps;
-  for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
-    const cairo_path_data_t* step = &path->data[i];
-    steps += "MLCZ"[step->header.type];
-    for (int k = 1; k < step->header.length; ++k)
-      steps += (k > 1 ? " " : "") + number(step[k].point.x) + " " + number(step[k].point.y);
-  }
-  return "<path" + attribute("d", steps);
-}
-
-}  // namespace
 
 SvgPage::SvgPage(double width, double height, const std::string& title) {
   page_ = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\"" +

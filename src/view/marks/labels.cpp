@@ -13,7 +13,7 @@
 #include "scene/scene.h"
 #include "view/marks/marks.h"
 #include "view/values/readings.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 
@@ -168,38 +168,6 @@ void drawMeasuring(Lettering& on) {
   on.write("distance", plate, times(seen[0] + seen[1], 0.5F) - ImVec2{size.x * 0.5F, size.y + ui.px(7.0F)});
 }
 
-}  // namespace
-
-std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::Document& document, const Shown& shown,
-                                const Canvas& canvas, const WaterShown& water, std::vector<Rect> taken) {
-  Lettering on{ui, list, document, shown, canvas, std::move(taken), {}};
-  drawChangedNote(on);
-  if (water.taught != nullptr) {
-    if (water.step != nullptr) drawStepMarks(on, *water.step);
-    if (water.step == nullptr || !water.step->unit_out) drawWater(on, water);
-    return std::move(on.written);
-  }
-  if (shown.measuring.on) drawMeasuring(on);
-  if (!shown.labels) return std::move(on.written);
-  if (shown.opening >= 0) {
-    drawShapeLines(on, static_cast<std::size_t>(shown.opening));
-    drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
-    drawOpeningMarks(on, static_cast<std::size_t>(shown.opening));
-    if (shown.look.cut) drawCutNames(on, static_cast<std::size_t>(shown.opening));
-  } else if (shown.wall >= 0) {
-    drawWallDimensions(on, static_cast<std::size_t>(shown.wall));
-  }
-  int drawn = 0;
-  int looked_at = 0;
-  for (const Name& name : namesInSight(on)) {
-    if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;
-    if (drawName(on, name)) ++drawn;
-  }
-  return std::move(on.written);
-}
-
-namespace {
-
 using plan::Corner;
 
 constexpr std::uint32_t bit(scene::Layer layer) { return 1U << static_cast<unsigned>(layer); }
@@ -249,6 +217,34 @@ std::array<double, 2> gapsAt(const document::Document& document, std::size_t ope
 }
 
 }  // namespace
+
+std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::Document& document, const Shown& shown,
+                                const Canvas& canvas, const WaterShown& water, std::vector<Rect> taken) {
+  Lettering on{ui, list, document, shown, canvas, std::move(taken), {}};
+  drawChangedNote(on);
+  if (water.taught != nullptr) {
+    if (water.step != nullptr) drawStepMarks(on, *water.step);
+    if (water.step == nullptr || !water.step->unit_out) drawWater(on, water);
+    return std::move(on.written);
+  }
+  if (shown.measuring.on) drawMeasuring(on);
+  if (!shown.labels) return std::move(on.written);
+  if (shown.opening >= 0) {
+    drawShapeLines(on, static_cast<std::size_t>(shown.opening));
+    drawPickedDimensions(on, static_cast<std::size_t>(shown.opening));
+    drawOpeningMarks(on, static_cast<std::size_t>(shown.opening));
+    if (shown.look.cut) drawCutNames(on, static_cast<std::size_t>(shown.opening));
+  } else if (shown.wall >= 0) {
+    drawWallDimensions(on, static_cast<std::size_t>(shown.wall));
+  }
+  int drawn = 0;
+  int looked_at = 0;
+  for (const Name& name : namesInSight(on)) {
+    if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;
+    if (drawName(on, name)) ++drawn;
+  }
+  return std::move(on.written);
+}
 
 float pixelsPerMm(float screen_scale) { return 96.0F / 25.4F * screen_scale; }
 

@@ -134,6 +134,56 @@ constexpr Palette kEvening{
     .packer = {0xA9, 0x8F, 0xCE},
 };
 
+/// Whether a length is seen so nearly end on that its dimension would tell nothing.
+bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
+  constexpr float kLeastSine = 0.35F;
+  const glm::vec3 view = glm::normalize((a + b) * 0.5F - camera.eye());
+  return glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine;
+}
+
+constexpr float kBodyText = 15.0F;  // pixels at scale 1
+
+using Pattern = std::unique_ptr<FcPattern, decltype([](FcPattern* pattern) { FcPatternDestroy(pattern); })>;
+
+/// A font file, and which of its faces.
+struct FontFile {
+  std::string path;
+  int face = 0;
+};
+
+/// The machine's best file for a family and a style ("Regular", "Semi Bold"). Where the family is missing the answer is
+/// whatever the machine puts in its place. An empty path: the machine has no fonts at all.
+FontFile findFont(const char* family, const char* style) {
+  const Pattern wanted{FcPatternCreate()};
+  FcPatternAddString(wanted.get(), FC_FAMILY, reinterpret_cast<const FcChar8*>(family));
+  FcPatternAddString(wanted.get(), FC_STYLE, reinterpret_cast<const FcChar8*>(style));
+  FcConfigSubstitute(nullptr, wanted.get(), FcMatchPattern);
+  FcDefaultSubstitute(wanted.get());
+  FcResult result = FcResultNoMatch;
+  const Pattern found{FcFontMatch(nullptr, wanted.get(), &result)};
+  FontFile font;
+  FcChar8* path = nullptr;
+  if (!found || FcPatternGetString(found.get(), FC_FILE, 0, &path) != FcResultMatch) return font;
+  font.path = reinterpret_cast<const char*>(path);
+  FcPatternGetInteger(found.get(), FC_INDEX, 0, &font.face);
+  return font;
+}
+
+/// What job files are written with in Europe, and the signs of this trade's figures: dashes and quotes, feet and
+/// inches, fractions, arrows, mathematics.
+constexpr std::array<ImWchar, 19> kRanges{0x0020, 0x024F, 0x0370, 0x03FF, 0x0400, 0x04FF, 0x2010,
+                                          0x2027, 0x2030, 0x203A, 0x2044, 0x2044, 0x2150, 0x215E,
+                                          0x2190, 0x21FF, 0x2200, 0x22FF, 0};
+
+ImFont* add(ImFontAtlas& atlas, const FontFile& file, float pixels) {
+  if (file.path.empty()) return atlas.AddFontDefault();
+  ImFontConfig config;
+  config.FontNo = file.face & 0xffff;  // the high half of fontconfig's number is a variable font's instance
+  config.FontBuilderFlags = ImGuiFreeTypeBuilderFlags_LightHinting;
+  ImFont* font = atlas.AddFontFromFileTTF(file.path.c_str(), std::round(pixels), &config, kRanges.data());
+  return font != nullptr ? font : atlas.AddFontDefault();
+}
+
 }  // namespace
 
 const Palette& palette(bool dark) { return dark ? kEvening : kDay; }
@@ -142,17 +192,6 @@ Colour colourOf(check::Verdict verdict) {
   constexpr std::array<Colour, 3> kColours{{{0x00, 0x9E, 0x73}, {0xE6, 0x9F, 0x00}, {0xD5, 0x5E, 0x00}}};
   return kColours[static_cast<std::size_t>(verdict)];
 }
-
-namespace {
-
-/// Whether a length is seen so nearly end on that its dimension would tell nothing.
-bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
-  constexpr float kLeastSine = 0.35F;
-  const glm::vec3 view = glm::normalize((a + b) * 0.5F - camera.eye());
-  return glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine;
-}
-
-}  // namespace
 
 std::optional<ImVec2> Lettering::project(glm::vec3 world) const {
   const glm::vec3 seen = projection(world);
@@ -265,53 +304,6 @@ void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, con
   on.list.AddRectFilled(low - pad, low + size + pad, toU32(on.ui.colours->paper), on.ui.px(2.0F));
   drawText(on.list, on.ui.fonts.small, low, on.ui.colours->ink, words);
 }
-
-namespace {
-
-constexpr float kBodyText = 15.0F;  // pixels at scale 1
-
-using Pattern = std::unique_ptr<FcPattern, decltype([](FcPattern* pattern) { FcPatternDestroy(pattern); })>;
-
-/// A font file, and which of its faces.
-struct FontFile {
-  std::string path;
-  int face = 0;
-};
-
-/// The machine's best file for a family and a style ("Regular", "Semi Bold"). Where the family is missing the answer is
-/// whatever the machine puts in its place. An empty path: the machine has no fonts at all.
-FontFile findFont(const char* family, const char* style) {
-  const Pattern wanted{FcPatternCreate()};
-  FcPatternAddString(wanted.get(), FC_FAMILY, reinterpret_cast<const FcChar8*>(family));
-  FcPatternAddString(wanted.get(), FC_STYLE, reinterpret_cast<const FcChar8*>(style));
-  FcConfigSubstitute(nullptr, wanted.get(), FcMatchPattern);
-  FcDefaultSubstitute(wanted.get());
-  FcResult result = FcResultNoMatch;
-  const Pattern found{FcFontMatch(nullptr, wanted.get(), &result)};
-  FontFile font;
-  FcChar8* path = nullptr;
-  if (!found || FcPatternGetString(found.get(), FC_FILE, 0, &path) != FcResultMatch) return font;
-  font.path = reinterpret_cast<const char*>(path);
-  FcPatternGetInteger(found.get(), FC_INDEX, 0, &font.face);
-  return font;
-}
-
-/// What job files are written with in Europe, and the signs of this trade's figures: dashes and quotes, feet and
-/// inches, fractions, arrows, mathematics.
-constexpr std::array<ImWchar, 19> kRanges{0x0020, 0x024F, 0x0370, 0x03FF, 0x0400, 0x04FF, 0x2010,
-                                          0x2027, 0x2030, 0x203A, 0x2044, 0x2044, 0x2150, 0x215E,
-                                          0x2190, 0x21FF, 0x2200, 0x22FF, 0};
-
-ImFont* add(ImFontAtlas& atlas, const FontFile& file, float pixels) {
-  if (file.path.empty()) return atlas.AddFontDefault();
-  ImFontConfig config;
-  config.FontNo = file.face & 0xffff;  // the high half of fontconfig's number is a variable font's instance
-  config.FontBuilderFlags = ImGuiFreeTypeBuilderFlags_LightHinting;
-  ImFont* font = atlas.AddFontFromFileTTF(file.path.c_str(), std::round(pixels), &config, kRanges.data());
-  return font != nullptr ? font : atlas.AddFontDefault();
-}
-
-}  // namespace
 
 Fonts buildFonts(ImFontAtlas& atlas, float scale) {
   static const FontFile regular = findFont("Inter", "Regular");

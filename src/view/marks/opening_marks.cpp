@@ -8,7 +8,7 @@
 #include "scene/build/magnify.h"
 #include "scene/scene.h"
 #include "view/values/readings.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 namespace {

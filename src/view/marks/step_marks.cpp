@@ -41,67 +41,6 @@ void drawNote(Lettering& on, const Plate& plate, const std::vector<ImVec2>& at, 
   on.write("note", plate, low);
 }
 
-}  // namespace
-
-std::vector<ImVec2> placeNotes(const std::vector<ImVec2>& about, const std::vector<ImVec2>& sizes, const Rect& room) {
-  constexpr float kGap = 0.35F;  // of a note's height, to the next
-  std::vector<std::size_t> order(about.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return about[i].y; });
-  const auto isRight = [&](std::size_t i) { return about[i].x > (room.low.x + room.high.x) * 0.5F; };
-  std::vector<ImVec2> places(about.size());
-  std::array<float, 2> next{room.low.y, room.low.y};
-  for (const std::size_t i : order) {
-    float& y = next[isRight(i) ? 1 : 0];
-    places[i] = {isRight(i) ? room.high.x - sizes[i].x : room.low.x, std::max(y, about[i].y - sizes[i].y * 0.5F)};
-    y = places[i].y + sizes[i].y * (1.0F + kGap);
-  }
-  next = {room.high.y, room.high.y};  // a column that is too long moves up
-  for (auto i = order.rbegin(); i != order.rend(); ++i) {
-    float& foot = next[isRight(*i) ? 1 : 0];
-    places[*i].y = std::min(places[*i].y, foot - sizes[*i].y);
-    foot = places[*i].y - sizes[*i].y * kGap;
-  }
-  return places;
-}
-
-void drawStepMarks(Lettering& on, const document::StepView& step) {
-  for (const document::StepLine& line : step.lines) drawStepLine(on, line);
-  drawNotes(on, step.notes);
-}
-
-void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
-  const Ui& ui = on.ui;
-  const ImVec2 margin{ui.px(12.0F), ui.px(12.0F)};
-  const Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
-                  ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
-  std::vector<Plate> plates;
-  std::vector<std::vector<ImVec2>> at;
-  std::vector<ImVec2> about;
-  std::vector<ImVec2> sizes;
-  for (const document::StepNote& note : notes) {
-    plates.push_back({{ui.px(6.0F), ui.px(3.0F)},
-                      (room.high.x - room.low.x) * 0.3F,
-                      ui.colours->ink,
-                      {{ui.fonts.strong, ui.colours->ink, note.words}}});
-    sizes.push_back(sizeOf(ui, plates.back()));
-    std::vector<ImVec2>& places = at.emplace_back();
-    for (const glm::vec3& place : note.at) {
-      if (const auto seen = on.project(place)) places.push_back(*seen);
-    }
-    ImVec2 sum{0.0F, 0.0F};
-    for (const ImVec2 place : places) sum = sum + place;
-    about.push_back(places.empty() ? ImVec2{room.low.x, room.high.y}
-                                   : times(sum, 1.0F / static_cast<float>(places.size())));
-  }
-  const std::vector<ImVec2> places = placeNotes(about, sizes, room);
-  for (std::size_t i = 0; i < plates.size(); ++i) {
-    drawNote(on, plates[i], at[i], places[i], sizes[i]);
-  }
-}
-
-namespace {
-
 /// Everything that stops or starts along the wall, from its left end.
 std::vector<double> edgesAlong(const job::Job& job, std::size_t wall) {
   std::vector<double> edges{0, job.walls[wall].length};
@@ -113,41 +52,6 @@ std::vector<double> edgesAlong(const job::Job& job, std::size_t wall) {
   std::sort(edges.begin(), edges.end());
   return edges;
 }
-
-}  // namespace
-
-void drawWallDimension(Lettering& on, const scene::WallFrame& wall, glm::vec3 a, glm::vec3 b, glm::vec3 aside,
-                       const std::string& words, int row) {
-  const auto& cut = on.shown.look.cut;
-  if (isGone(cut, wall, a) || isGone(cut, wall, b)) return;
-  drawDimension(on, a, b, aside, words, row);
-}
-
-void drawWallDimensions(Lettering& on, std::size_t index) {
-  const job::Wall& wall = on.document.job.walls[index];
-  const scene::WallFrame& frame = on.document.scene.walls[index];
-  // On the face that is nearer to the eye, points x along the wall and z up.
-  const float y = isOutside(frame, on.shown.camera) ? 0.0F : frame.depth;
-  const auto at = [&](double x, double z) { return frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)}); };
-  const auto along = [&](double from, double to, int row) {
-    const std::string words = figure(to - from, on.document.practice->display);
-    drawWallDimension(on, frame, at(from, 0), at(to, 0), {0.0F, 0.0F, -1.0F}, words, row);
-  };
-  const auto height = [&](double x, double z, glm::vec3 aside, int row) {
-    drawWallDimension(on, frame, at(x, 0), at(x, z), aside, figure(z, on.document.practice->display), row);
-  };
-  const std::vector<double> edges = edgesAlong(on.document.job, index);
-  along(0, wall.length, edges.size() > 2 ? 1 : 0);
-  for (std::size_t i = 0; edges.size() > 2 && i + 1 < edges.size(); ++i) along(edges[i], edges[i + 1], 0);
-  const double first = wall.top.front().z;
-  const double last = wall.top.back().z;
-  const double highest = std::ranges::max(wall.top, {}, &job::TopPoint::z).z;
-  height(0, first, -frame.along, 0);
-  if (!isLevel(wall)) height(wall.length, last, frame.along, 0);
-  if (highest > std::max(first, last)) height(wall.length, highest, frame.along, 1);
-}
-
-namespace {
 
 /// Where a place of the world is seen in the free part of the picture; empty where it isn't.
 std::optional<ImVec2> freePlace(const Lettering& on, glm::vec3 world) {
@@ -226,6 +130,94 @@ std::vector<PlateLine> toldOf(const Lettering& on, const Pull& pull) {
 }
 
 }  // namespace
+
+std::vector<ImVec2> placeNotes(const std::vector<ImVec2>& about, const std::vector<ImVec2>& sizes, const Rect& room) {
+  constexpr float kGap = 0.35F;  // of a note's height, to the next
+  std::vector<std::size_t> order(about.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return about[i].y; });
+  const auto isRight = [&](std::size_t i) { return about[i].x > (room.low.x + room.high.x) * 0.5F; };
+  std::vector<ImVec2> places(about.size());
+  std::array<float, 2> next{room.low.y, room.low.y};
+  for (const std::size_t i : order) {
+    float& y = next[isRight(i) ? 1 : 0];
+    places[i] = {isRight(i) ? room.high.x - sizes[i].x : room.low.x, std::max(y, about[i].y - sizes[i].y * 0.5F)};
+    y = places[i].y + sizes[i].y * (1.0F + kGap);
+  }
+  next = {room.high.y, room.high.y};  // a column that is too long moves up
+  for (auto i = order.rbegin(); i != order.rend(); ++i) {
+    float& foot = next[isRight(*i) ? 1 : 0];
+    places[*i].y = std::min(places[*i].y, foot - sizes[*i].y);
+    foot = places[*i].y - sizes[*i].y * kGap;
+  }
+  return places;
+}
+
+void drawStepMarks(Lettering& on, const document::StepView& step) {
+  for (const document::StepLine& line : step.lines) drawStepLine(on, line);
+  drawNotes(on, step.notes);
+}
+
+void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
+  const Ui& ui = on.ui;
+  const ImVec2 margin{ui.px(12.0F), ui.px(12.0F)};
+  const Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
+                  ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
+  std::vector<Plate> plates;
+  std::vector<std::vector<ImVec2>> at;
+  std::vector<ImVec2> about;
+  std::vector<ImVec2> sizes;
+  for (const document::StepNote& note : notes) {
+    plates.push_back({{ui.px(6.0F), ui.px(3.0F)},
+                      (room.high.x - room.low.x) * 0.3F,
+                      ui.colours->ink,
+                      {{ui.fonts.strong, ui.colours->ink, note.words}}});
+    sizes.push_back(sizeOf(ui, plates.back()));
+    std::vector<ImVec2>& places = at.emplace_back();
+    for (const glm::vec3& place : note.at) {
+      if (const auto seen = on.project(place)) places.push_back(*seen);
+    }
+    ImVec2 sum{0.0F, 0.0F};
+    for (const ImVec2 place : places) sum = sum + place;
+    about.push_back(places.empty() ? ImVec2{room.low.x, room.high.y}
+                                   : times(sum, 1.0F / static_cast<float>(places.size())));
+  }
+  const std::vector<ImVec2> places = placeNotes(about, sizes, room);
+  for (std::size_t i = 0; i < plates.size(); ++i) {
+    drawNote(on, plates[i], at[i], places[i], sizes[i]);
+  }
+}
+
+void drawWallDimension(Lettering& on, const scene::WallFrame& wall, glm::vec3 a, glm::vec3 b, glm::vec3 aside,
+                       const std::string& words, int row) {
+  const auto& cut = on.shown.look.cut;
+  if (isGone(cut, wall, a) || isGone(cut, wall, b)) return;
+  drawDimension(on, a, b, aside, words, row);
+}
+
+void drawWallDimensions(Lettering& on, std::size_t index) {
+  const job::Wall& wall = on.document.job.walls[index];
+  const scene::WallFrame& frame = on.document.scene.walls[index];
+  // On the face that is nearer to the eye, points x along the wall and z up.
+  const float y = isOutside(frame, on.shown.camera) ? 0.0F : frame.depth;
+  const auto at = [&](double x, double z) { return frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)}); };
+  const auto along = [&](double from, double to, int row) {
+    const std::string words = figure(to - from, on.document.practice->display);
+    drawWallDimension(on, frame, at(from, 0), at(to, 0), {0.0F, 0.0F, -1.0F}, words, row);
+  };
+  const auto height = [&](double x, double z, glm::vec3 aside, int row) {
+    drawWallDimension(on, frame, at(x, 0), at(x, z), aside, figure(z, on.document.practice->display), row);
+  };
+  const std::vector<double> edges = edgesAlong(on.document.job, index);
+  along(0, wall.length, edges.size() > 2 ? 1 : 0);
+  for (std::size_t i = 0; edges.size() > 2 && i + 1 < edges.size(); ++i) along(edges[i], edges[i + 1], 0);
+  const double first = wall.top.front().z;
+  const double last = wall.top.back().z;
+  const double highest = std::ranges::max(wall.top, {}, &job::TopPoint::z).z;
+  height(0, first, -frame.along, 0);
+  if (!isLevel(wall)) height(wall.length, last, frame.along, 0);
+  if (highest > std::max(first, last)) height(wall.length, highest, frame.along, 1);
+}
 
 std::string stopAt(const document::Document& document, std::size_t opening) {
   return opening < document.findings.openings.size() ? stopIn(document.findings.openings[opening]) : std::string{};

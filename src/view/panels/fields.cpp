@@ -7,7 +7,7 @@
 #include "plan/survey/asked_readings.h"
 #include "view/panels/panels.h"
 #include "view/values/readings.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 
@@ -32,96 +32,6 @@ void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bo
   list.AddLine({x, at.low.y + ui.px(3.0F)}, {x, at.high.y - ui.px(3.0F)}, toU32(ui.colours->ink),
                std::max(1.0F, ui.px(1.2F)));
 }
-
-}  // namespace
-
-Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
-                   bool strong, bool quiet) {
-  const Response response = item(page, name, size);
-  Item& own = page.focus->now.back();
-  own.field = what;
-  if (response.pressed) page.focus->at = own.id;
-  const bool typed = page.typing.field && page.typing.field->what == what;
-  drawFieldBox(page, response, typed ? page.typing.field->text : value, page.focus->at == own.id, typed, strong,
-               quiet && !typed);
-  return response;
-}
-
-bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what, bool quiet) {
-  const float width = ImGui::GetContentRegionAvail().x;
-  const bool name = std::holds_alternative<job::KeyPlace>(what);
-  const bool path = std::holds_alternative<PathUse>(what);
-  const float wanted = path ? width : page.px(name ? 170.0F : 104.0F);
-  const float field_width = std::round(std::min(wanted, width * (path ? 0.78F : 0.55F)));
-  const float height = page.fonts.body->FontSize + page.px(6.0F);
-  const ImVec2 at = ImGui::GetCursorScreenPos();
-  const float wrap = width - field_width - page.px(8.0F);
-  const float label_height = textSize(page.fonts.body, label, wrap).y;
-  const float row_height = std::max(height, label_height);
-  drawText(*ImGui::GetWindowDrawList(), page.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
-           page.colours->quiet, label, wrap);
-  ImGui::SetCursorScreenPos({at.x + width - field_width, at.y + (row_height - height) * 0.5F});
-  const bool pressed =
-      fieldItem(page, "set " + std::string(label), {field_width, height}, value, what, false, quiet).pressed;
-  ImGui::SetCursorScreenPos({at.x, at.y + row_height + page.px(3.0F)});
-  return pressed;
-}
-
-void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
-  const job::Job& job = panel.document.job;
-  const practice::Display display = panel.display;
-  typedRow(panel, label, figure(valueOf(job, dimension), display), dimension);
-  const Item& own = panel.focus->now.back();
-  if (ImGui::IsItemHovered()) {
-    panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
-                           std::string("type it ") + howToType(display) + "; Enter takes it",
-                           boundsWords(boundsOf(job, dimension), display)});
-  }
-}
-
-std::string amount(double value, const std::string& unit, int decimals, practice::Display display) {
-  const std::string number = unit == "mm" ? words::length(value, display) : words::number(value, decimals);
-  return withMinus(number) + (unit.empty() || unit == "1" || unit == "mm" ? "" : " " + unit);
-}
-
-RowNote noteOf(const practice::Rule& rule, practice::Display display) {
-  if (!rule) return {"no limit", "the rule set has no value", ""};
-  return {"limit " + amount(rule->value, rule->unit, 3, display), rule->note, practice::cite(*rule)};
-}
-
-void row(const Panel& panel, std::string_view label, std::string_view value, const std::optional<RowNote>& note) {
-  const float width = ImGui::GetContentRegionAvail().x;
-  const ImVec2 label_size = textSize(panel.fonts.body, label);
-  ImVec2 value_size = textSize(panel.fonts.body, value);
-  const bool beside = label_size.x + panel.px(14.0F) + value_size.x <= width;
-  const float indent = beside ? 0.0F : panel.px(12.0F);
-  if (!beside) value_size = textSize(panel.fonts.body, value, width - indent);
-  const ImVec2 size{width, beside ? std::max(label_size.y, value_size.y) : label_size.y + value_size.y};
-
-  ImVec2 at = ImGui::GetCursorScreenPos();
-  if (note) {
-    const Response response = item(panel, label, size);
-    at = response.low;
-    if (response.hovered) panel.cards.push_back({response.low, response.high, note->title, note->body, note->source});
-  } else {
-    ImGui::Dummy(size);
-  }
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawText(list, panel.fonts.body, at, panel.colours->quiet, label);
-  const ImVec2 value_at =
-      beside ? ImVec2{at.x + width - value_size.x, at.y} : ImVec2{at.x + indent, at.y + label_size.y};
-  drawText(list, panel.fonts.body, value_at, panel.colours->ink, value, beside ? 0.0F : width - indent);
-  if (note) {  // a dotted line under the value: there is more to read
-    const float y = value_at.y + value_size.y - 1.0F;
-    for (float x = value_at.x; x < value_at.x + value_size.x; x += panel.px(4.0F)) {
-      list.AddLine({x, y}, {x + panel.px(1.5F), y}, toU32(panel.colours->quiet));
-    }
-  }
-}
-
-// The sheet's group of readings: a field for each, in the order in which a person reads them off a tape.
-
-namespace {
 
 constexpr std::size_t kMostAcross = 3;
 
@@ -181,47 +91,6 @@ void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::si
   }
   ImGui::SetCursorScreenPos({at.x, top + field.y + panel.px(3.0F)});
 }
-
-}  // namespace
-
-void readFields(const Panel& panel, std::size_t opening) {
-  groupHeading(panel, "Measurements");
-  saySmall(panel,
-           std::string("type ") + howToType(panel.display) + "; Enter or Tab goes on, Delete empties, Escape leaves");
-  for (std::size_t first = 0; first < job::kTapeReadings;) {
-    const std::size_t count = countOf(first);
-    drawRow(panel, opening, first, count);
-    first += count;
-  }
-  keyRows(panel, job::TableKind::Measured, opening, {"by"});
-}
-
-void lastEdit(const Panel& panel) {
-  if (!panel.history.canUndo()) return;
-  panel.offer("undo", "Ctrl Z", TakeBack{});
-  saySmall(panel, "the last: " + panel.history.name(panel.history.place() - 1));
-}
-
-void deviationSlider(const Panel& panel) {
-  const double times = panel.document.deviation;
-  const std::string value = "×" + words::number(times, 1);
-  panel.offer("deviation drawn", "M", Magnify{0.0});
-  if (ImGui::IsItemHovered()) {
-    panel.cards.push_back({ImGui::GetItemRectMin(), ImGui::GetItemRectMax(), "deviation drawn " + value,
-                           "out-of-square, gaps and packers are drawn so many times as large as they are, and the unit "
-                           "smaller to make room; every figure stays true"});
-  }
-  ImGui::SameLine(0.0F, panel.px(16.0F));
-  const float bar = ImGui::GetContentRegionAvail().x - textSize(panel.fonts.body, "×20").x - panel.px(16.0F);
-  const Response at = item(panel, "deviation", {bar, panel.fonts.body->FontSize});
-  const auto share = slider(panel, at.low.x, at.high.x, static_cast<float>((times - 1.0) / 19.0));
-  const double wanted = share ? 1.0 + std::round(static_cast<double>(*share) * 19.0) : times;
-  if (wanted != times) panel.wishes.push_back(Magnify{wanted});
-  ImGui::SameLine(0.0F, panel.px(10.0F));
-  say(panel, value);
-}
-
-namespace {
 
 const char* sentenceFor(plan::Trust trust) {
   constexpr std::array<const char*, 5> kSentences{
@@ -319,6 +188,129 @@ void shapeRows(const Panel& panel, std::size_t opening) {
 }
 
 }  // namespace
+
+Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
+                   bool strong, bool quiet) {
+  const Response response = item(page, name, size);
+  Item& own = page.focus->now.back();
+  own.field = what;
+  if (response.pressed) page.focus->at = own.id;
+  const bool typed = page.typing.field && page.typing.field->what == what;
+  drawFieldBox(page, response, typed ? page.typing.field->text : value, page.focus->at == own.id, typed, strong,
+               quiet && !typed);
+  return response;
+}
+
+bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what, bool quiet) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const bool name = std::holds_alternative<job::KeyPlace>(what);
+  const bool path = std::holds_alternative<PathUse>(what);
+  const float wanted = path ? width : page.px(name ? 170.0F : 104.0F);
+  const float field_width = std::round(std::min(wanted, width * (path ? 0.78F : 0.55F)));
+  const float height = page.fonts.body->FontSize + page.px(6.0F);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float wrap = width - field_width - page.px(8.0F);
+  const float label_height = textSize(page.fonts.body, label, wrap).y;
+  const float row_height = std::max(height, label_height);
+  drawText(*ImGui::GetWindowDrawList(), page.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
+           page.colours->quiet, label, wrap);
+  ImGui::SetCursorScreenPos({at.x + width - field_width, at.y + (row_height - height) * 0.5F});
+  const bool pressed =
+      fieldItem(page, "set " + std::string(label), {field_width, height}, value, what, false, quiet).pressed;
+  ImGui::SetCursorScreenPos({at.x, at.y + row_height + page.px(3.0F)});
+  return pressed;
+}
+
+void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
+  const job::Job& job = panel.document.job;
+  const practice::Display display = panel.display;
+  typedRow(panel, label, figure(valueOf(job, dimension), display), dimension);
+  const Item& own = panel.focus->now.back();
+  if (ImGui::IsItemHovered()) {
+    panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
+                           std::string("type it ") + howToType(display) + "; Enter takes it",
+                           boundsWords(boundsOf(job, dimension), display)});
+  }
+}
+
+std::string amount(double value, const std::string& unit, int decimals, practice::Display display) {
+  const std::string number = unit == "mm" ? words::length(value, display) : words::number(value, decimals);
+  return withMinus(number) + (unit.empty() || unit == "1" || unit == "mm" ? "" : " " + unit);
+}
+
+RowNote noteOf(const practice::Rule& rule, practice::Display display) {
+  if (!rule) return {"no limit", "the rule set has no value", ""};
+  return {"limit " + amount(rule->value, rule->unit, 3, display), rule->note, practice::cite(*rule)};
+}
+
+void row(const Panel& panel, std::string_view label, std::string_view value, const std::optional<RowNote>& note) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const ImVec2 label_size = textSize(panel.fonts.body, label);
+  ImVec2 value_size = textSize(panel.fonts.body, value);
+  const bool beside = label_size.x + panel.px(14.0F) + value_size.x <= width;
+  const float indent = beside ? 0.0F : panel.px(12.0F);
+  if (!beside) value_size = textSize(panel.fonts.body, value, width - indent);
+  const ImVec2 size{width, beside ? std::max(label_size.y, value_size.y) : label_size.y + value_size.y};
+
+  ImVec2 at = ImGui::GetCursorScreenPos();
+  if (note) {
+    const Response response = item(panel, label, size);
+    at = response.low;
+    if (response.hovered) panel.cards.push_back({response.low, response.high, note->title, note->body, note->source});
+  } else {
+    ImGui::Dummy(size);
+  }
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawText(list, panel.fonts.body, at, panel.colours->quiet, label);
+  const ImVec2 value_at =
+      beside ? ImVec2{at.x + width - value_size.x, at.y} : ImVec2{at.x + indent, at.y + label_size.y};
+  drawText(list, panel.fonts.body, value_at, panel.colours->ink, value, beside ? 0.0F : width - indent);
+  if (note) {  // a dotted line under the value: there is more to read
+    const float y = value_at.y + value_size.y - 1.0F;
+    for (float x = value_at.x; x < value_at.x + value_size.x; x += panel.px(4.0F)) {
+      list.AddLine({x, y}, {x + panel.px(1.5F), y}, toU32(panel.colours->quiet));
+    }
+  }
+}
+
+// The sheet's group of readings: a field for each, in the order in which a person reads them off a tape.
+
+void readFields(const Panel& panel, std::size_t opening) {
+  groupHeading(panel, "Measurements");
+  saySmall(panel,
+           std::string("type ") + howToType(panel.display) + "; Enter or Tab goes on, Delete empties, Escape leaves");
+  for (std::size_t first = 0; first < job::kTapeReadings;) {
+    const std::size_t count = countOf(first);
+    drawRow(panel, opening, first, count);
+    first += count;
+  }
+  keyRows(panel, job::TableKind::Measured, opening, {"by"});
+}
+
+void lastEdit(const Panel& panel) {
+  if (!panel.history.canUndo()) return;
+  panel.offer("undo", "Ctrl Z", TakeBack{});
+  saySmall(panel, "the last: " + panel.history.name(panel.history.place() - 1));
+}
+
+void deviationSlider(const Panel& panel) {
+  const double times = panel.document.deviation;
+  const std::string value = "×" + words::number(times, 1);
+  panel.offer("deviation drawn", "M", Magnify{0.0});
+  if (ImGui::IsItemHovered()) {
+    panel.cards.push_back({ImGui::GetItemRectMin(), ImGui::GetItemRectMax(), "deviation drawn " + value,
+                           "out-of-square, gaps and packers are drawn so many times as large as they are, and the unit "
+                           "smaller to make room; every figure stays true"});
+  }
+  ImGui::SameLine(0.0F, panel.px(16.0F));
+  const float bar = ImGui::GetContentRegionAvail().x - textSize(panel.fonts.body, "×20").x - panel.px(16.0F);
+  const Response at = item(panel, "deviation", {bar, panel.fonts.body->FontSize});
+  const auto share = slider(panel, at.low.x, at.high.x, static_cast<float>((times - 1.0) / 19.0));
+  const double wanted = share ? 1.0 + std::round(static_cast<double>(*share) * 19.0) : times;
+  if (wanted != times) panel.wishes.push_back(Magnify{wanted});
+  ImGui::SameLine(0.0F, panel.px(10.0F));
+  say(panel, value);
+}
 
 void asMeasured(const Panel& panel, std::size_t opening) {
   const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;

@@ -49,32 +49,6 @@ void newGroup(const JobsPanel& panel) {
   }
 }
 
-}  // namespace
-
-void jobsPage(const JobsPanel& panel, ImVec2 size) {
-  beginPage(panel, "jobs page", size, 640.0F);
-  title(panel, "Jobs");
-  sayQuietly(panel, "A job file can also be dropped on this window.");
-  sayQuietly(panel, "A guide to read in a browser: " + panel.choices.guide.string());
-  jobGroup(panel, "Opened last", "open", panel.choices.recent, true);
-  if (panel.with_job) {
-    groupHeading(panel, "This job under another name");
-    typedRow(panel, "save as", panel.choices.folder.string() + "/", PathUse::SaveAs);
-  }
-  groupHeading(panel, "Any other");
-  typedRow(panel, "path", panel.choices.folder.string() + "/", PathUse::Open);
-  newGroup(panel);
-  jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
-  jobGroup(panel, "Exercises for trainees", "exercise", panel.choices.exercises, false);
-  rule(panel);
-  endPage(panel, ToggleJobsPage{});
-}
-
-// What is asked before something would be lost, what can be taken away (pictures, sheets, lists), and what is said of
-// it.
-
-namespace {
-
 /// What of the history isn't in the file; the last few.
 void listUnsaved(const Panel& panel) {
   constexpr std::size_t kMost = 12;
@@ -175,6 +149,28 @@ ImVec2 overFoot(const Ui& ui, const Layout& layout, ImVec2 size) {
 }
 
 }  // namespace
+
+void jobsPage(const JobsPanel& panel, ImVec2 size) {
+  beginPage(panel, "jobs page", size, 640.0F);
+  title(panel, "Jobs");
+  sayQuietly(panel, "A job file can also be dropped on this window.");
+  sayQuietly(panel, "A guide to read in a browser: " + panel.choices.guide.string());
+  jobGroup(panel, "Opened last", "open", panel.choices.recent, true);
+  if (panel.with_job) {
+    groupHeading(panel, "This job under another name");
+    typedRow(panel, "save as", panel.choices.folder.string() + "/", PathUse::SaveAs);
+  }
+  groupHeading(panel, "Any other");
+  typedRow(panel, "path", panel.choices.folder.string() + "/", PathUse::Open);
+  newGroup(panel);
+  jobGroup(panel, "In this folder", "beside", panel.choices.beside, false);
+  jobGroup(panel, "Exercises for trainees", "exercise", panel.choices.exercises, false);
+  rule(panel);
+  endPage(panel, ToggleJobsPage{});
+}
+
+// What is asked before something would be lost, what can be taken away (pictures, sheets, lists), and what is said of
+// it.
 
 void askPage(const Panel& panel, ImVec2 size, const std::string& found) {
   beginPage(panel, "ask", size, 560.0F, std::round(size.y * 0.2F));

@@ -183,31 +183,6 @@ void controls(const Panel& panel, ImVec2 at, float right) {
   spreadSlider(panel, right);
 }
 
-}  // namespace
-
-float lessonHeight(const Ui& ui, float width, bool with_cards) {
-  const Cards cards = cardsIn(ui, width, kMostCards);
-  const float rows = with_cards ? static_cast<float>(cards.rows) : 0.0F;
-  return controlHeight(ui) + rows * (cards.height + cards.gap) + ui.px(14.0F);
-}
-
-void lessonStrip(const Panel& panel, const Layout& layout) {
-  beginPanel(panel, "lesson", layout.lesson_at, layout.lesson_size, false);
-  const ImVec2 origin{layout.lesson_at.x + panel.px(14.0F), layout.lesson_at.y + panel.px(9.0F)};
-  controls(panel, origin, layout.lesson_at.x + layout.lesson_size.x - panel.px(14.0F));
-  const int number = static_cast<int>(panel.taught->cards.size());
-  const Cards cards = cardsIn(panel, layout.lesson_size.x, number);
-  for (int i = 0; i < number; ++i) {
-    const ImVec2 at{
-        origin.x + static_cast<float>(i % cards.columns) * (cards.width + cards.gap),
-        origin.y + controlHeight(panel) + static_cast<float>(i / cards.columns) * (cards.height + cards.gap)};
-    card(panel, at, {cards.width, cards.height}, i);
-  }
-  ImGui::End();
-}
-
-namespace {
-
 void line(const Panel& panel, const char* label, const std::string& words) {
   if (words.empty()) return;
   saySmall(panel, label);
@@ -321,6 +296,27 @@ void exerciseSheet(const Panel& panel) {
 }
 
 }  // namespace
+
+float lessonHeight(const Ui& ui, float width, bool with_cards) {
+  const Cards cards = cardsIn(ui, width, kMostCards);
+  const float rows = with_cards ? static_cast<float>(cards.rows) : 0.0F;
+  return controlHeight(ui) + rows * (cards.height + cards.gap) + ui.px(14.0F);
+}
+
+void lessonStrip(const Panel& panel, const Layout& layout) {
+  beginPanel(panel, "lesson", layout.lesson_at, layout.lesson_size, false);
+  const ImVec2 origin{layout.lesson_at.x + panel.px(14.0F), layout.lesson_at.y + panel.px(9.0F)};
+  controls(panel, origin, layout.lesson_at.x + layout.lesson_size.x - panel.px(14.0F));
+  const int number = static_cast<int>(panel.taught->cards.size());
+  const Cards cards = cardsIn(panel, layout.lesson_size.x, number);
+  for (int i = 0; i < number; ++i) {
+    const ImVec2 at{
+        origin.x + static_cast<float>(i % cards.columns) * (cards.width + cards.gap),
+        origin.y + controlHeight(panel) + static_cast<float>(i / cards.columns) * (cards.height + cards.gap)};
+    card(panel, at, {cards.width, cards.height}, i);
+  }
+  ImGui::End();
+}
 
 void lessonSheet(const Panel& panel, const Layout& layout) {
   beginFittedPanel(panel, "lesson sheet", layout.sheet_at, layout.sheet_width, layout.most_height);

@@ -6,7 +6,7 @@
 #include "view/marks/marks.h"
 #include "view/panels/panels.h"
 #include "view/values/readings.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 namespace {

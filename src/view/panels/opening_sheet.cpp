@@ -6,7 +6,7 @@
 #include "base/words.h"
 #include "view/panels/panels.h"
 #include "view/values/readings.h"
-#include "words/length.h"
+#include "words/text.h"
 
 namespace sillwright::view {
 
@@ -88,6 +88,112 @@ void topRows(const Panel& panel, std::size_t index) {
     if (!end) dimensionRow(panel, corner + ", from the left", {DimensionKind::TopX, index, i});
     dimensionRow(panel, corner + ", height", {DimensionKind::TopZ, index, i});
   }
+}
+
+/// "measured 4 mm, limit 3 mm"
+std::string numbersOf(const check::Finding& finding, practice::Display display) {
+  std::string words;
+  if (finding.measured) words = "measured " + amount(*finding.measured, finding.unit, 2, display);
+  if (finding.limit) {
+    if (!words.empty()) words += ", ";
+    words += "limit " + amount(*finding.limit, finding.unit, 2, display);
+  }
+  return words;
+}
+
+std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {
+  std::vector<PlateLine> lines{{panel.fonts.body, panel.colours->ink, finding.say}};
+  const auto add = [&](Colour colour, const char* label, const std::string& words) {
+    if (!words.empty()) lines.push_back({panel.fonts.small, colour, label + words, false, panel.px(2.0F)});
+  };
+  add(panel.colours->quiet, "", numbersOf(finding, panel.display));
+  add(panel.colours->ink, "To do: ", finding.remedy);
+  add(panel.colours->ink, "Take care: ", finding.caution);
+  return lines;
+}
+
+std::string sourceOf(const check::Finding& finding) {
+  if (!finding.source.empty()) return finding.source;
+  return finding.severity == check::Severity::Note ? "" : "follows from the geometry";
+}
+
+/// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
+void entry(const Panel& panel, const check::Finding& finding, const std::string& name) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float radius = panel.fonts.body->FontSize * 0.32F;
+  const float indent = radius * 2.4F + panel.px(8.0F);
+  const Plate plate{.wrap = width - indent, .lines = linesOf(panel, finding)};
+  const Response response = item(panel, name, {width, sizeOf(panel, plate).y});
+  if (response.pressed) panel.wishes.push_back(SeeSpot{finding.spot});
+  if (response.hovered) findingCard(panel, response, finding);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  drawMark(list, {response.low.x + radius * 1.2F, response.low.y + panel.fonts.body->FontSize * 0.55F}, radius,
+           finding.severity, *panel.colours);
+  drawLines(panel, list, {response.low.x + indent, response.low.y}, plate);
+  room(panel, 3.0F);
+}
+
+std::string newtons(double value) { return words::number(value, 0) + " N"; }
+
+std::string positionRule(const plan::Fixings& fixings) {
+  std::string text;
+  if (fixings.by_practice > 0) text = "by the rule set " + std::to_string(fixings.by_practice) + " a jamb";
+  if (fixings.by_custom > 0) {
+    text += (text.empty() ? "by common practice " : ", by common practice ") + std::to_string(fixings.by_custom);
+    if (fixings.by_practice == 0) text += " a jamb";
+  }
+  return text.empty() ? "the rule set has no rule for their number" : text + ": the stricter holds";
+}
+
+RowNote noteOf(const plan::Fixings& fixings, const plan::Fixing& fixing, practice::Display display) {
+  if (fixing.screw < 0)
+    return {"no screw at hand is long enough", words::length(fixings.length_wanted, display) + " is needed"};
+  RowNote note{fixings.screws[static_cast<std::size_t>(fixing.screw)].name + ", " + figure(fixing.embedment, display) +
+               " into the stud"};
+  if (!fixing.withdrawal) note.body = "across a gap of " + figure(fixing.gap, display) + "; ";
+  note.body += fixing.past_stud > 0.0 ? "its point comes out " + figure(fixing.past_stud, display) + " behind"
+                                      : "its point stays " + figure(-fixing.past_stud, display) + " inside";
+  if (fixing.capacity_n) {
+    note.body += fixing.withdrawal ? std::string("; pulled straight out")
+                                   : std::string("; gives way where ") + plan::inWords(fixing.mode) + " (mode " +
+                                         plan::toWord(fixing.mode) + ")";
+  }
+  note.source = "indicative: the unit maker's instructions come first";
+  return note;
+}
+
+void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fixing& fixing) {
+  const std::string where =
+      std::string("screw, ") + plan::toWord(fixing.side) + " at " + figure(fixing.at, panel.display);
+  std::string value = "none long enough";
+  if (fixing.screw >= 0) {
+    value = newtons(fixing.demand_n) + (fixing.capacity_n ? " of " + newtons(*fixing.capacity_n) : std::string());
+    if (fixing.past_stud > 0.0) value += ", breaks out";
+  }
+  row(panel, where, value, noteOf(fixings, fixing, panel.display));
+}
+
+void screwRows(const Panel& panel, const plan::Fixings& fixings) {
+  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
+    const auto count = std::ranges::count(fixings.points, static_cast<std::int32_t>(i), &plan::Fixing::screw);
+    row(panel, "screws", std::to_string(count) + " of " + fixings.screws[i].name);
+  }
+}
+
+void windRow(const Panel& panel, const plan::WindLoad& wind) {
+  if (!wind.ultimate_kpa) return row(panel, "wind", "not known");
+  RowNote note{"ultimate, on the unit", wind.how, wind.source != nullptr ? practice::cite(*wind.source) : ""};
+  row(panel, "wind", words::number(*wind.ultimate_kpa, 2) + " kPa", note);
+}
+
+void massRow(const Panel& panel, const plan::UnitMass& mass) {
+  const std::string who = mass.people ? ", " + plan::liftedBy(mass) : std::string{};
+  RowNote note{mass.stated ? "as the job states" : "calculated from sizes"};
+  note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +
+              " kg, " + panel.document.practice->words.reveal + " " + words::number(mass.reveal_kg, 1) + " kg";
+  const practice::Rule& lifting = panel.document.practice->safety.lifting.one_person;
+  if (lifting) note.source = practice::cite(*lifting);
+  row(panel, "weight", words::number(mass.total_kg, 0) + " kg" + who, note);
 }
 
 }  // namespace
@@ -188,53 +294,6 @@ void wallSheet(const Panel& panel, const Layout& layout) {
   ImGui::End();
 }
 
-namespace {
-
-/// "measured 4 mm, limit 3 mm"
-std::string numbersOf(const check::Finding& finding, practice::Display display) {
-  std::string words;
-  if (finding.measured) words = "measured " + amount(*finding.measured, finding.unit, 2, display);
-  if (finding.limit) {
-    if (!words.empty()) words += ", ";
-    words += "limit " + amount(*finding.limit, finding.unit, 2, display);
-  }
-  return words;
-}
-
-std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {
-  std::vector<PlateLine> lines{{panel.fonts.body, panel.colours->ink, finding.say}};
-  const auto add = [&](Colour colour, const char* label, const std::string& words) {
-    if (!words.empty()) lines.push_back({panel.fonts.small, colour, label + words, false, panel.px(2.0F)});
-  };
-  add(panel.colours->quiet, "", numbersOf(finding, panel.display));
-  add(panel.colours->ink, "To do: ", finding.remedy);
-  add(panel.colours->ink, "Take care: ", finding.caution);
-  return lines;
-}
-
-std::string sourceOf(const check::Finding& finding) {
-  if (!finding.source.empty()) return finding.source;
-  return finding.severity == check::Severity::Note ? "" : "follows from the geometry";
-}
-
-/// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
-void entry(const Panel& panel, const check::Finding& finding, const std::string& name) {
-  const float width = ImGui::GetContentRegionAvail().x;
-  const float radius = panel.fonts.body->FontSize * 0.32F;
-  const float indent = radius * 2.4F + panel.px(8.0F);
-  const Plate plate{.wrap = width - indent, .lines = linesOf(panel, finding)};
-  const Response response = item(panel, name, {width, sizeOf(panel, plate).y});
-  if (response.pressed) panel.wishes.push_back(SeeSpot{finding.spot});
-  if (response.hovered) findingCard(panel, response, finding);
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  drawMark(list, {response.low.x + radius * 1.2F, response.low.y + panel.fonts.body->FontSize * 0.55F}, radius,
-           finding.severity, *panel.colours);
-  drawLines(panel, list, {response.low.x + indent, response.low.y}, plate);
-  room(panel, 3.0F);
-}
-
-}  // namespace
-
 void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding) {
   std::string body = numbersOf(finding, panel.display);
   if (!finding.remedy.empty()) body += (body.empty() ? "To do: " : "\nTo do: ") + finding.remedy;
@@ -254,73 +313,6 @@ void findings(const Panel& panel, std::size_t opening) {
 }
 
 // The sheet's group on what holds the unit: each screw with its load beside what it can take, wind, and weight.
-
-namespace {
-
-std::string newtons(double value) { return words::number(value, 0) + " N"; }
-
-std::string positionRule(const plan::Fixings& fixings) {
-  std::string text;
-  if (fixings.by_practice > 0) text = "by the rule set " + std::to_string(fixings.by_practice) + " a jamb";
-  if (fixings.by_custom > 0) {
-    text += (text.empty() ? "by common practice " : ", by common practice ") + std::to_string(fixings.by_custom);
-    if (fixings.by_practice == 0) text += " a jamb";
-  }
-  return text.empty() ? "the rule set has no rule for their number" : text + ": the stricter holds";
-}
-
-RowNote noteOf(const plan::Fixings& fixings, const plan::Fixing& fixing, practice::Display display) {
-  if (fixing.screw < 0)
-    return {"no screw at hand is long enough", words::length(fixings.length_wanted, display) + " is needed"};
-  RowNote note{fixings.screws[static_cast<std::size_t>(fixing.screw)].name + ", " + figure(fixing.embedment, display) +
-               " into the stud"};
-  if (!fixing.withdrawal) note.body = "across a gap of " + figure(fixing.gap, display) + "; ";
-  note.body += fixing.past_stud > 0.0 ? "its point comes out " + figure(fixing.past_stud, display) + " behind"
-                                      : "its point stays " + figure(-fixing.past_stud, display) + " inside";
-  if (fixing.capacity_n) {
-    note.body += fixing.withdrawal ? std::string("; pulled straight out")
-                                   : std::string("; gives way where ") + plan::inWords(fixing.mode) + " (mode " +
-                                         plan::toWord(fixing.mode) + ")";
-  }
-  note.source = "indicative: the unit maker's instructions come first";
-  return note;
-}
-
-void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fixing& fixing) {
-  const std::string where =
-      std::string("screw, ") + plan::toWord(fixing.side) + " at " + figure(fixing.at, panel.display);
-  std::string value = "none long enough";
-  if (fixing.screw >= 0) {
-    value = newtons(fixing.demand_n) + (fixing.capacity_n ? " of " + newtons(*fixing.capacity_n) : std::string());
-    if (fixing.past_stud > 0.0) value += ", breaks out";
-  }
-  row(panel, where, value, noteOf(fixings, fixing, panel.display));
-}
-
-void screwRows(const Panel& panel, const plan::Fixings& fixings) {
-  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
-    const auto count = std::ranges::count(fixings.points, static_cast<std::int32_t>(i), &plan::Fixing::screw);
-    row(panel, "screws", std::to_string(count) + " of " + fixings.screws[i].name);
-  }
-}
-
-void windRow(const Panel& panel, const plan::WindLoad& wind) {
-  if (!wind.ultimate_kpa) return row(panel, "wind", "not known");
-  RowNote note{"ultimate, on the unit", wind.how, wind.source != nullptr ? practice::cite(*wind.source) : ""};
-  row(panel, "wind", words::number(*wind.ultimate_kpa, 2) + " kPa", note);
-}
-
-void massRow(const Panel& panel, const plan::UnitMass& mass) {
-  const std::string who = mass.people ? ", " + plan::liftedBy(mass) : std::string{};
-  RowNote note{mass.stated ? "as the job states" : "calculated from sizes"};
-  note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +
-              " kg, " + panel.document.practice->words.reveal + " " + words::number(mass.reveal_kg, 1) + " kg";
-  const practice::Rule& lifting = panel.document.practice->safety.lifting.one_person;
-  if (lifting) note.source = practice::cite(*lifting);
-  row(panel, "weight", words::number(mass.total_kg, 0) + " kg" + who, note);
-}
-
-}  // namespace
 
 void fixing(const Panel& panel, std::size_t index) {
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];

@@ -25,6 +25,126 @@ void bringIntoSight(const Response& item) {
   if (item.high.y > top + ImGui::GetWindowHeight()) ImGui::SetScrollHereY(1.0F);
 }
 
+struct KeyLine {
+  const char* key;
+  const char* does;
+};
+
+struct KeyGroup {
+  const char* heading;
+  std::vector<KeyLine> lines;
+};
+
+/// What is done by hand, and keys that are no commands; then the commands.
+std::vector<KeyGroup> keyGroups() {
+  std::vector<KeyGroup> groups{
+      {"By hand",
+       {{"click", "pick an opening or a wall; twice: look at it"},
+        {"right click", "what can be done with what lies there"},
+        {"drag", "orbit about the point held; a handle: its size"},
+        {"right drag", "pan (or Shift and drag)"},
+        {"wheel", "zoom to the pointer"},
+        {"arrows", "orbit; with Shift pan"},
+        {"figures", "while dragging: that size exactly; Escape puts it back"},
+        {"Shift   Ctrl", "while dragging: tenths; the step that sizes come in"}}},
+      {"Order of work",
+       {{"Space", "play; any key pauses"},
+        {"Page Down, Up", "a card on, a card back: a clicker's keys"},
+        {"Backspace", "put everything right again"},
+        {"Enter", "exercise: answer for what lies there"}}},
+      {"Other",
+       {{"Tab", "next thing that can be picked; with Shift the previous"},
+        {"Enter", "pick it"},
+        {"Escape", "cancel, deselect"},
+        {"1 … 9, 0, G", "a layer, outside to inside, floor"},
+        {"F2", "while held: the job as it was saved last"},
+        {"Ctrl 0", "usual text size"},
+        {"Ctrl Q", "close"}}},
+  };
+  const std::size_t work = 1;  // of these
+  const std::size_t first = groups.size();
+  for (const char* each : kCommandGroups) groups.push_back({each, {}});
+  for (const Command& each : commands()) {
+    if (each.key[0] == 0 || each.word[0] == 0) continue;
+    groups[each.group == kLessonKeys ? work : first + each.group].lines.push_back({each.key, each.word});
+  }
+  return groups;
+}
+
+/// A group as two columns; answers where it ends.
+float drawKeyGroup(const Ui& ui, ImVec2 at, float width, const KeyGroup& group) {
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  const float key_width = ui.px(104.0F);
+  const float wrap = width - key_width;
+  drawText(list, ui.fonts.strong, at, ui.colours->ink, group.heading);
+  at.y += ui.fonts.body->FontSize + ui.px(6.0F);
+  for (const KeyLine& each : group.lines) {
+    drawText(list, ui.fonts.body, at, ui.colours->ink, each.key);
+    drawText(list, ui.fonts.body, {at.x + key_width, at.y}, ui.colours->quiet, each.does, wrap);
+    at.y += textSize(ui.fonts.body, each.does, wrap).y + ui.px(6.0F);
+  }
+  return at.y;
+}
+
+std::string placeOf(const base::Error& error) {
+  std::string place = error.file;
+  if (error.at.line > 0) {
+    place += ", line " + std::to_string(error.at.line);
+    if (error.at.column > 0) place += ", column " + std::to_string(error.at.column);
+  }
+  return place;
+}
+
+/// The line of the file that an error is about, with its number as in an editor.
+void quoteLine(const Ui& ui, const std::string& line) {
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float width = ImGui::GetContentRegionAvail().x;
+  const float indent = ui.px(12.0F);
+  const ImVec2 size = textSize(ui.fonts.body, line, width - 2.0F * indent);
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  list.AddRectFilled(at, {at.x + width, at.y + size.y + ui.px(8.0F)}, toU32(ui.colours->hovered), ui.px(2.0F));
+  drawText(list, ui.fonts.body, {at.x + indent, at.y + ui.px(4.0F)}, ui.colours->ink, line, width - 2.0F * indent);
+  ImGui::Dummy({width, size.y + ui.px(8.0F)});
+}
+
+void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
+                const std::vector<std::string>& lines) {
+  saySmall(ui, placeOf(error));
+  say(ui, error.key.empty() ? error.say : error.key + ": " + error.say);
+  if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {
+    quoteLine(ui, std::to_string(error.at.line) + "   " + lines[error.at.line - 1]);
+  }
+  room(ui, 8.0F);
+}
+
+/// The source of what the rule set gives where the job says nothing; empty: it isn't a figure of the rule set.
+std::string sourceOf(const Panel& panel, const job::KeyPlace& place) {
+  const plan::Plan& plan = panel.document.plan;
+  const bool unit = place.table == job::TableKind::Unit;
+  if (!unit && place.table != job::TableKind::Opening && place.table != job::TableKind::Wall) return {};
+  const std::string key = (unit ? "unit." : "") + place.key + (place.inner.empty() ? "" : "." + place.inner);
+  const auto& assumed = unit                                     ? plan.openings[place.of].unit.assumed
+                        : place.table == job::TableKind::Opening ? plan.openings[place.of].assumed
+                                                                 : plan.walls[place.of].spec.assumed;
+  const auto found = std::ranges::find_if(assumed, [&](const auto& one) { return key == one.key; });
+  return found == assumed.end() ? std::string{} : ": " + practice::cite(*found->figure);
+}
+
+void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& settled) {
+  const bool said = !key.text.empty();
+  const std::string label = labelOf(key.place, panel.document.practice->words);
+  const std::string value = shownText(said ? key : settled, panel.display);
+  const bool pressed = typedRow(panel, label, value, key.place, !said);
+  if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenList{.key = key.place});
+  const Item& own = panel.focus->now.back();
+  if (!ImGui::IsItemHovered()) return;
+  const std::string source = said ? ""
+                             : settled.text.empty()
+                                 ? "left out"
+                                 : "not in the job: what the rule set has" + sourceOf(panel, key.place);
+  panel.cards.push_back({own.low, own.high, label, std::string(key.rule->about), source});
+}
+
 }  // namespace
 
 void applyStyle(float scale, const Palette& colours) {
@@ -199,102 +319,6 @@ void markedText(const Ui& ui, check::Verdict verdict, ImFont* font, std::string_
   text(font, ui.colours->ink, words);
 }
 
-namespace {
-
-struct KeyLine {
-  const char* key;
-  const char* does;
-};
-
-struct KeyGroup {
-  const char* heading;
-  std::vector<KeyLine> lines;
-};
-
-/// What is done by hand, and keys that are no commands; then the commands.
-std::vector<KeyGroup> keyGroups() {
-  std::vector<KeyGroup> groups{
-      {"By hand",
-       {{"click", "pick an opening or a wall; twice: look at it"},
-        {"right click", "what can be done with what lies there"},
-        {"drag", "orbit about the point held; a handle: its size"},
-        {"right drag", "pan (or Shift and drag)"},
-        {"wheel", "zoom to the pointer"},
-        {"arrows", "orbit; with Shift pan"},
-        {"figures", "while dragging: that size exactly; Escape puts it back"},
-        {"Shift   Ctrl", "while dragging: tenths; the step that sizes come in"}}},
-      {"Order of work",
-       {{"Space", "play; any key pauses"},
-        {"Page Down, Up", "a card on, a card back: a clicker's keys"},
-        {"Backspace", "put everything right again"},
-        {"Enter", "exercise: answer for what lies there"}}},
-      {"Other",
-       {{"Tab", "next thing that can be picked; with Shift the previous"},
-        {"Enter", "pick it"},
-        {"Escape", "cancel, deselect"},
-        {"1 … 9, 0, G", "a layer, outside to inside, floor"},
-        {"F2", "while held: the job as it was saved last"},
-        {"Ctrl 0", "usual text size"},
-        {"Ctrl Q", "close"}}},
-  };
-  const std::size_t work = 1;  // of these
-  const std::size_t first = groups.size();
-  for (const char* each : kCommandGroups) groups.push_back({each, {}});
-  for (const Command& each : commands()) {
-    if (each.key[0] == 0 || each.word[0] == 0) continue;
-    groups[each.group == kLessonKeys ? work : first + each.group].lines.push_back({each.key, each.word});
-  }
-  return groups;
-}
-
-/// A group as two columns; answers where it ends.
-float drawKeyGroup(const Ui& ui, ImVec2 at, float width, const KeyGroup& group) {
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  const float key_width = ui.px(104.0F);
-  const float wrap = width - key_width;
-  drawText(list, ui.fonts.strong, at, ui.colours->ink, group.heading);
-  at.y += ui.fonts.body->FontSize + ui.px(6.0F);
-  for (const KeyLine& each : group.lines) {
-    drawText(list, ui.fonts.body, at, ui.colours->ink, each.key);
-    drawText(list, ui.fonts.body, {at.x + key_width, at.y}, ui.colours->quiet, each.does, wrap);
-    at.y += textSize(ui.fonts.body, each.does, wrap).y + ui.px(6.0F);
-  }
-  return at.y;
-}
-
-std::string placeOf(const base::Error& error) {
-  std::string place = error.file;
-  if (error.at.line > 0) {
-    place += ", line " + std::to_string(error.at.line);
-    if (error.at.column > 0) place += ", column " + std::to_string(error.at.column);
-  }
-  return place;
-}
-
-/// The line of the file that an error is about, with its number as in an editor.
-void quoteLine(const Ui& ui, const std::string& line) {
-  const ImVec2 at = ImGui::GetCursorScreenPos();
-  const float width = ImGui::GetContentRegionAvail().x;
-  const float indent = ui.px(12.0F);
-  const ImVec2 size = textSize(ui.fonts.body, line, width - 2.0F * indent);
-  ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.AddRectFilled(at, {at.x + width, at.y + size.y + ui.px(8.0F)}, toU32(ui.colours->hovered), ui.px(2.0F));
-  drawText(list, ui.fonts.body, {at.x + indent, at.y + ui.px(4.0F)}, ui.colours->ink, line, width - 2.0F * indent);
-  ImGui::Dummy({width, size.y + ui.px(8.0F)});
-}
-
-void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
-                const std::vector<std::string>& lines) {
-  saySmall(ui, placeOf(error));
-  say(ui, error.key.empty() ? error.say : error.key + ": " + error.say);
-  if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {
-    quoteLine(ui, std::to_string(error.at.line) + "   " + lines[error.at.line - 1]);
-  }
-  room(ui, 8.0F);
-}
-
-}  // namespace
-
 void endPage(const Page& page, const Wish& close) {
   page.offer("close this page", "Escape", close);
   ImGui::End();
@@ -362,38 +386,6 @@ void errorsBeside(const Panel& panel, const Layout& layout, const std::vector<ba
 }
 
 // Rows for the keys of the job: each a field to type in, and a list that opens where there is something to choose from.
-
-namespace {
-
-/// The source of what the rule set gives where the job says nothing; empty: it isn't a figure of the rule set.
-std::string sourceOf(const Panel& panel, const job::KeyPlace& place) {
-  const plan::Plan& plan = panel.document.plan;
-  const bool unit = place.table == job::TableKind::Unit;
-  if (!unit && place.table != job::TableKind::Opening && place.table != job::TableKind::Wall) return {};
-  const std::string key = (unit ? "unit." : "") + place.key + (place.inner.empty() ? "" : "." + place.inner);
-  const auto& assumed = unit                                     ? plan.openings[place.of].unit.assumed
-                        : place.table == job::TableKind::Opening ? plan.openings[place.of].assumed
-                                                                 : plan.walls[place.of].spec.assumed;
-  const auto found = std::ranges::find_if(assumed, [&](const auto& one) { return key == one.key; });
-  return found == assumed.end() ? std::string{} : ": " + practice::cite(*found->figure);
-}
-
-void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& settled) {
-  const bool said = !key.text.empty();
-  const std::string label = labelOf(key.place, panel.document.practice->words);
-  const std::string value = shownText(said ? key : settled, panel.display);
-  const bool pressed = typedRow(panel, label, value, key.place, !said);
-  if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenList{.key = key.place});
-  const Item& own = panel.focus->now.back();
-  if (!ImGui::IsItemHovered()) return;
-  const std::string source = said ? ""
-                             : settled.text.empty()
-                                 ? "left out"
-                                 : "not in the job: what the rule set has" + sourceOf(panel, key.place);
-  panel.cards.push_back({own.low, own.high, label, std::string(key.rule->about), source});
-}
-
-}  // namespace
 
 void keyRows(const Panel& panel, job::TableKind table, std::size_t of, std::initializer_list<std::string_view> keys,
              bool all_but) {

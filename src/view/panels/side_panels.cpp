@@ -49,66 +49,6 @@ const char* whyOf(CutAxis axis, bool of_wall) {
   return kWhy[static_cast<std::size_t>(axis)];
 }
 
-}  // namespace
-
-void layersPanel(const Panel& panel, const Layout& layout) {
-  const float width = std::round(panel.px(206.0F));
-  const float row = panel.fonts.body->FontSize + ImGui::GetStyle().ItemSpacing.y;
-  const float wanted = static_cast<float>(scene::kLayers + 2) * row + panel.px(30.0F);
-  const float height = std::min(wanted, layout.most_height);
-  const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
-  beginPanel(panel, "layers", {left, layout.foot_at.y - panel.px(10.0F) - height}, {width, height});
-  text(panel.fonts.strong, panel.colours->ink, "From outside inwards");
-  for (std::size_t i = 0; i < scene::kLayers; ++i) layerRow(panel, static_cast<scene::Layer>(i));
-  panel.offer("show all", "", ShowAllLayers{});
-  ImGui::End();
-}
-
-void historyPanel(const Panel& panel, const Layout& layout) {
-  const float width = std::round(panel.px(290.0F));
-  const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
-  beginFittedPanel(panel, "history", {left, layout.strip_at.y}, width, layout.most_height);
-  text(panel.fonts.strong, panel.colours->ink, "Edits since the file was loaded");
-  panel.offer("undo", "Ctrl Z", TakeBack{});
-  ImGui::SameLine(0.0F, panel.px(16.0F));
-  panel.offer("do again", "Ctrl Y", DoAgain{});
-  rule(panel);
-  stepRow(panel, 0, "as the file has it");
-  for (std::size_t i = 0; i < panel.history.size(); ++i) stepRow(panel, i + 1, panel.history.name(i));
-  ImGui::End();
-}
-
-void cutPanel(const Panel& panel, const Layout& layout) {
-  const Cutting& cutting = panel.shown.cutting;
-  const bool of_wall = cutting.wall >= 0;
-  const float width = std::round(panel.px(186.0F));
-  const float left = layout.canvas.width - layout.canvas.right - width - panel.px(12.0F);
-  // Below the plate that says how much larger deviations are drawn.
-  const float top = layout.strip_at.y + (panel.document.drawn_deviation > 1 ? panel.px(46.0F) : 0.0F);
-  beginFittedPanel(panel, "cut", {left, top}, width, layout.most_height);
-  const std::string of =
-      of_wall ? "Cut at " + panel.document.job.walls[static_cast<std::size_t>(cutting.wall)].name : "Cut of the plan";
-  text(panel.fonts.strong, panel.colours->ink, of);
-  for (std::size_t i = 0; i < kCutAxes; ++i) {
-    const auto axis = static_cast<CutAxis>(i);
-    const std::string word = std::string(1, letterOf(axis)) + "  " + wordsFor(axis, of_wall);
-    panel.offer(word, i == 0 ? "K" : "", CutWish{CutAct::Along, axis}, cutting.axis == axis);
-    explain(panel, wordsFor(axis, of_wall), whyOf(axis, of_wall));
-  }
-  rule(panel);
-  panel.offer("at " + figure(cutting.at, panel.display), "", CutWish{CutAct::Hold});
-  explain(
-      panel, "Where it cuts",
-      "Drag its handle in the drawing: whole millimetres, with Shift tenths. Or pick this and type a figure, or nudge "
-      "with the arrows; Enter takes it, Escape puts it back.");
-  panel.offer("other side", "Shift K", CutWish{CutAct::Turn});
-  explain(panel, "The other side", "Shows the other half.");
-  panel.offer("no cut", "Escape", CutWish{CutAct::Off});
-  ImGui::End();
-}
-
-namespace {
-
 bool isOn(const Wish& wish, const Shown& shown) {
   if (const auto* toggle = std::get_if<Toggle>(&wish)) return shown.*toggle->what;
   if (std::holds_alternative<LessonWish>(wish)) return shown.lesson.on();
@@ -144,73 +84,6 @@ int eachWord(const Ui& ui, float width, const Put& put) {
   }
   return line + 1;
 }
-
-}  // namespace
-
-int footLines(const Ui& ui, float width) {
-  return eachWord(ui, width, [](const Command&, float, int) {});
-}
-
-void footLine(const Panel& panel, const Layout& layout) {
-  beginPanel(panel, "foot", layout.foot_at, layout.foot_size, false);
-  const float step = panel.fonts.body->FontSize + panel.px(9.0F);
-  const ImVec2 origin{layout.foot_at.x + panel.px(14.0F), layout.foot_at.y + panel.px(9.0F)};
-  eachWord(panel, layout.foot_size.x, [&](const Command& each, float x, int line) {
-    ImGui::SetCursorScreenPos({origin.x + x, origin.y + static_cast<float>(line) * step});
-    const bool group = std::holds_alternative<OpenList>(each.wish);
-    if (!wordItem(panel, each.word, each.key, isOn(each.wish, panel.shown), group)) return;
-    const glm::vec2 above{origin.x + x, layout.foot_at.y - panel.px(4.0F)};
-    panel.wishes.push_back(group ? Wish{OpenList{.at = above, .group = each.group}} : each.wish);
-  });
-  ImGui::End();
-}
-
-Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool with_cards, bool folded) {
-  const float margin = ui.px(12.0F);
-  Layout layout;
-  layout.scale = ui.scale;
-  const float foot_width = size.x - 2.0F * margin;
-  const float line = ui.fonts.body->FontSize + ui.px(9.0F);
-  const float foot_height = static_cast<float>(footLines(ui, foot_width)) * line + ui.px(9.0F);
-  layout.foot_at = {margin, std::round(size.y - margin - foot_height)};
-  layout.foot_size = {foot_width, foot_height};
-
-  layout.strip_at = {margin, margin};
-  layout.folded = folded;
-  layout.strip_width = folded ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
-  layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));
-  layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
-  layout.lesson_size = {foot_width, lessonHeight(ui, foot_width, with_cards)};
-  layout.lesson_at = {margin, std::round(layout.foot_at.y - ui.px(6.0F) - layout.lesson_size.y)};
-  const float bottom = with_lesson ? layout.lesson_at.y : layout.foot_at.y;
-  layout.most_height = bottom - 2.0F * margin;
-
-  layout.canvas = {.width = size.x,
-                   .height = size.y,
-                   .left = margin + layout.strip_width,
-                   .right = with_sheet ? margin + layout.sheet_width : 0.0F,
-                   .top = 0.0F,
-                   .bottom = size.y - bottom};
-  return layout;
-}
-
-void drawCard(const Ui& ui, const Card& card, ImVec2 size) {
-  const Palette& colours = *ui.colours;
-  Plate plate{{ui.px(11.0F), ui.px(8.0F)}, std::min(ui.px(320.0F), size.x * 0.4F), colours.quiet};
-  plate.lines = {{ui.fonts.strong, colours.ink, card.title},
-                 {ui.fonts.body, colours.ink, card.body, card.stop, ui.px(4.0F)},
-                 {ui.fonts.small, colours.quiet, card.source, false, ui.px(6.0F)}};
-  std::erase_if(plate.lines, [](const PlateLine& line) { return line.words.empty(); });
-  const ImVec2 outer = sizeOf(ui, plate);
-  const float away = ui.px(14.0F);
-  ImVec2 at{card.high.x + away, card.low.y};
-  if (at.x + outer.x > size.x) at.x = card.low.x - away - outer.x;
-  at.x = std::round(std::clamp(at.x, 0.0F, std::max(0.0F, size.x - outer.x)));
-  at.y = std::round(std::clamp(at.y, 0.0F, std::max(0.0F, size.y - outer.y)));
-  drawPlate(ui, *ImGui::GetForegroundDrawList(), at, plate);
-}
-
-namespace {
 
 /// Maps a wall's x and z to the small elevation's pixels.
 struct Elevation {
@@ -332,6 +205,125 @@ void jobHeading(const Panel& panel) {
 }
 
 }  // namespace
+
+void layersPanel(const Panel& panel, const Layout& layout) {
+  const float width = std::round(panel.px(206.0F));
+  const float row = panel.fonts.body->FontSize + ImGui::GetStyle().ItemSpacing.y;
+  const float wanted = static_cast<float>(scene::kLayers + 2) * row + panel.px(30.0F);
+  const float height = std::min(wanted, layout.most_height);
+  const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
+  beginPanel(panel, "layers", {left, layout.foot_at.y - panel.px(10.0F) - height}, {width, height});
+  text(panel.fonts.strong, panel.colours->ink, "From outside inwards");
+  for (std::size_t i = 0; i < scene::kLayers; ++i) layerRow(panel, static_cast<scene::Layer>(i));
+  panel.offer("show all", "", ShowAllLayers{});
+  ImGui::End();
+}
+
+void historyPanel(const Panel& panel, const Layout& layout) {
+  const float width = std::round(panel.px(290.0F));
+  const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
+  beginFittedPanel(panel, "history", {left, layout.strip_at.y}, width, layout.most_height);
+  text(panel.fonts.strong, panel.colours->ink, "Edits since the file was loaded");
+  panel.offer("undo", "Ctrl Z", TakeBack{});
+  ImGui::SameLine(0.0F, panel.px(16.0F));
+  panel.offer("do again", "Ctrl Y", DoAgain{});
+  rule(panel);
+  stepRow(panel, 0, "as the file has it");
+  for (std::size_t i = 0; i < panel.history.size(); ++i) stepRow(panel, i + 1, panel.history.name(i));
+  ImGui::End();
+}
+
+void cutPanel(const Panel& panel, const Layout& layout) {
+  const Cutting& cutting = panel.shown.cutting;
+  const bool of_wall = cutting.wall >= 0;
+  const float width = std::round(panel.px(186.0F));
+  const float left = layout.canvas.width - layout.canvas.right - width - panel.px(12.0F);
+  // Below the plate that says how much larger deviations are drawn.
+  const float top = layout.strip_at.y + (panel.document.drawn_deviation > 1 ? panel.px(46.0F) : 0.0F);
+  beginFittedPanel(panel, "cut", {left, top}, width, layout.most_height);
+  const std::string of =
+      of_wall ? "Cut at " + panel.document.job.walls[static_cast<std::size_t>(cutting.wall)].name : "Cut of the plan";
+  text(panel.fonts.strong, panel.colours->ink, of);
+  for (std::size_t i = 0; i < kCutAxes; ++i) {
+    const auto axis = static_cast<CutAxis>(i);
+    const std::string word = std::string(1, letterOf(axis)) + "  " + wordsFor(axis, of_wall);
+    panel.offer(word, i == 0 ? "K" : "", CutWish{CutAct::Along, axis}, cutting.axis == axis);
+    explain(panel, wordsFor(axis, of_wall), whyOf(axis, of_wall));
+  }
+  rule(panel);
+  panel.offer("at " + figure(cutting.at, panel.display), "", CutWish{CutAct::Hold});
+  explain(
+      panel, "Where it cuts",
+      "Drag its handle in the drawing: whole millimetres, with Shift tenths. Or pick this and type a figure, or nudge "
+      "with the arrows; Enter takes it, Escape puts it back.");
+  panel.offer("other side", "Shift K", CutWish{CutAct::Turn});
+  explain(panel, "The other side", "Shows the other half.");
+  panel.offer("no cut", "Escape", CutWish{CutAct::Off});
+  ImGui::End();
+}
+
+int footLines(const Ui& ui, float width) {
+  return eachWord(ui, width, [](const Command&, float, int) {});
+}
+
+void footLine(const Panel& panel, const Layout& layout) {
+  beginPanel(panel, "foot", layout.foot_at, layout.foot_size, false);
+  const float step = panel.fonts.body->FontSize + panel.px(9.0F);
+  const ImVec2 origin{layout.foot_at.x + panel.px(14.0F), layout.foot_at.y + panel.px(9.0F)};
+  eachWord(panel, layout.foot_size.x, [&](const Command& each, float x, int line) {
+    ImGui::SetCursorScreenPos({origin.x + x, origin.y + static_cast<float>(line) * step});
+    const bool group = std::holds_alternative<OpenList>(each.wish);
+    if (!wordItem(panel, each.word, each.key, isOn(each.wish, panel.shown), group)) return;
+    const glm::vec2 above{origin.x + x, layout.foot_at.y - panel.px(4.0F)};
+    panel.wishes.push_back(group ? Wish{OpenList{.at = above, .group = each.group}} : each.wish);
+  });
+  ImGui::End();
+}
+
+Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool with_cards, bool folded) {
+  const float margin = ui.px(12.0F);
+  Layout layout;
+  layout.scale = ui.scale;
+  const float foot_width = size.x - 2.0F * margin;
+  const float line = ui.fonts.body->FontSize + ui.px(9.0F);
+  const float foot_height = static_cast<float>(footLines(ui, foot_width)) * line + ui.px(9.0F);
+  layout.foot_at = {margin, std::round(size.y - margin - foot_height)};
+  layout.foot_size = {foot_width, foot_height};
+
+  layout.strip_at = {margin, margin};
+  layout.folded = folded;
+  layout.strip_width = folded ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
+  layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));
+  layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
+  layout.lesson_size = {foot_width, lessonHeight(ui, foot_width, with_cards)};
+  layout.lesson_at = {margin, std::round(layout.foot_at.y - ui.px(6.0F) - layout.lesson_size.y)};
+  const float bottom = with_lesson ? layout.lesson_at.y : layout.foot_at.y;
+  layout.most_height = bottom - 2.0F * margin;
+
+  layout.canvas = {.width = size.x,
+                   .height = size.y,
+                   .left = margin + layout.strip_width,
+                   .right = with_sheet ? margin + layout.sheet_width : 0.0F,
+                   .top = 0.0F,
+                   .bottom = size.y - bottom};
+  return layout;
+}
+
+void drawCard(const Ui& ui, const Card& card, ImVec2 size) {
+  const Palette& colours = *ui.colours;
+  Plate plate{{ui.px(11.0F), ui.px(8.0F)}, std::min(ui.px(320.0F), size.x * 0.4F), colours.quiet};
+  plate.lines = {{ui.fonts.strong, colours.ink, card.title},
+                 {ui.fonts.body, colours.ink, card.body, card.stop, ui.px(4.0F)},
+                 {ui.fonts.small, colours.quiet, card.source, false, ui.px(6.0F)}};
+  std::erase_if(plate.lines, [](const PlateLine& line) { return line.words.empty(); });
+  const ImVec2 outer = sizeOf(ui, plate);
+  const float away = ui.px(14.0F);
+  ImVec2 at{card.high.x + away, card.low.y};
+  if (at.x + outer.x > size.x) at.x = card.low.x - away - outer.x;
+  at.x = std::round(std::clamp(at.x, 0.0F, std::max(0.0F, size.x - outer.x)));
+  at.y = std::round(std::clamp(at.y, 0.0F, std::max(0.0F, size.y - outer.y)));
+  drawPlate(ui, *ImGui::GetForegroundDrawList(), at, plate);
+}
 
 void wallStrip(const Panel& panel, const Layout& layout) {
   beginFittedPanel(panel, "walls", layout.strip_at, layout.strip_width, layout.most_height);

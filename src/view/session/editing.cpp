@@ -85,6 +85,69 @@ void remove(App& app, const EditWish& wish) {
   });
 }
 
+namespace fs = std::filesystem;
+
+/// Beside the job: "house-N1.pdf", or "house-N1-2.pdf" where that is there already.
+fs::path placeFor(const App& app, const std::string& what, const std::string& ending) {
+  const std::string stem = document::stemOf(app.file.path) + (what.empty() ? "" : "-" + fileWord(what));
+  return document::freshPath(fs::absolute(app.file.path).parent_path(), stem, ending);
+}
+
+Then written(const fs::path& file) {
+  return [file](App& app) {
+    tell(app, "Written: " + file.string(), false);
+    app.notice.file = file;
+  };
+}
+
+Then refused(const std::string& why) {
+  return [why](App& app) { tell(app, why, true); };
+}
+
+Then saved(const fs::path& file, const std::string& bytes) {
+  const auto wrong = base::save(file, bytes);
+  return wrong ? refused(*wrong) : written(file);
+}
+
+Then drawSheets(const document::Document& document, const sheet::Wanted& wanted, const fs::path& file, Steps& steps) {
+  const auto progress = [&](std::size_t done, std::size_t pages) {
+    steps.done = done;
+    steps.of = pages;
+    return !steps.stop;
+  };
+  const sheet::Subject subject{document.job, *document.practice, document.plan, document.findings, document.scene};
+  const auto files = sheet::draw(subject, wanted, sheet::Format::Pdf, sheet::kDotsPerInch, progress);
+  if (files.empty()) return refused("No sheets were written: left off.");
+  return saved(file, files.front());
+}
+
+/// What a file of a kind holds.
+base::Result<std::string> bytesOf(const document::Document& document, FileKind kind) {
+  const practice::Practice& practice = *document.practice;
+  if (kind == FileKind::Page) return exchange::pageOf(document);
+  if (kind == FileKind::Building) return {exchange::ifc(document), {}};
+  if (kind == FileKind::Lists) {
+    const auto tables = takeoff::allLists(document.job, practice, document.plan, document.findings, {});
+    return exchange::xlsx(tables, document.job, practice.display);
+  }
+  auto bytes = exchange::glb(document.scene, document.job, practice);
+  if (!bytes) return {{}, {{{}, {}, {}, "it is larger than the 4 GiB that a .glb holds"}}};
+  return {std::move(bytes), {}};
+}
+
+/// The name of an opening, else of a wall (−1: none), else `other`.
+std::string nameOf(const job::Job& job, std::int32_t opening, std::int32_t wall, const char* other) {
+  if (opening >= 0) return job.openings[static_cast<std::size_t>(opening)].name;
+  return wall >= 0 ? job.walls[static_cast<std::size_t>(wall)].name : other;
+}
+
+/// Starts work beside the window that writes a file, on values of its own: the job can be changed meanwhile.
+void writeBeside(App& app, std::string title, const std::function<Then(const document::Document&, Steps&)>& write) {
+  app.shown.paper_open = false;
+  const auto own = std::make_shared<const document::Document>(*app.document);
+  app.work = besideWindow(std::move(title), [own, write](Steps& steps) { return write(*own, steps); });
+}
+
 }  // namespace
 
 bool edit(App& app, const std::string& name, const std::function<void(job::Job&)>& change) {
@@ -185,73 +248,6 @@ void grantEdit(App& app, const EditWish& wish) {
   edit(app, nameOf(now, wish.dimension) + " to " + figure(wish.value, app.document->practice->display),
        [&](job::Job& job) { setValue(job, wish.dimension, wish.value); });
 }
-
-namespace {
-
-namespace fs = std::filesystem;
-
-/// Beside the job: "house-N1.pdf", or "house-N1-2.pdf" where that is there already.
-fs::path placeFor(const App& app, const std::string& what, const std::string& ending) {
-  const std::string stem = document::stemOf(app.file.path) + (what.empty() ? "" : "-" + fileWord(what));
-  return document::freshPath(fs::absolute(app.file.path).parent_path(), stem, ending);
-}
-
-Then written(const fs::path& file) {
-  return [file](App& app) {
-    tell(app, "Written: " + file.string(), false);
-    app.notice.file = file;
-  };
-}
-
-Then refused(const std::string& why) {
-  return [why](App& app) { tell(app, why, true); };
-}
-
-Then saved(const fs::path& file, const std::string& bytes) {
-  const auto wrong = base::save(file, bytes);
-  return wrong ? refused(*wrong) : written(file);
-}
-
-Then drawSheets(const document::Document& document, const sheet::Wanted& wanted, const fs::path& file, Steps& steps) {
-  const auto progress = [&](std::size_t done, std::size_t pages) {
-    steps.done = done;
-    steps.of = pages;
-    return !steps.stop;
-  };
-  const sheet::Subject subject{document.job, *document.practice, document.plan, document.findings, document.scene};
-  const auto files = sheet::draw(subject, wanted, sheet::Format::Pdf, sheet::kDotsPerInch, progress);
-  if (files.empty()) return refused("No sheets were written: left off.");
-  return saved(file, files.front());
-}
-
-/// What a file of a kind holds.
-base::Result<std::string> bytesOf(const document::Document& document, FileKind kind) {
-  const practice::Practice& practice = *document.practice;
-  if (kind == FileKind::Page) return exchange::pageOf(document);
-  if (kind == FileKind::Building) return {exchange::ifc(document), {}};
-  if (kind == FileKind::Lists) {
-    const auto tables = takeoff::allLists(document.job, practice, document.plan, document.findings, {});
-    return exchange::xlsx(tables, document.job, practice.display);
-  }
-  auto bytes = exchange::glb(document.scene, document.job, practice);
-  if (!bytes) return {{}, {{{}, {}, {}, "it is larger than the 4 GiB that a .glb holds"}}};
-  return {std::move(bytes), {}};
-}
-
-/// The name of an opening, else of a wall (−1: none), else `other`.
-std::string nameOf(const job::Job& job, std::int32_t opening, std::int32_t wall, const char* other) {
-  if (opening >= 0) return job.openings[static_cast<std::size_t>(opening)].name;
-  return wall >= 0 ? job.walls[static_cast<std::size_t>(wall)].name : other;
-}
-
-/// Starts work beside the window that writes a file, on values of its own: the job can be changed meanwhile.
-void writeBeside(App& app, std::string title, const std::function<Then(const document::Document&, Steps&)>& write) {
-  app.shown.paper_open = false;
-  const auto own = std::make_shared<const document::Document>(*app.document);
-  app.work = besideWindow(std::move(title), [own, write](Steps& steps) { return write(*own, steps); });
-}
-
-}  // namespace
 
 std::string nameOfPicked(const App& app) { return nameOf(app.document->job, app.shown.opening, app.shown.wall, ""); }
 

@@ -154,72 +154,6 @@ struct Take {
   }
 };
 
-}  // namespace
-
-bool takeField(App& app) {
-  if (!app.typing.field) return true;
-  const Typing::Field field = *app.typing.field;
-  app.typing.field.reset();
-  const std::string refusal = std::visit(Take{app, field.text}, field.what);
-  if (!refusal.empty()) {
-    app.typing.field = field;
-    app.typing.refusal = Typing::Refusal{field.what, refusal};
-    return false;
-  }
-  app.typing.refusal.reset();
-  return true;
-}
-
-bool followField(App& app, const InputStep& step) {
-  const auto what = fieldInFocus(app.focus);
-  if (!what || !(app.document || std::holds_alternative<PathUse>(*what))) return false;
-  if (step.wentDown(Key::Escape) && app.typing.field) {
-    app.typing.field.reset();
-    app.typing.refusal.reset();
-    return true;
-  }
-  if (step.wentDown(Key::Escape)) return false;
-  if (!step.isControl()) typeInto(app, *what, step);
-  const auto* key = std::get_if<job::KeyPlace>(&*what);
-  if (key != nullptr && step.enter() && !app.typing.field &&
-      !choicesOf(*app.document, keyAt(app.document->job, *key)).empty()) {
-    grant(app, OpenList{.key = *key});
-    return true;
-  }
-  const int way = wayOut(step, app.typing.field.has_value());
-  if (way != 0 && takeField(app)) app.focus.step(way < 0);
-  return true;
-}
-
-void leaveField(App& app) {
-  if (!app.typing.field) return;
-  const auto here = fieldInFocus(app.focus);
-  const bool same = here && *here == app.typing.field->what;
-  const bool saves = app.typing.field->what == FieldOf{PathUse::SaveAs};  // Enter alone writes a file
-  if (same || (!saves && takeField(app))) return;
-  app.typing.field.reset();  // refused: the value stays what it was, and the reason is shown
-}
-
-const job::Opening* Typing::inFile(const job::Job& job, std::size_t index) const {
-  const job::Opening& opening = job.openings[index];
-  // Nearly always where it was: a long job is not searched through for each of its openings.
-  if (index < in_file.openings.size() && in_file.openings[index].name == opening.name) {
-    return &in_file.openings[index];
-  }
-  const std::int32_t same = document::indexOf(in_file.openings, opening.name);
-  return same < 0 ? nullptr : &in_file.openings[static_cast<std::size_t>(same)];
-}
-
-bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const {
-  const job::Opening* in = inFile(job, opening);
-  const auto value = valueOf(job.openings[opening].measured, reading);
-  return in != nullptr ? value != valueOf(in->measured, reading) : value.has_value();
-}
-
-// The lists that open at a place.
-
-namespace {
-
 /// What can be done with the light at a place of an opening's wall, where its unit is made in one piece and has one
 /// there.
 void offerLight(std::vector<Offer>& offers, const document::Document& document, std::size_t index, glm::vec3 world,
@@ -298,7 +232,87 @@ void offerChoices(Menu& menu, const App& app, const job::KeyPlace& place) {
   if (!key.rule->required) menu.offers.push_back({"left out", key.text.empty() ? "now" : "", {SetKey{place, {}}}});
 }
 
+struct Stop {
+  TourWords words;
+  bool (*done)(const App&);
+};
+
+constexpr std::array<Stop, 5> kStops{{
+    {{"Pick an opening", "Click a window or a door, in the drawing or in the list at the left."},
+     [](const App& app) { return app.shown.opening >= 0; }},
+    {{"Change its size", "Drag one of the handles on its edges, and watch the sheet at the right."},
+     [](const App& app) { return app.history.canUndo(); }},
+    {{"Undo that", "Press Ctrl Z. Nothing reaches the file before Ctrl S."},
+     [](const App& app) { return app.history.canRedo(); }},
+    {{"Look inside", "Press K: the wall is cut through what is picked. K again turns the cut, Escape ends it."},
+     [](const App& app) { return app.shown.cutting.axis.has_value(); }},
+    {{"See the order of work", "Press W for the cards, then the full stop to lay one after the other."},
+     [](const App& app) { return app.shown.lesson.on() && app.shown.lesson.place > 0; }},
+}};
+
 }  // namespace
+
+bool takeField(App& app) {
+  if (!app.typing.field) return true;
+  const Typing::Field field = *app.typing.field;
+  app.typing.field.reset();
+  const std::string refusal = std::visit(Take{app, field.text}, field.what);
+  if (!refusal.empty()) {
+    app.typing.field = field;
+    app.typing.refusal = Typing::Refusal{field.what, refusal};
+    return false;
+  }
+  app.typing.refusal.reset();
+  return true;
+}
+
+bool followField(App& app, const InputStep& step) {
+  const auto what = fieldInFocus(app.focus);
+  if (!what || !(app.document || std::holds_alternative<PathUse>(*what))) return false;
+  if (step.wentDown(Key::Escape) && app.typing.field) {
+    app.typing.field.reset();
+    app.typing.refusal.reset();
+    return true;
+  }
+  if (step.wentDown(Key::Escape)) return false;
+  if (!step.isControl()) typeInto(app, *what, step);
+  const auto* key = std::get_if<job::KeyPlace>(&*what);
+  if (key != nullptr && step.enter() && !app.typing.field &&
+      !choicesOf(*app.document, keyAt(app.document->job, *key)).empty()) {
+    grant(app, OpenList{.key = *key});
+    return true;
+  }
+  const int way = wayOut(step, app.typing.field.has_value());
+  if (way != 0 && takeField(app)) app.focus.step(way < 0);
+  return true;
+}
+
+void leaveField(App& app) {
+  if (!app.typing.field) return;
+  const auto here = fieldInFocus(app.focus);
+  const bool same = here && *here == app.typing.field->what;
+  const bool saves = app.typing.field->what == FieldOf{PathUse::SaveAs};  // Enter alone writes a file
+  if (same || (!saves && takeField(app))) return;
+  app.typing.field.reset();  // refused: the value stays what it was, and the reason is shown
+}
+
+const job::Opening* Typing::inFile(const job::Job& job, std::size_t index) const {
+  const job::Opening& opening = job.openings[index];
+  // Nearly always where it was: a long job is not searched through for each of its openings.
+  if (index < in_file.openings.size() && in_file.openings[index].name == opening.name) {
+    return &in_file.openings[index];
+  }
+  const std::int32_t same = document::indexOf(in_file.openings, opening.name);
+  return same < 0 ? nullptr : &in_file.openings[static_cast<std::size_t>(same)];
+}
+
+bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const {
+  const job::Opening* in = inFile(job, opening);
+  const auto value = valueOf(job.openings[opening].measured, reading);
+  return in != nullptr ? value != valueOf(in->measured, reading) : value.has_value();
+}
+
+// The lists that open at a place.
 
 std::optional<Menu> menuOf(const App& app, const OpenList& wish) {
   Menu menu{wish.at, wish.group.has_value(), {}, {}, 0.0F, app.focus.at};
@@ -321,28 +335,6 @@ std::optional<Menu> menuOf(const App& app, const OpenList& wish) {
 }
 
 // The first start's tour: five things, each done by the person on the job that is open.
-
-namespace {
-
-struct Stop {
-  TourWords words;
-  bool (*done)(const App&);
-};
-
-constexpr std::array<Stop, 5> kStops{{
-    {{"Pick an opening", "Click a window or a door, in the drawing or in the list at the left."},
-     [](const App& app) { return app.shown.opening >= 0; }},
-    {{"Change its size", "Drag one of the handles on its edges, and watch the sheet at the right."},
-     [](const App& app) { return app.history.canUndo(); }},
-    {{"Undo that", "Press Ctrl Z. Nothing reaches the file before Ctrl S."},
-     [](const App& app) { return app.history.canRedo(); }},
-    {{"Look inside", "Press K: the wall is cut through what is picked. K again turns the cut, Escape ends it."},
-     [](const App& app) { return app.shown.cutting.axis.has_value(); }},
-    {{"See the order of work", "Press W for the cards, then the full stop to lay one after the other."},
-     [](const App& app) { return app.shown.lesson.on() && app.shown.lesson.place > 0; }},
-}};
-
-}  // namespace
 
 TourWords tourWords(int stop) { return kStops[static_cast<std::size_t>(stop)].words; }
 

@@ -83,58 +83,6 @@ void hoverCut(App& app, ImVec2 at) {
   app.cut.hovered = away && *away < kNearEnough * app.layout.scale;
 }
 
-}  // namespace
-
-std::string nameOfCut(const Cutting& cutting) {
-  return std::string("cut, ") + letterOf(*cutting.axis) + " " + wordsFor(*cutting.axis, cutting.wall >= 0);
-}
-
-void grantCut(App& app, const CutWish& wish) {
-  Cutting& cutting = app.shown.cutting;
-  if (wish.act == CutAct::Hold) {
-    if (cutting.axis && app.cut.handle)
-      app.pull = Pull{*app.cut.handle, {}, {cutting.at}, {}, app.document->job, {}, {}, cutting, true};
-    return;
-  }
-  letGoOfCut(app);
-  const auto through = [&](CutAxis axis) {
-    return cutThroughMiddle(app.document->scene, axis, app.shown.wall, app.shown.opening, app.shown.camera);
-  };
-  const std::size_t next = cutting.axis ? static_cast<std::size_t>(*cutting.axis) + 1 : 0;
-  const bool goes_on = wish.act == CutAct::Next && next < kCutAxes;
-  if (wish.act == CutAct::Turn) {
-    cutting.larger = !cutting.larger;
-  } else if (goes_on || wish.act == CutAct::Along) {
-    cutting = through(goes_on ? static_cast<CutAxis>(next) : wish.axis);
-  } else {
-    cutting = {};
-  }
-  followCut(app);
-  if (!cutting.axis || app.layout.canvas.width <= 0.0F) return;
-  flyTo(app, uponCut(app.document->scene, cutting, app.shown.opening, canvasOf(app), app.shown.camera));
-}
-
-void followCut(App& app) {
-  app.shown.look.cut = planeOf(app.document->scene, app.shown.cutting);
-  if (app.shown.look.cut) return;
-  app.shown.cutting = {};
-  letGoOfCut(app);
-}
-
-void placeCutHandle(App& app) {
-  const Shown& shown = app.shown;
-  if (!shown.look.cut) letGoOfCut(app);
-  if (!shown.look.cut || isCutPulled(app)) return;
-  app.cut.handle.reset();
-  const auto place = placeOfHandle(shown, app.document->scene, app.layout);
-  const glm::vec3 along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
-  if (place) app.cut.handle = Handle{.name = nameOfCut(shown.cutting), .at = *place, .along = along, .of_cut = true};
-}
-
-// Dragging handles.
-
-namespace {
-
 constexpr float kNearHandle = 11.0F;  // pixels at scale 1 from a handle's middle
 constexpr double kFineStep = 0.1;
 constexpr double kFurthestCorner = 200;  // mm at once, typed; further is another opening
@@ -292,23 +240,6 @@ void endPull(App& app) {
   disturb(app);
 }
 
-}  // namespace
-
-void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
-  Pull& pull = *app.pull;
-  if (step.wentDown(Key::Escape)) {
-    dropPull(app);
-    return;
-  }
-  if (pull.handle.of_cut) nudge(app, step, pullStep(held, *app.document->practice));
-  if (typeFigure(pull.typed, step)) takeTyped(app);
-  if (step.enter() && (pull.typed.empty() || takeTyped(app))) endPull(app);
-}
-
-// The pointer in the drawing.
-
-namespace {
-
 constexpr float kClickPixels = 4.0F;     // a hand that moves less means to click
 constexpr float kSnapPixels = 12.0F;     // corners and edges draw the pointer from so far
 constexpr float kNotch = 0.84F;          // nearing of one notch
@@ -432,6 +363,67 @@ void pressButton(App& app, const ButtonChanged& change, ImVec2 at, bool over_pan
 }
 
 }  // namespace
+
+std::string nameOfCut(const Cutting& cutting) {
+  return std::string("cut, ") + letterOf(*cutting.axis) + " " + wordsFor(*cutting.axis, cutting.wall >= 0);
+}
+
+void grantCut(App& app, const CutWish& wish) {
+  Cutting& cutting = app.shown.cutting;
+  if (wish.act == CutAct::Hold) {
+    if (cutting.axis && app.cut.handle)
+      app.pull = Pull{*app.cut.handle, {}, {cutting.at}, {}, app.document->job, {}, {}, cutting, true};
+    return;
+  }
+  letGoOfCut(app);
+  const auto through = [&](CutAxis axis) {
+    return cutThroughMiddle(app.document->scene, axis, app.shown.wall, app.shown.opening, app.shown.camera);
+  };
+  const std::size_t next = cutting.axis ? static_cast<std::size_t>(*cutting.axis) + 1 : 0;
+  const bool goes_on = wish.act == CutAct::Next && next < kCutAxes;
+  if (wish.act == CutAct::Turn) {
+    cutting.larger = !cutting.larger;
+  } else if (goes_on || wish.act == CutAct::Along) {
+    cutting = through(goes_on ? static_cast<CutAxis>(next) : wish.axis);
+  } else {
+    cutting = {};
+  }
+  followCut(app);
+  if (!cutting.axis || app.layout.canvas.width <= 0.0F) return;
+  flyTo(app, uponCut(app.document->scene, cutting, app.shown.opening, canvasOf(app), app.shown.camera));
+}
+
+void followCut(App& app) {
+  app.shown.look.cut = planeOf(app.document->scene, app.shown.cutting);
+  if (app.shown.look.cut) return;
+  app.shown.cutting = {};
+  letGoOfCut(app);
+}
+
+void placeCutHandle(App& app) {
+  const Shown& shown = app.shown;
+  if (!shown.look.cut) letGoOfCut(app);
+  if (!shown.look.cut || isCutPulled(app)) return;
+  app.cut.handle.reset();
+  const auto place = placeOfHandle(shown, app.document->scene, app.layout);
+  const glm::vec3 along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
+  if (place) app.cut.handle = Handle{.name = nameOfCut(shown.cutting), .at = *place, .along = along, .of_cut = true};
+}
+
+// Dragging handles.
+
+void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
+  Pull& pull = *app.pull;
+  if (step.wentDown(Key::Escape)) {
+    dropPull(app);
+    return;
+  }
+  if (pull.handle.of_cut) nudge(app, step, pullStep(held, *app.document->practice));
+  if (typeFigure(pull.typed, step)) takeTyped(app);
+  if (step.enter() && (pull.typed.empty() || takeTyped(app))) endPull(app);
+}
+
+// The pointer in the drawing.
 
 void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wishes& wishes) {
   const ImVec2 at = pointer.at;

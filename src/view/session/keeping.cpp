@@ -92,6 +92,120 @@ std::string changedIn(const job::Job& was, const job::Job& now) {
   return words::listed(names);
 }
 
+constexpr std::uintmax_t kLongestQuoted = std::uintmax_t{8} << 20;  // longer files are named, not quoted
+constexpr std::uintmax_t kLongFile = std::uintmax_t{512} << 10;     // some two thousand openings
+constexpr std::size_t kLongestLine = 400;
+
+std::vector<std::string> linesOf(const std::filesystem::path& path) {
+  std::vector<std::string> lines;
+  std::error_code failed;
+  const std::uintmax_t size = std::filesystem::file_size(path, failed);
+  if (failed || size > kLongestQuoted) return lines;
+  std::ifstream file(path);
+  for (std::string line; std::getline(file, line);) lines.push_back(line.substr(0, kLongestLine));
+  return lines;
+}
+
+void take(App& app, base::Result<document::Document> result) {
+  ++app.version;
+  app.document = std::move(result.value);
+  app.file.errors = std::move(result.errors);
+  app.typing = {};
+  app.menu.reset();
+  if (app.document) app.typing.in_file = app.document->job;
+  app.history.clear();
+  app.flash = {};
+  rememberFile(app);
+  app.file.lines = app.document ? std::vector<std::string>{} : linesOf(app.file.path);
+}
+
+/// The file can't be read any more: what it held before stays on the screen, with its unsaved edits, and the errors are
+/// told beside it. `kept` stays that of the last good text, so that a save asks first.
+void keepLastGood(App& app, std::vector<base::Error> errors) {
+  app.file.errors = std::move(errors);
+  app.file.lines = linesOf(app.file.path);
+  app.shown.asking = Asking::Nothing;
+  disturb(app);
+}
+
+/// Of everything that was picked or held in a job that is gone.
+void letGo(App& app) {
+  app.shown.opening = app.shown.wall = -1;
+  app.shown.look.picked_part = app.shown.look.hovered_part = -1;
+  app.pointed = {};
+  app.hand = {};
+  app.cut = {};
+  app.pull.reset();
+  app.shown.asking = Asking::Nothing;
+}
+
+void takeOpened(App& app, base::Result<document::Document> read) {
+  take(app, std::move(read));
+  if (app.document) document::rememberOpened(openedList(app.file), app.file.path);
+  beginExercise(app);
+  disturb(app);
+}
+
+void takeAgain(App& app, base::Result<document::Document> read) {
+  if (!read.ok() && app.document) {
+    keepLastGood(app, std::move(read.errors));
+    return;
+  }
+  if (app.document) document::forget(app.file.recovery, app.file.path);  // what is unsaved was given up
+  const bool picked = app.document && app.shown.opening >= 0;
+  const std::string name =
+      picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
+  const double deviation = app.document ? app.document->deviation : 1.0;
+  take(app, std::move(read));
+  letGo(app);
+  if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose});
+  if (app.document && deviation != 1.0) document::magnify(*app.document, deviation);
+  beginExercise(app);
+  if (!app.document || name.empty()) return;
+  const std::int32_t same = document::indexOf(app.document->job.openings, name);
+  if (same >= 0) grant(app, PickOpening{same, false});
+}
+
+/// Whether reading takes long enough for a person to wonder.
+bool isLong(const std::filesystem::path& path) {
+  std::error_code failed;
+  const std::uintmax_t size = std::filesystem::file_size(path, failed);
+  return !failed && size > kLongFile;
+}
+
+using TakeRead = void (*)(App&, base::Result<document::Document>);
+
+/// Reads the file, beside the window where that takes a while, then has it taken.
+void readThen(App& app, TakeRead then) {
+  if (!isLong(app.file.path)) return then(app, document::load(app.file.path, app.file.assets));
+  const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {
+    const auto result = std::make_shared<base::Result<document::Document>>(document::load(path, assets));
+    return [result, then](App& viewer) { then(viewer, std::move(*result)); };
+  };
+  app.work = besideWindow("Loading " + app.file.path.filename().string(), read);
+  app.work->holds_job = true;
+  disturb(app);
+}
+
+/// Writes a starter under a name that nothing has; empty: it was refused, and that is told.
+std::filesystem::path begin(App& app, const OpenJob& wish) {
+  const auto text = document::startedText(wish.starter, wish.practice, app.file.assets);
+  if (!text.ok()) {
+    tell(app, "The new job can't be begun: " + text.errors.front().say, true);
+    return {};
+  }
+  std::error_code failed;
+  std::filesystem::path file = wish.file;
+  if (std::filesystem::exists(file, failed))
+    file = document::freshPath(file.parent_path(), document::kNewJob,
+                               document::kJobEnding);  // made since the page was opened
+  if (const auto refused = base::save(file, *text.value)) {
+    tell(app, *refused, true);
+    return {};
+  }
+  return file;
+}
+
 }  // namespace
 
 bool mayLose(App& app, Asking by) {
@@ -253,124 +367,6 @@ void checkDisk(App& app) {
 
 // Reading a job's file into the viewer: for the first time, again, or in place of another; the page that offers others,
 // and new ones from a starter.
-
-namespace {
-
-constexpr std::uintmax_t kLongestQuoted = std::uintmax_t{8} << 20;  // longer files are named, not quoted
-constexpr std::uintmax_t kLongFile = std::uintmax_t{512} << 10;     // some two thousand openings
-constexpr std::size_t kLongestLine = 400;
-
-std::vector<std::string> linesOf(const std::filesystem::path& path) {
-  std::vector<std::string> lines;
-  std::error_code failed;
-  const std::uintmax_t size = std::filesystem::file_size(path, failed);
-  if (failed || size > kLongestQuoted) return lines;
-  std::ifstream file(path);
-  for (std::string line; std::getline(file, line);) lines.push_back(line.substr(0, kLongestLine));
-  return lines;
-}
-
-void take(App& app, base::Result<document::Document> result) {
-  ++app.version;
-  app.document = std::move(result.value);
-  app.file.errors = std::move(result.errors);
-  app.typing = {};
-  app.menu.reset();
-  if (app.document) app.typing.in_file = app.document->job;
-  app.history.clear();
-  app.flash = {};
-  rememberFile(app);
-  app.file.lines = app.document ? std::vector<std::string>{} : linesOf(app.file.path);
-}
-
-/// The file can't be read any more: what it held before stays on the screen, with its unsaved edits, and the errors are
-/// told beside it. `kept` stays that of the last good text, so that a save asks first.
-void keepLastGood(App& app, std::vector<base::Error> errors) {
-  app.file.errors = std::move(errors);
-  app.file.lines = linesOf(app.file.path);
-  app.shown.asking = Asking::Nothing;
-  disturb(app);
-}
-
-/// Of everything that was picked or held in a job that is gone.
-void letGo(App& app) {
-  app.shown.opening = app.shown.wall = -1;
-  app.shown.look.picked_part = app.shown.look.hovered_part = -1;
-  app.pointed = {};
-  app.hand = {};
-  app.cut = {};
-  app.pull.reset();
-  app.shown.asking = Asking::Nothing;
-}
-
-void takeOpened(App& app, base::Result<document::Document> read) {
-  take(app, std::move(read));
-  if (app.document) document::rememberOpened(openedList(app.file), app.file.path);
-  beginExercise(app);
-  disturb(app);
-}
-
-void takeAgain(App& app, base::Result<document::Document> read) {
-  if (!read.ok() && app.document) {
-    keepLastGood(app, std::move(read.errors));
-    return;
-  }
-  if (app.document) document::forget(app.file.recovery, app.file.path);  // what is unsaved was given up
-  const bool picked = app.document && app.shown.opening >= 0;
-  const std::string name =
-      picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
-  const double deviation = app.document ? app.document->deviation : 1.0;
-  take(app, std::move(read));
-  letGo(app);
-  if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose});
-  if (app.document && deviation != 1.0) document::magnify(*app.document, deviation);
-  beginExercise(app);
-  if (!app.document || name.empty()) return;
-  const std::int32_t same = document::indexOf(app.document->job.openings, name);
-  if (same >= 0) grant(app, PickOpening{same, false});
-}
-
-/// Whether reading takes long enough for a person to wonder.
-bool isLong(const std::filesystem::path& path) {
-  std::error_code failed;
-  const std::uintmax_t size = std::filesystem::file_size(path, failed);
-  return !failed && size > kLongFile;
-}
-
-using TakeRead = void (*)(App&, base::Result<document::Document>);
-
-/// Reads the file, beside the window where that takes a while, then has it taken.
-void readThen(App& app, TakeRead then) {
-  if (!isLong(app.file.path)) return then(app, document::load(app.file.path, app.file.assets));
-  const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {
-    const auto result = std::make_shared<base::Result<document::Document>>(document::load(path, assets));
-    return [result, then](App& viewer) { then(viewer, std::move(*result)); };
-  };
-  app.work = besideWindow("Loading " + app.file.path.filename().string(), read);
-  app.work->holds_job = true;
-  disturb(app);
-}
-
-/// Writes a starter under a name that nothing has; empty: it was refused, and that is told.
-std::filesystem::path begin(App& app, const OpenJob& wish) {
-  const auto text = document::startedText(wish.starter, wish.practice, app.file.assets);
-  if (!text.ok()) {
-    tell(app, "The new job can't be begun: " + text.errors.front().say, true);
-    return {};
-  }
-  std::error_code failed;
-  std::filesystem::path file = wish.file;
-  if (std::filesystem::exists(file, failed))
-    file = document::freshPath(file.parent_path(), document::kNewJob,
-                               document::kJobEnding);  // made since the page was opened
-  if (const auto refused = base::save(file, *text.value)) {
-    tell(app, *refused, true);
-    return {};
-  }
-  return file;
-}
-
-}  // namespace
 
 App open(const std::filesystem::path& path, const std::filesystem::path& assets,
          const std::filesystem::path& recovery) {

@@ -9,7 +9,6 @@
 
 #include "document/step_view.h"
 #include "view/session/app.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::view {
@@ -162,6 +161,19 @@ void grantWithin(App& app, const LessonWish& wish) {
     document::answer(*lesson.exercise, passed.count());
   }
   if (is(A::Again)) deal(app, ++app.lesson.exercise_round);
+}
+
+constexpr float kWordsASecond = 3.0F;  // common practice of captions, no source
+constexpr float kLooking = 1.5F;       // seconds for the drawing itself
+
+/// "J2: sliding window 1510 × 1040 mm"
+LessonCard openingCard(const document::Document& document, std::size_t opening, std::size_t steps) {
+  const plan::UnitSpec& unit = document.plan.openings[opening].unit;
+  const job::Opening& of = document.job.openings[opening];
+  return {
+      of.name + ": " + words::unitName(unit.kind, unit.lights) + " " + words::size(unit, document.practice->display),
+      "The order of work in " + std::to_string(steps) + " steps.",
+      {}};
 }
 
 }  // namespace
@@ -325,23 +337,6 @@ bool isLessonMoving(const document::Lesson& lesson, const LessonPlay& play) {
 bool isLessonRunning(const document::Lesson& lesson, const LessonPlay& play) {
   return lesson.on() && (lesson.playing || isLessonMoving(lesson, play));
 }
-
-namespace {
-
-constexpr float kWordsASecond = 3.0F;  // common practice of captions, no source
-constexpr float kLooking = 1.5F;       // seconds for the drawing itself
-
-/// "J2: sliding window 1510 × 1040 mm"
-LessonCard openingCard(const document::Document& document, std::size_t opening, std::size_t steps) {
-  const plan::UnitSpec& unit = document.plan.openings[opening].unit;
-  const job::Opening& of = document.job.openings[opening];
-  return {
-      of.name + ": " + words::unitName(unit.kind, unit.lights) + " " + words::size(unit, document.practice->display),
-      "The order of work in " + std::to_string(steps) + " steps.",
-      {}};
-}
-
-}  // namespace
 
 LessonCard cardOf(const document::Document& document, const document::Lesson& lesson, const document::Taught& taught,
                   const document::StepView* step) {

@@ -106,6 +106,59 @@ void frameFree(render::Camera& camera, std::span<const glm::vec3> points, const 
 
 float eased(float t) { return t * t * (3.0F - 2.0F * t); }
 
+constexpr float kPast = 60.0F;        // mm: the plane goes a little past what it cuts
+constexpr float kRound = 260.0F;      // mm: its outline stands so far off an opening
+constexpr float kHalfSeen = 170.0F;   // mm: half the height that a close-up of a section shows
+constexpr double kFurthestCut = 1e6;  // mm
+
+/// The axes that a cut's figures are told in, as a wall has them.
+scene::WallFrame frameOf(const scene::Scene& scene, const Cutting& cutting) {
+  if (cutting.wall >= 0) return scene.walls[static_cast<std::size_t>(cutting.wall)];
+  return {};
+}
+
+glm::vec3 directionOf(const scene::WallFrame& frame, CutAxis axis) {
+  const std::array<glm::vec3, kCutAxes> axes{frame.along, frame.inward, {0.0F, 0.0F, 1.0F}};
+  return axes[static_cast<std::size_t>(axis)];
+}
+
+/// What stands of a wall, or of everything, in a frame's own axes.
+scene::Box boundsIn(const scene::WallFrame& frame, const scene::Scene& scene, std::int32_t wall) {
+  if (wall < 0) return scene.bounds;  // the plan's axes are the world's
+  std::vector<glm::vec3> corners;
+  for (const scene::Solid& solid : scene.solids) {
+    const scene::Part& part = scene.parts[solid.part];
+    if (part.wall != wall || part.layer == scene::Layer::Ground) continue;
+    for (const glm::vec3& corner : solid.corner) corners.push_back(frame.toLocal(corner));
+  }
+  return scene::boxRound(corners);
+}
+
+/// The box that a cut's outline stands round.
+scene::Box outlinedBox(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening) {
+  const scene::WallFrame frame = frameOf(scene, cutting);
+  const bool picked = opening >= 0 && opening < static_cast<std::int32_t>(scene.openings.size());
+  const scene::OpeningFrame* round = picked ? &scene.openings[static_cast<std::size_t>(opening)] : nullptr;
+  if (round == nullptr || static_cast<std::int32_t>(round->wall) != cutting.wall) {
+    const scene::Box box = boundsIn(frame, scene, cutting.wall);
+    return {box.low - kPast, box.high + kPast};
+  }
+  const glm::vec3 middle = frame.toLocal(round->centre);
+  const glm::vec3 half{round->width * 0.5F + kRound, kRound, round->height * 0.5F + kRound};
+  return {middle - half, middle + half};
+}
+
+/// Turns the eye to look upon the plane from its free side: a little from the outside and from above, so that what lies
+/// beyond the cut tells its depth.
+void turnUpon(render::Camera& camera, const scene::Cut& plane, const scene::WallFrame& frame, CutAxis axis) {
+  const glm::vec3 up{0.0F, 0.0F, 1.0F};
+  const glm::vec3 aside = axis == CutAxis::Y ? frame.along * 0.25F : frame.inward * -0.25F;
+  const glm::vec3 back = plane.normal + aside + (axis == CutAxis::Z ? glm::vec3(0.0F) : up * 0.18F);
+  const glm::vec3 forward = glm::normalize(-back);
+  camera.yaw_degrees = glm::degrees(std::atan2(-forward.x, forward.y));
+  camera.pitch_degrees = glm::degrees(std::asin(-forward.z));
+}
+
 }  // namespace
 
 render::Camera orbit(const render::Camera& camera, glm::vec3 about, float drag_x, float drag_y) {
@@ -227,63 +280,6 @@ render::Camera fly(Flight& flight, float seconds) {
   camera.distance = flight.from.distance * std::pow(flight.to.distance / flight.from.distance, t);
   return camera;
 }
-
-namespace {
-
-constexpr float kPast = 60.0F;        // mm: the plane goes a little past what it cuts
-constexpr float kRound = 260.0F;      // mm: its outline stands so far off an opening
-constexpr float kHalfSeen = 170.0F;   // mm: half the height that a close-up of a section shows
-constexpr double kFurthestCut = 1e6;  // mm
-
-/// The axes that a cut's figures are told in, as a wall has them.
-scene::WallFrame frameOf(const scene::Scene& scene, const Cutting& cutting) {
-  if (cutting.wall >= 0) return scene.walls[static_cast<std::size_t>(cutting.wall)];
-  return {};
-}
-
-glm::vec3 directionOf(const scene::WallFrame& frame, CutAxis axis) {
-  const std::array<glm::vec3, kCutAxes> axes{frame.along, frame.inward, {0.0F, 0.0F, 1.0F}};
-  return axes[static_cast<std::size_t>(axis)];
-}
-
-/// What stands of a wall, or of everything, in a frame's own axes.
-scene::Box boundsIn(const scene::WallFrame& frame, const scene::Scene& scene, std::int32_t wall) {
-  if (wall < 0) return scene.bounds;  // the plan's axes are the world's
-  std::vector<glm::vec3> corners;
-  for (const scene::Solid& solid : scene.solids) {
-    const scene::Part& part = scene.parts[solid.part];
-    if (part.wall != wall || part.layer == scene::Layer::Ground) continue;
-    for (const glm::vec3& corner : solid.corner) corners.push_back(frame.toLocal(corner));
-  }
-  return scene::boxRound(corners);
-}
-
-/// The box that a cut's outline stands round.
-scene::Box outlinedBox(const scene::Scene& scene, const Cutting& cutting, std::int32_t opening) {
-  const scene::WallFrame frame = frameOf(scene, cutting);
-  const bool picked = opening >= 0 && opening < static_cast<std::int32_t>(scene.openings.size());
-  const scene::OpeningFrame* round = picked ? &scene.openings[static_cast<std::size_t>(opening)] : nullptr;
-  if (round == nullptr || static_cast<std::int32_t>(round->wall) != cutting.wall) {
-    const scene::Box box = boundsIn(frame, scene, cutting.wall);
-    return {box.low - kPast, box.high + kPast};
-  }
-  const glm::vec3 middle = frame.toLocal(round->centre);
-  const glm::vec3 half{round->width * 0.5F + kRound, kRound, round->height * 0.5F + kRound};
-  return {middle - half, middle + half};
-}
-
-/// Turns the eye to look upon the plane from its free side: a little from the outside and from above, so that what lies
-/// beyond the cut tells its depth.
-void turnUpon(render::Camera& camera, const scene::Cut& plane, const scene::WallFrame& frame, CutAxis axis) {
-  const glm::vec3 up{0.0F, 0.0F, 1.0F};
-  const glm::vec3 aside = axis == CutAxis::Y ? frame.along * 0.25F : frame.inward * -0.25F;
-  const glm::vec3 back = plane.normal + aside + (axis == CutAxis::Z ? glm::vec3(0.0F) : up * 0.18F);
-  const glm::vec3 forward = glm::normalize(-back);
-  camera.yaw_degrees = glm::degrees(std::atan2(-forward.x, forward.y));
-  camera.pitch_degrees = glm::degrees(std::asin(-forward.z));
-}
-
-}  // namespace
 
 char letterOf(CutAxis axis) { return "xyz"[static_cast<std::size_t>(axis)]; }
 

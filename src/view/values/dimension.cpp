@@ -121,86 +121,6 @@ std::vector<double> linesAlong(const job::Job& job, const Dimension& dimension) 
   return dimension.kind == Kind::Mullion ? grid.x : grid.z;
 }
 
-}  // namespace
-
-bool isOfWall(DimensionKind kind) { return kind >= Kind::WallLength; }
-
-bool isLevel(const job::Wall& wall) {
-  return std::all_of(wall.top.begin(), wall.top.end(), [&](const auto& point) { return point.z == wall.top[0].z; });
-}
-
-std::string nameOf(const job::Job& job, const Dimension& dimension) {
-  const bool of_wall = isOfWall(dimension.kind);
-  return std::string(infoOf(dimension.kind).word) + " of " +
-         (of_wall ? job.walls[dimension.of].name : job.openings[dimension.of].name);
-}
-
-double valueOf(const job::Job& job, const Dimension& dimension) {
-  if (isBar(dimension.kind)) return linesAlong(job, dimension)[dimension.point];
-  const double* place = std::visit(PlaceIn<const job::Job>{job, dimension}, infoOf(dimension.kind).member);
-  return place != nullptr ? *place : 0;
-}
-
-job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
-  job::Holds holds = ruleOf(dimension.kind);
-  if (isOfWall(dimension.kind)) {
-    const auto& top = job.walls[dimension.of].top;
-    if (dimension.kind == Kind::WallLength && top.size() > 2) {
-      narrow(holds, top[top.size() - 2].x + job::kLeastBetweenCorners, holds.to);
-    }
-    if (dimension.kind == Kind::TopX) {
-      assert(dimension.point > 0 && dimension.point + 1 < top.size());  // the ends go with the wall's length
-      narrow(holds, top[dimension.point - 1].x + job::kLeastBetweenCorners,
-             top[dimension.point + 1].x - job::kLeastBetweenCorners);
-    }
-    return holds;
-  }
-  if (isBar(dimension.kind)) {  // as far as the lights beside it have room for glass
-    const std::vector<double> lines = linesAlong(job, dimension);
-    const auto [low, high] = std::minmax(lines[dimension.point - 1], lines[dimension.point + 1]);
-    narrow(holds, low + plan::kLeastLight, high - plan::kLeastLight);
-  }
-  const job::Opening& opening = job.openings[dimension.of];
-  if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
-  if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
-  if (dimension.kind == Kind::LeftEdge) {
-    const job::Holds width = ruleOf(Kind::Width);
-    const double right = opening.left + opening.width;
-    narrow(holds, right - width.to, right - width.from);
-  }
-  if (dimension.kind == Kind::SillEdge) {
-    const job::Holds height = ruleOf(Kind::Height);
-    const double head = opening.sill + opening.height;
-    narrow(holds, head - height.to, head - height.from);
-  }
-  return holds;
-}
-
-void setValue(job::Job& job, const Dimension& dimension, double value) {
-  const job::Holds holds = boundsOf(job, dimension);
-  value = std::clamp(value, holds.from, holds.to);
-  // What goes with it: the edge across from one that moves alone stays, and a wall's top keeps to its wall.
-  const Kind kind = dimension.kind;
-  if (isBar(kind))
-    return document::moveBar(job.openings[dimension.of].unit, kind == Kind::Mullion, dimension.point, value);
-  if (kind == Kind::LeftEdge) job.openings[dimension.of].width += job.openings[dimension.of].left - value;
-  if (kind == Kind::SillEdge) job.openings[dimension.of].height += job.openings[dimension.of].sill - value;
-  if (kind == Kind::WallLength) document::lengthenWall(job, dimension.of, value);
-  if (kind == Kind::WallTop) {
-    for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;
-  }
-  const Member& member = infoOf(dimension.kind).member;
-  double* place = std::visit(PlaceIn<job::Job>{job, dimension}, member);
-  if (place == nullptr) return;
-  const double by = value - *place;
-  *place = value;
-  if (const auto* corner = std::get_if<double job::Head::*>(&member)) {
-    followCorner(job.openings[dimension.of], *corner, by);
-  }
-}
-
-namespace {
-
 using Kind = DimensionKind;
 
 constexpr float kClear = 12.0F;  // handles stand so far before the wall's face
@@ -334,7 +254,111 @@ void addWall(Maker& maker, std::size_t index) {
   maker.y = y;
 }
 
+/// The nearest of what has been offered so far, in pixels from the pointer.
+struct Nearest {
+  const render::Camera& camera;
+  glm::vec2 pointer;
+  glm::vec2 size;
+  float least;
+  const std::optional<scene::Cut>& cut;
+  std::optional<glm::vec3> place;
+
+  void offer(glm::vec3 world) {
+    if (cut && cut->beyond(world) > 0.01F) return;  // it isn't there
+    const glm::vec3 seen = render::project(camera, world, size.x, size.y);
+    if (seen.z <= 0.0F) return;
+    const float away = glm::distance(glm::vec2(seen), pointer);
+    if (away >= least) return;
+    least = away;
+    place = world;
+  }
+};
+
+/// The place of an edge that is nearest to a place in space.
+glm::vec3 onEdge(glm::vec3 a, glm::vec3 b, glm::vec3 near) {
+  const glm::vec3 along = b - a;
+  const float square = glm::dot(along, along);
+  const float t = square > 0.0F ? std::clamp(glm::dot(near - a, along) / square, 0.0F, 1.0F) : 0.0F;
+  return a + along * t;
+}
+
 }  // namespace
+
+bool isOfWall(DimensionKind kind) { return kind >= Kind::WallLength; }
+
+bool isLevel(const job::Wall& wall) {
+  return std::all_of(wall.top.begin(), wall.top.end(), [&](const auto& point) { return point.z == wall.top[0].z; });
+}
+
+std::string nameOf(const job::Job& job, const Dimension& dimension) {
+  const bool of_wall = isOfWall(dimension.kind);
+  return std::string(infoOf(dimension.kind).word) + " of " +
+         (of_wall ? job.walls[dimension.of].name : job.openings[dimension.of].name);
+}
+
+double valueOf(const job::Job& job, const Dimension& dimension) {
+  if (isBar(dimension.kind)) return linesAlong(job, dimension)[dimension.point];
+  const double* place = std::visit(PlaceIn<const job::Job>{job, dimension}, infoOf(dimension.kind).member);
+  return place != nullptr ? *place : 0;
+}
+
+job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
+  job::Holds holds = ruleOf(dimension.kind);
+  if (isOfWall(dimension.kind)) {
+    const auto& top = job.walls[dimension.of].top;
+    if (dimension.kind == Kind::WallLength && top.size() > 2) {
+      narrow(holds, top[top.size() - 2].x + job::kLeastBetweenCorners, holds.to);
+    }
+    if (dimension.kind == Kind::TopX) {
+      assert(dimension.point > 0 && dimension.point + 1 < top.size());  // the ends go with the wall's length
+      narrow(holds, top[dimension.point - 1].x + job::kLeastBetweenCorners,
+             top[dimension.point + 1].x - job::kLeastBetweenCorners);
+    }
+    return holds;
+  }
+  if (isBar(dimension.kind)) {  // as far as the lights beside it have room for glass
+    const std::vector<double> lines = linesAlong(job, dimension);
+    const auto [low, high] = std::minmax(lines[dimension.point - 1], lines[dimension.point + 1]);
+    narrow(holds, low + plan::kLeastLight, high - plan::kLeastLight);
+  }
+  const job::Opening& opening = job.openings[dimension.of];
+  if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
+  if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
+  if (dimension.kind == Kind::LeftEdge) {
+    const job::Holds width = ruleOf(Kind::Width);
+    const double right = opening.left + opening.width;
+    narrow(holds, right - width.to, right - width.from);
+  }
+  if (dimension.kind == Kind::SillEdge) {
+    const job::Holds height = ruleOf(Kind::Height);
+    const double head = opening.sill + opening.height;
+    narrow(holds, head - height.to, head - height.from);
+  }
+  return holds;
+}
+
+void setValue(job::Job& job, const Dimension& dimension, double value) {
+  const job::Holds holds = boundsOf(job, dimension);
+  value = std::clamp(value, holds.from, holds.to);
+  // What goes with it: the edge across from one that moves alone stays, and a wall's top keeps to its wall.
+  const Kind kind = dimension.kind;
+  if (isBar(kind))
+    return document::moveBar(job.openings[dimension.of].unit, kind == Kind::Mullion, dimension.point, value);
+  if (kind == Kind::LeftEdge) job.openings[dimension.of].width += job.openings[dimension.of].left - value;
+  if (kind == Kind::SillEdge) job.openings[dimension.of].height += job.openings[dimension.of].sill - value;
+  if (kind == Kind::WallLength) document::lengthenWall(job, dimension.of, value);
+  if (kind == Kind::WallTop) {
+    for (job::TopPoint& point : job.walls[dimension.of].top) point.z = value;
+  }
+  const Member& member = infoOf(dimension.kind).member;
+  double* place = std::visit(PlaceIn<job::Job>{job, dimension}, member);
+  if (place == nullptr) return;
+  const double by = value - *place;
+  *place = value;
+  if (const auto* corner = std::get_if<double job::Head::*>(&member)) {
+    followCorner(job.openings[dimension.of], *corner, by);
+  }
+}
 
 std::vector<Handle> handlesOf(const document::Document& document, std::int32_t wall, std::int32_t opening,
                               const render::Camera& camera, float spread) {
@@ -400,38 +424,6 @@ std::string figuresOf(const document::Document& document, const Handle& handle) 
 }
 
 double snapped(double value, double step) { return step > 0 ? std::round(value / step) * step : value; }
-
-namespace {
-
-/// The nearest of what has been offered so far, in pixels from the pointer.
-struct Nearest {
-  const render::Camera& camera;
-  glm::vec2 pointer;
-  glm::vec2 size;
-  float least;
-  const std::optional<scene::Cut>& cut;
-  std::optional<glm::vec3> place;
-
-  void offer(glm::vec3 world) {
-    if (cut && cut->beyond(world) > 0.01F) return;  // it isn't there
-    const glm::vec3 seen = render::project(camera, world, size.x, size.y);
-    if (seen.z <= 0.0F) return;
-    const float away = glm::distance(glm::vec2(seen), pointer);
-    if (away >= least) return;
-    least = away;
-    place = world;
-  }
-};
-
-/// The place of an edge that is nearest to a place in space.
-glm::vec3 onEdge(glm::vec3 a, glm::vec3 b, glm::vec3 near) {
-  const glm::vec3 along = b - a;
-  const float square = glm::dot(along, along);
-  const float t = square > 0.0F ? std::clamp(glm::dot(near - a, along) / square, 0.0F, 1.0F) : 0.0F;
-  return a + along * t;
-}
-
-}  // namespace
 
 glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const render::Camera& camera,
                        const render::Look& look, glm::vec2 pointer, glm::vec2 size, float reach) {

@@ -6,7 +6,6 @@
 #include <utility>
 
 #include "exchange/office/figures.h"
-#include "words/length.h"
 #include "words/text.h"
 
 namespace sillwright::view {
@@ -22,6 +21,55 @@ std::optional<double> lengthOf(std::string_view text, practice::Display display)
     if (text.starts_with('-')) return std::nullopt;
   }
   return exchange::lengthIn(text, {inches ? exchange::LengthUnit::Inches : exchange::LengthUnit::Millimetres});
+}
+
+using job::Form;
+
+bool isList(Form form) {
+  return form == Form::Numbers || form == Form::Texts || form == Form::Words || form == Form::Pair ||
+         form == Form::Outline;
+}
+
+bool isText(Form form) {
+  return form == Form::Text || form == Form::Word || form == Form::Texts || form == Form::Words;
+}
+
+/// The pieces between commas, without blanks round them.
+std::vector<std::string> piecesOf(const std::string& text) {
+  std::vector<std::string> pieces;
+  for (std::size_t from = 0; from <= text.size();) {
+    const std::size_t to = std::min(text.find(',', from), text.size());
+    pieces.push_back(exchange::saidIn(text.substr(from, to - from)));
+    from = to + 1;
+  }
+  return pieces;
+}
+
+/// One value without its quotes, a length in the unit that is shown.
+std::string shownPiece(const job::Holds& holds, const std::string& spelled, practice::Display display) {
+  if (isText(holds.form) && spelled.starts_with('"')) {
+    std::string shown;
+    for (std::size_t i = 1; i + 1 < spelled.size(); ++i) shown += spelled[spelled[i] == '\\' ? ++i : i];
+    return shown;
+  }
+  if (holds.form == Form::Truth) return spelled == "true" ? "yes" : "no";
+  const auto number = exchange::numberIn(spelled, false);
+  return number && holds.unit == "mm" ? words::figure(*number, display) : spelled;
+}
+
+std::string spelledPiece(const job::Holds& holds, const std::string& typed, practice::Display display) {
+  if (holds.form == Form::Truth) {
+    const auto said = exchange::yesOrNoIn(typed);
+    return said ? (*said ? "true" : "false") : typed;
+  }
+  if (isText(holds.form) && !typed.starts_with('{')) {
+    std::string quoted = "\"";
+    for (const char c : typed) quoted += c == '"' || c == '\\' ? std::string{'\\', c} : std::string{c};
+    return quoted + "\"";
+  }
+  if (holds.unit != "mm") return typed;
+  const ParsedReading parsed = parseLength({}, {.form = Form::Number, .from = -1e9, .to = 1e9}, typed, display);
+  return parsed.value ? job::toText(*parsed.value) : typed;
 }
 
 }  // namespace
@@ -150,59 +198,6 @@ std::string wordFor(scene::Layer layer, const practice::Words& words) {
 }
 
 static_assert(kLayerKeys.size() == scene::kLayers);
-
-namespace {
-
-using job::Form;
-
-bool isList(Form form) {
-  return form == Form::Numbers || form == Form::Texts || form == Form::Words || form == Form::Pair ||
-         form == Form::Outline;
-}
-
-bool isText(Form form) {
-  return form == Form::Text || form == Form::Word || form == Form::Texts || form == Form::Words;
-}
-
-/// The pieces between commas, without blanks round them.
-std::vector<std::string> piecesOf(const std::string& text) {
-  std::vector<std::string> pieces;
-  for (std::size_t from = 0; from <= text.size();) {
-    const std::size_t to = std::min(text.find(',', from), text.size());
-    pieces.push_back(exchange::saidIn(text.substr(from, to - from)));
-    from = to + 1;
-  }
-  return pieces;
-}
-
-/// One value without its quotes, a length in the unit that is shown.
-std::string shownPiece(const job::Holds& holds, const std::string& spelled, practice::Display display) {
-  if (isText(holds.form) && spelled.starts_with('"')) {
-    std::string shown;
-    for (std::size_t i = 1; i + 1 < spelled.size(); ++i) shown += spelled[spelled[i] == '\\' ? ++i : i];
-    return shown;
-  }
-  if (holds.form == Form::Truth) return spelled == "true" ? "yes" : "no";
-  const auto number = exchange::numberIn(spelled, false);
-  return number && holds.unit == "mm" ? words::figure(*number, display) : spelled;
-}
-
-std::string spelledPiece(const job::Holds& holds, const std::string& typed, practice::Display display) {
-  if (holds.form == Form::Truth) {
-    const auto said = exchange::yesOrNoIn(typed);
-    return said ? (*said ? "true" : "false") : typed;
-  }
-  if (isText(holds.form) && !typed.starts_with('{')) {
-    std::string quoted = "\"";
-    for (const char c : typed) quoted += c == '"' || c == '\\' ? std::string{'\\', c} : std::string{c};
-    return quoted + "\"";
-  }
-  if (holds.unit != "mm") return typed;
-  const ParsedReading parsed = parseLength({}, {.form = Form::Number, .from = -1e9, .to = 1e9}, typed, display);
-  return parsed.value ? job::toText(*parsed.value) : typed;
-}
-
-}  // namespace
 
 std::string labelOf(const job::KeyPlace& place, const practice::Words& words) {
   if (place.table == job::TableKind::Measured) return "measured with";

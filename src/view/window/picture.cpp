@@ -242,6 +242,12 @@ void letter(const document::Document& document, const Shown& shown, const WaterS
   gui.end();
 }
 
+/// Draws until nothing changes any more; panels take a few frames to find their sizes.
+void comeToRest(App& app, Stage& stage, const Screen& screen) {
+  constexpr int kMostFrames = 60;
+  for (int i = 0; i < kMostFrames && isUnsettled(app, stage); ++i) frame(app, stage, screen, 1.0F / 60.0F);
+}
+
 }  // namespace
 
 render::Image drawView(const document::Document& document, const Shown& shown, const WaterShown& water,
@@ -336,16 +342,6 @@ void drawFilm(document::Document document, std::size_t opening, const FilmOption
 }
 
 // A picture of the viewer itself, panels and all.
-
-namespace {
-
-/// Draws until nothing changes any more; panels take a few frames to find their sizes.
-void comeToRest(App& app, Stage& stage, const Screen& screen) {
-  constexpr int kMostFrames = 60;
-  for (int i = 0; i < kMostFrames && isUnsettled(app, stage); ++i) frame(app, stage, screen, 1.0F / 60.0F);
-}
-
-}  // namespace
 
 base::Result<render::Image> screenPicture(const std::filesystem::path& path, const std::filesystem::path& assets,
                                           const PictureOptions& options) {
