@@ -67,17 +67,6 @@ constexpr std::array<GLenum, 5> kKept{GL_DEPTH_TEST, GL_CULL_FACE, GL_BLEND, GL_
 
 void set(GLenum what, bool on) { on ? glEnable(what) : glDisable(what); }
 
-constexpr std::size_t kRow = 1024;  // texels, as in dataAt
-
-/// Sends texels from `first` on that lie in one row, or in whole rows.
-void sendRows(GLenum format, std::size_t first, std::size_t texels, const char* bytes) {
-  const bool numbers = format == GL_RGBA32F;
-  glTexSubImage2D(GL_TEXTURE_2D, 0, static_cast<GLint>(first % kRow), static_cast<GLint>(first / kRow),
-                  static_cast<GLsizei>(std::min(texels, kRow)),
-                  static_cast<GLsizei>(std::max<std::size_t>(texels / kRow, 1)), numbers ? GL_RGBA : GL_RED_INTEGER,
-                  numbers ? GL_FLOAT : GL_UNSIGNED_INT, bytes);
-}
-
 }  // namespace
 
 Program makeProgram(std::string_view what, std::string_view before, std::string_view vertex,
@@ -100,6 +89,19 @@ Program makeProgram(std::string_view what, std::string_view before, std::string_
 }
 
 #ifdef __EMSCRIPTEN__
+
+namespace {
+constexpr std::size_t kRow = 1024;  // texels, as in dataAt
+
+/// Sends texels from `first` on that lie in one row, or in whole rows.
+void sendRows(GLenum format, std::size_t first, std::size_t texels, const char* bytes) {
+  const bool numbers = format == GL_RGBA32F;
+  glTexSubImage2D(GL_TEXTURE_2D, 0, static_cast<GLint>(first % kRow), static_cast<GLint>(first / kRow),
+                  static_cast<GLsizei>(std::min(texels, kRow)),
+                  static_cast<GLsizei>(std::max<std::size_t>(texels / kRow, 1)), numbers ? GL_RGBA : GL_RED_INTEGER,
+                  numbers ? GL_FLOAT : GL_UNSIGNED_INT, bytes);
+}
+}  // namespace
 
 BufferTexture::BufferTexture(GLenum format) : format_(format), texture_(make<Texture>(glGenTextures)) {}
 
