@@ -104,8 +104,6 @@ void frameFree(render::Camera& camera, std::span<const glm::vec3> points, const 
   camera.target -= asideOf(camera, canvas);
 }
 
-float eased(float t) { return t * t * (3.0F - 2.0F * t); }
-
 constexpr float kPast = 60.0F;        // mm: the plane goes a little past what it cuts
 constexpr float kRound = 260.0F;      // mm: its outline stands so far off an opening
 constexpr float kHalfSeen = 170.0F;   // mm: half the height that a close-up of a section shows
@@ -270,7 +268,7 @@ StandingView viewOf(const check::Spot& spot) {
 render::Camera fly(Flight& flight, float seconds) {
   flight.passed = std::min(flight.passed + seconds / flight.seconds, 1.0F);
   if (flight.passed >= 1.0F) return flight.to;
-  const float t = eased(flight.passed);
+  const float t = flight.passed * flight.passed * (3.0F - 2.0F * flight.passed);  // it sets out and arrives gently
   render::Camera camera = flight.to;
   camera.target = glm::mix(flight.from.target, flight.to.target, t);
   camera.yaw_degrees =
@@ -381,15 +379,13 @@ base::Result<Cutting> parseCut(std::string_view text) {
     result.errors.push_back({{}, {}, "cut", std::move(say) + "; found '" + std::string(text) + "'"});
     return result;
   };
-  if (text.size() < 2 || text[1] != '=' || text[0] < 'x' || text[0] > 'z') {
+  if (text.size() < 2 || text[1] != '=' || text[0] < 'x' || text[0] > 'z')
     return refuse("a cut is an axis and a place, x=1200 say: x along the wall, y into the building, z up");
-  }
   const std::string_view number = text.substr(2);
   double at = 0;
   const auto read = std::from_chars(number.data(), number.data() + number.size(), at);
-  if (read.ec != std::errc{} || read.ptr != number.data() + number.size() || !std::isfinite(at)) {
+  if (read.ec != std::errc{} || read.ptr != number.data() + number.size() || !std::isfinite(at))
     return refuse("the place of a cut is a number of millimetres");
-  }
   if (std::abs(at) > kFurthestCut) return refuse("the place of a cut is within 1000000 mm of the wall's left end");
   result.value = Cutting{.axis = static_cast<CutAxis>(text[0] - 'x'), .at = at};
   return result;

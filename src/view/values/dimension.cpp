@@ -98,9 +98,8 @@ void narrowHead(job::Holds& holds, const job::Opening& opening, Kind kind) {
   }
   if (kind == Kind::HeadLeft) return narrow(holds, head.peak_z - first + kIn, head.peak_z - kIn);
   if (kind == Kind::HeadRight) return narrow(holds, head.peak_z - last + kIn, head.peak_z - kIn);
-  if (kind == Kind::HeadPeakX) {
+  if (kind == Kind::HeadPeakX)
     return narrow(holds, head.peak_z - head.left + kIn, opening.width - head.peak_z + head.right - kIn);
-  }
   narrow(holds, std::max(head.left, head.right) + kIn, std::min(head.left + first, head.right + last) - kIn);
 }
 
@@ -121,8 +120,6 @@ std::vector<double> linesAlong(const job::Job& job, const Dimension& dimension) 
   return dimension.kind == Kind::Mullion ? grid.x : grid.z;
 }
 
-using Kind = DimensionKind;
-
 constexpr float kClear = 12.0F;  // handles stand so far before the wall's face
 
 /// Makes handles on one wall.
@@ -132,10 +129,16 @@ struct Maker {
   float y = 0.0F;
   std::vector<Handle> made;
 
+  [[nodiscard]] glm::vec3 place(double x, double z) const {
+    return frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)});
+  }
   void add(const std::vector<Dimension>& dimensions, double x, double z, glm::vec3 along,
-           glm::vec3 across = glm::vec3(0.0F), bool of_unit = false) {
-    const glm::vec3 at = frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)});
-    made.push_back({nameOf(document.job, dimensions.front()), dimensions, {}, at, along, across, of_unit});
+           glm::vec3 across = glm::vec3(0.0F)) {
+    made.push_back({nameOf(document.job, dimensions.front()), dimensions, {}, place(x, z), along, across});
+  }
+  void addOfUnit(const Dimension& dimension, double x, double z, glm::vec3 along) {
+    add({dimension}, x, z, along);
+    made.back().of_unit = true;
   }
 };
 
@@ -162,14 +165,11 @@ void addBuiltCorners(Maker& maker, std::size_t index) {
     const auto at = static_cast<std::size_t>(corner);
     const plan::Point planned = plan::plannedShape(plan::headLineOf(opening)).corner[at];
     const plan::Point drawn = scene::magnified(built.shape.corner[at], planned, times);
-    const glm::vec3 place = maker.frame.toWorld(
-        {static_cast<float>(opening.left + drawn.x), maker.y, static_cast<float>(opening.sill + drawn.z)});
-    maker.made.push_back({std::string(word) + " corner of " + opening.name + " as built",
-                          {},
-                          BuiltCorner{index, corner, times},
-                          place,
-                          maker.frame.along,
-                          kUp});
+    maker.made.push_back({.name = std::string(word) + " corner of " + opening.name + " as built",
+                          .corner = BuiltCorner{index, corner, times},
+                          .at = maker.place(opening.left + drawn.x, opening.sill + drawn.z),
+                          .along = maker.frame.along,
+                          .across = kUp});
   }
 }
 
@@ -187,19 +187,18 @@ void addHeadCorners(Maker& maker, std::size_t index) {
 /// Mullions and transoms of a unit that is made in one piece. A line that every row has joined over is none.
 void addBars(Maker& maker, std::size_t index, double unit_x, double unit_z) {
   const job::Unit& unit = maker.document.job.openings[index].unit;
+  if (!unit.coupled.empty()) return;
   const plan::Grid grid = plan::linesOf(unit);
   const std::size_t columns = grid.x.size() - 1;
-  for (std::size_t line = 1; unit.coupled.empty() && line < columns; ++line) {
+  const double mullions_z = unit_z + unit.height * 0.6;
+  for (std::size_t line = 1; line < columns; ++line) {
     bool there = false;
     for (std::size_t i = line; i < unit.lights.size(); i += columns) there |= unit.lights[i] != job::Light::Joined;
-    if (!there) continue;
-    maker.add({{Kind::Mullion, index, line}}, unit_x + grid.x[line], unit_z + unit.height * 0.6, maker.frame.along,
-              glm::vec3(0.0F), true);
+    if (there) maker.addOfUnit({Kind::Mullion, index, line}, unit_x + grid.x[line], mullions_z, maker.frame.along);
   }
-  for (std::size_t line = 1; unit.coupled.empty() && line + 1 < grid.z.size(); ++line) {
-    maker.add({{Kind::Transom, index, line}}, unit_x + unit.width * 0.35, unit_z + grid.z[line], kUp, glm::vec3(0.0F),
-              true);
-  }
+  const double transoms_x = unit_x + unit.width * 0.35;
+  for (std::size_t line = 1; line + 1 < grid.z.size(); ++line)
+    maker.addOfUnit({Kind::Transom, index, line}, transoms_x, unit_z + grid.z[line], kUp);
 }
 
 void addOpening(Maker& maker, std::size_t index) {
@@ -221,12 +220,10 @@ void addOpening(Maker& maker, std::size_t index) {
   addBuiltCorners(maker, index);
   const double unit_x = opening.left + planned.stand.x;
   const double unit_z = opening.sill + planned.stand.z;
-  maker.add({{Kind::UnitWidth, index}}, unit_x + planned.unit.width, unit_z + planned.unit.height * 0.8, right,
-            glm::vec3(0.0F), true);
+  const plan::UnitSpec& unit = planned.unit;
+  maker.addOfUnit({Kind::UnitWidth, index}, unit_x + unit.width, unit_z + unit.height * 0.8, right);
   addBars(maker, index, unit_x, unit_z);
-  if (opening.head) return;
-  maker.add({{Kind::UnitHeight, index}}, unit_x + planned.unit.width * 0.8, unit_z + planned.unit.height, kUp,
-            glm::vec3(0.0F), true);
+  if (!opening.head) maker.addOfUnit({Kind::UnitHeight, index}, unit_x + unit.width * 0.8, unit_z + unit.height, kUp);
 }
 
 void addWall(Maker& maker, std::size_t index) {
@@ -247,11 +244,9 @@ void addWall(Maker& maker, std::size_t index) {
     }
   }
   if (!wall.eave) return;
-  const float y = maker.y;
-  maker.y = -static_cast<float>(wall.eave->overhang);
+  maker.y = -static_cast<float>(wall.eave->overhang);  // the wall's last ones: under the eave's edge
   maker.add({{Kind::EaveSoffit, index}}, wall.length * 0.4, wall.eave->soffit, kUp);
   maker.add({{Kind::EaveOverhang, index}}, wall.length * 0.6, wall.eave->soffit, -maker.frame.inward);
-  maker.y = y;
 }
 
 /// The nearest of what has been offered so far, in pixels from the pointer.
@@ -324,16 +319,12 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
   const job::Opening& opening = job.openings[dimension.of];
   if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
   if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
-  if (dimension.kind == Kind::LeftEdge) {
-    const job::Holds width = ruleOf(Kind::Width);
-    const double right = opening.left + opening.width;
-    narrow(holds, right - width.to, right - width.from);
-  }
-  if (dimension.kind == Kind::SillEdge) {
-    const job::Holds height = ruleOf(Kind::Height);
-    const double head = opening.sill + opening.height;
-    narrow(holds, head - height.to, head - height.from);
-  }
+  const auto keepSize = [&](Kind size, double across) {  // the edge across stays, and the size within its rule
+    const job::Holds rule = ruleOf(size);
+    narrow(holds, across - rule.to, across - rule.from);
+  };
+  if (dimension.kind == Kind::LeftEdge) keepSize(Kind::Width, opening.left + opening.width);
+  if (dimension.kind == Kind::SillEdge) keepSize(Kind::Height, opening.sill + opening.height);
   return holds;
 }
 

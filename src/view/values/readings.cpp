@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "base/words.h"
 #include "exchange/office/figures.h"
 #include "words/text.h"
 
@@ -214,21 +215,15 @@ std::string labelOf(const job::KeyPlace& place, const practice::Words& words) {
 std::string shownText(const job::KeyText& key, practice::Display display) {
   const job::Holds& holds = key.rule->holds;
   if (!isList(holds.form) || !key.text.starts_with('[')) return shownPiece(holds, key.text, display);
-  std::string shown;
-  for (const std::string& each : piecesOf(key.text.substr(1, key.text.size() - 2))) {
-    shown += (shown.empty() ? "" : ", ") + shownPiece(holds, each, display);
-  }
-  return shown;
+  return base::joined(piecesOf(key.text.substr(1, key.text.size() - 2)), ", ",
+                      [&](const std::string& each) { return shownPiece(holds, each, display); });
 }
 
 std::string spelledText(const job::KeyRule& rule, const std::string& typed, practice::Display display) {
   if (exchange::saidIn(typed).empty()) return {};
   if (!isList(rule.holds.form) || typed.starts_with('[')) return spelledPiece(rule.holds, typed, display);
-  std::string list;
-  for (const std::string& each : piecesOf(typed)) {
-    list += (list.empty() ? "[" : ", ") + spelledPiece(rule.holds, each, display);
-  }
-  return list + "]";
+  const auto spelled = [&](const std::string& each) { return spelledPiece(rule.holds, each, display); };
+  return "[" + base::joined(piecesOf(typed), ", ", spelled) + "]";
 }
 
 job::KeyText keyAt(const job::Job& job, const job::KeyPlace& place) {
