@@ -51,11 +51,11 @@ struct Name {
   float seen_width = 0.0F;
 };
 
-float heightOf(const Lettering& on, const scene::OpeningFrame& opening) {
-  const glm::vec3 rise{0.0F, 0.0F, opening.height * 0.5F};
-  const auto foot = on.project(opening.centre - rise);
-  const auto head = on.project(opening.centre + rise);
-  return foot && head ? length(*head - *foot) : 0.0F;
+/// Pixels across an opening, `half` being the way from its middle to an edge; 0: an end isn't seen.
+float seenAcross(const Lettering& on, const scene::OpeningFrame& opening, glm::vec3 half) {
+  const auto from = on.project(opening.centre - half);
+  const auto to = on.project(opening.centre + half);
+  return from && to ? length(*to - *from) : 0.0F;
 }
 
 /// Openings whose middle is in the picture, the ones that matter most first.
@@ -67,11 +67,10 @@ std::vector<Name> namesInSight(const Lettering& on) {
     const auto at = on.project(openings[i].centre);
     if (!at || !on.isInPicture(*at)) continue;
     const glm::vec3 side = on.document.scene.walls[openings[i].wall].along * (openings[i].width * 0.5F);
-    const auto left = on.project(openings[i].centre - side);
-    const auto right = on.project(openings[i].centre + side);
-    const float seen = left && right ? length(*right - *left) : 0.0F;
+    const glm::vec3 rise{0.0F, 0.0F, openings[i].height * 0.5F};
+    const float seen = seenAcross(on, openings[i], side);
     const bool picked = on.shown.opening == static_cast<std::int32_t>(i);
-    if (!picked && seen < on.ui.px(kLeastNamed) && heightOf(on, openings[i]) < on.ui.px(kLeastNamed)) continue;
+    if (!picked && std::max(seen, seenAcross(on, openings[i], rise)) < on.ui.px(kLeastNamed)) continue;
     names.push_back({i, *at, glm::distance(on.shown.camera.eye(), openings[i].centre), seen});
   }
   std::ranges::stable_sort(names, {}, [&](const Name& name) {
@@ -300,10 +299,8 @@ void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float 
   const auto draw = [&](ImVec2 from, ImVec2 to, double gap) {
     list.AddLine(from, to, toU32(ui.colours->ink), std::max(1.0F, ui.px(1.0F)));
     for (const ImVec2 end : {from, to}) drawTick(ui, list, end, 3.0F);
-    const Plate plate{{ui.px(3.0F), 0.0F},
-                      0.0F,
-                      ui.colours->rule,
-                      {{ui.fonts.small, ui.colours->ink, figure(gap, document.practice->display)}}};
+    const std::string words = figure(gap, document.practice->display);
+    const Plate plate{{ui.px(3.0F), 0.0F}, 0.0F, ui.colours->rule, {{ui.fonts.small, ui.colours->ink, words}}};
     const ImVec2 size = sizeOf(ui, plate);
     const ImVec2 way = times(from - to, 1.0F / std::max(length(from - to), 1.0F));
     const ImVec2 beside = times({way.x * size.x, way.y * size.y}, 0.5F) + times(way, ui.px(6.0F));

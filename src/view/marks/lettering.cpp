@@ -61,11 +61,8 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verd
 }
 
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours) {
-  if (severity != check::Severity::Note) {
-    const bool stop = severity == check::Severity::Stop;
-    drawMark(list, centre, radius, stop ? check::Verdict::Stop : check::Verdict::Attend, colours);
-    return;
-  }
+  if (severity == check::Severity::Stop) return drawMark(list, centre, radius, check::Verdict::Stop, colours);
+  if (severity == check::Severity::Attend) return drawMark(list, centre, radius, check::Verdict::Attend, colours);
   const ImVec2 half{radius * 0.7F, radius * 0.2F};
   list.AddRectFilled(centre - half, centre + half, toU32(colours.quiet));
 }

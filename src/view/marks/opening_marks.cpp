@@ -19,11 +19,10 @@ constexpr float kNearPacker = 0.6F;     // pixels a millimetre, for packers to b
 constexpr std::string_view kGoverns = " governs";
 
 using plan::At;
-using plan::Point;
-using plan::Side;
-
 using plan::kEverySide;
 using plan::outOf;
+using plan::Point;
+using plan::Side;
 
 /// One opening's plane in the picture. Points are from its planned lower left corner.
 struct Plane {
@@ -204,8 +203,7 @@ void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
   const auto seen = seenGap(plane, side, at, gap);
   if (!seen) return;
   std::string words = figure(gap, on.document.practice->display);
-  const bool told = std::any_of(on.written.begin(), on.written.end(),
-                                [](const Written& each) { return each.words.ends_with(kGoverns); });
+  const bool told = std::ranges::any_of(on.written, [](const auto& each) { return each.words.ends_with(kGoverns); });
   if (governing && !told) words += kGoverns;  // the others have its mark alone
   const Figure led{gapName(side, at), words, seen->unit, seen->inwards, on.ui.px(9.0F), governing, gap < 0.0};
   if (!drawFigure(on, led)) return;

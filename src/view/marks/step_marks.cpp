@@ -2,7 +2,6 @@
 #include <array>
 #include <numeric>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "document/edits.h"
@@ -19,12 +18,11 @@ void drawStepLine(Lettering& on, const document::StepLine& line) {
   if (!ends) return;
   const auto [from, to] = *ends;
   const Ui& ui = on.ui;
-  if (line.words.empty()) {
-    drawDashes(on.list, from, to, ui.px(7.0F), ui.px(5.0F), toU32(ui.colours->ink), std::max(1.0F, ui.px(1.3F)));
-    return;
-  }
+  const ImU32 ink = toU32(ui.colours->ink);
+  if (line.words.empty())
+    return drawDashes(on.list, from, to, ui.px(7.0F), ui.px(5.0F), ink, std::max(1.0F, ui.px(1.3F)));
   drawInkLine(on, from, to);
-  for (const ImVec2 end : {from, to}) on.list.AddCircleFilled(end, ui.px(3.0F), toU32(ui.colours->ink), 12);
+  for (const ImVec2 end : {from, to}) on.list.AddCircleFilled(end, ui.px(3.0F), ink, 12);
   const Plate plate{
       {ui.px(4.0F), ui.px(1.0F)}, 0.0F, ui.colours->rule, {{ui.fonts.strong, ui.colours->ink, line.words}}};
   on.write("tape", plate, from + times(to - from, line.words_at) - times(sizeOf(ui, plate), 0.5F));
@@ -163,15 +161,14 @@ void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
   const ImVec2 margin{ui.px(12.0F), ui.px(12.0F)};
   const Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
                   ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
+  const float widest = (room.high.x - room.low.x) * 0.3F;
+  const Colour ink = ui.colours->ink;
   std::vector<Plate> plates;
   std::vector<std::vector<ImVec2>> at;
   std::vector<ImVec2> about;
   std::vector<ImVec2> sizes;
   for (const document::StepNote& note : notes) {
-    plates.push_back({{ui.px(6.0F), ui.px(3.0F)},
-                      (room.high.x - room.low.x) * 0.3F,
-                      ui.colours->ink,
-                      {{ui.fonts.strong, ui.colours->ink, note.words}}});
+    plates.push_back({{ui.px(6.0F), ui.px(3.0F)}, widest, ink, {{ui.fonts.strong, ink, note.words}}});
     sizes.push_back(sizeOf(ui, plates.back()));
     std::vector<ImVec2>& places = at.emplace_back();
     for (const glm::vec3& place : note.at) {
@@ -183,9 +180,7 @@ void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
                                    : times(sum, 1.0F / static_cast<float>(places.size())));
   }
   const std::vector<ImVec2> places = placeNotes(about, sizes, room);
-  for (std::size_t i = 0; i < plates.size(); ++i) {
-    drawNote(on, plates[i], at[i], places[i], sizes[i]);
-  }
+  for (std::size_t i = 0; i < plates.size(); ++i) drawNote(on, plates[i], at[i], places[i], sizes[i]);
 }
 
 void drawWallDimension(Lettering& on, const scene::WallFrame& wall, glm::vec3 a, glm::vec3 b, glm::vec3 aside,

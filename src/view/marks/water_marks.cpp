@@ -122,9 +122,8 @@ std::string wayAt(const Seen& seen, const plan::Skin& skin, float run) {
   while (next < points.size() && points[next].sheet == here) ++next;
   const float edge = seen.run[next - 1];
   if (run < edge - kEdge) return (points[i].covered ? "behind what lies over it, down " : "down ") + name(here);
-  if (next == points.size()) {
+  if (next == points.size())
     return seen.line->leaks() ? "from " + name(here) + " into the wall" : "off " + name(here) + ", outside";
-  }
   const std::int32_t after = points[next].sheet;
   if (order(after) > order(here)) return "from " + name(here) + " out over " + name(after);
   return "over " + name(here) + "'s lower edge, on to " + name(after);
