@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <ranges>
 #include <string>
 
 #include "base/words.h"
@@ -126,13 +127,10 @@ void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t inde
 }
 
 double widthSpread(const job::Measured& measured) {
-  std::vector<double> read;
-  for (const auto& width : measured.widths) {
-    if (width) read.push_back(*width);
-  }
+  auto read = measured.widths | std::views::filter([](const auto& width) { return width.has_value(); });
   if (read.empty()) return 0;
   const auto [least, most] = std::ranges::minmax(read);
-  return most - least;
+  return *most - *least;
 }
 
 /// "1.2 in", "0.8 out": a bow into the opening or out of it.
@@ -148,9 +146,8 @@ void bowRows(const Panel& panel, const plan::AsBuilt& built) {
   note.title += "; in: into the opening; each edge, if both share it";
   if (built.middles[0] == plan::MiddleUse::Bow)
     row(panel, "studs bowed", bowFigure(built.shape.bow.left, display), note);
-  if (built.middles[1] == plan::MiddleUse::Bow) {
+  if (built.middles[1] == plan::MiddleUse::Bow)
     row(panel, "sill and head bowed", bowFigure(built.shape.bow.sill, display), note);
-  }
 }
 
 /// The wall's depth as read, against the reveal's.
@@ -173,9 +170,7 @@ void shapeRows(const Panel& panel, std::size_t opening) {
   row(panel, "out of square", figure(std::abs(built.out_of_square), display), noteOf(limits.diagonals, display));
   row(panel, "sill out of level", figure(std::abs(corner[1].z), display), noteOf(limits.sill_level, display));
   RowNote plumb = noteOf(limits.plumb_mm, display);
-  if (limits.plumb_mm && limits.plumb_over) {
-    plumb.title += " in " + words::length(limits.plumb_over->value, display);
-  }
+  if (limits.plumb_mm && limits.plumb_over) plumb.title += " in " + words::length(limits.plumb_over->value, display);
   row(panel, "left stud out of plumb", figure(std::abs(corner[3].x), display), plumb);
   row(panel, "right stud out of plumb", figure(std::abs(corner[2].x - corner[1].x), display), plumb);
   bowRows(panel, built);
@@ -322,9 +317,7 @@ void asMeasured(const Panel& panel, std::size_t opening) {
     say(panel,
         std::string("measure the ") + plan::wordsFor(*built.settle_by) + (taken ? " again" : " too") + " to settle it");
   }
-  if (built.turned_free) {
-    saySmall(panel, "neither level nor plumb measured: the sill is taken as level");
-  }
+  if (built.turned_free) saySmall(panel, "neither level nor plumb measured: the sill is taken as level");
   saySmall(panel, "each as measured, then how far off the others say it is");
   for (std::size_t i = 0; i < plan::kReadings; ++i) readingRow(panel, built, i);
   room(panel, 4.0F);

@@ -53,9 +53,7 @@ void newGroup(const JobsPanel& panel) {
 void listUnsaved(const Panel& panel) {
   constexpr std::size_t kMost = 12;
   const std::size_t done = panel.history.place();
-  for (std::size_t i = done > kMost ? done - kMost : 0; i < done; ++i) {
-    say(panel, panel.history.name(i));
-  }
+  for (std::size_t i = done > kMost ? done - kMost : 0; i < done; ++i) say(panel, panel.history.name(i));
   if (done > kMost) saySmall(panel, "and " + std::to_string(done - kMost) + " earlier");
 }
 
@@ -100,14 +98,13 @@ Question questionOf(Asking asking, const std::string& found) {
   }
 }
 
-std::string sizeWords(int width, int height) { return std::to_string(width) + " × " + std::to_string(height); }
-
 void pictures(const Panel& panel, const Layout& layout) {
   const int width = static_cast<int>(layout.canvas.width);
   const int height = static_cast<int>(layout.canvas.height);
   groupHeading(panel, "A picture of this view");
   const auto offer = [&](const std::string& words, int w, int h) {
-    if (std::max(w, h) <= kLargestPicture) panel.offer(words + ", " + sizeWords(w, h), "", TakePicture{w, h});
+    const std::string size = std::to_string(w) + " × " + std::to_string(h);
+    if (std::max(w, h) <= kLargestPicture) panel.offer(words + ", " + size, "", TakePicture{w, h});
   };
   offer("as large as the window", width, height);
   offer("twice as large", 2 * width, 2 * height);
@@ -144,8 +141,7 @@ void sheets(const Panel& panel) {
 /// Where a plate of a size begins in the middle above the foot.
 ImVec2 overFoot(const Ui& ui, const Layout& layout, ImVec2 size) {
   const float middle = (layout.canvas.left + layout.canvas.width - layout.canvas.right) * 0.5F;
-  return {std::round(middle - size.x * 0.5F),
-          std::round(layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y)};
+  return rounded({middle - size.x * 0.5F, layout.canvas.height - layout.canvas.bottom - ui.px(12.0F) - size.y});
 }
 
 }  // namespace

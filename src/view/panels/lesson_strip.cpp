@@ -219,12 +219,8 @@ check::Verdict verdictOf(const plan::WaterFaults& water) {
 void whereTheWaterGoes(const Panel& panel) {
   const document::Taught& taught = *panel.taught;
   groupHeading(panel, "Where the water goes");
-  if (!taught.wet) {
-    sayQuietly(panel, "The unit isn't in the wall yet: keep the opening covered overnight.");
-    return;
-  }
-  const check::Verdict verdict = verdictOf(taught.water);
-  markedText(panel, verdict, panel.fonts.body, taught.water_says);
+  if (!taught.wet) return sayQuietly(panel, "The unit isn't in the wall yet: keep the opening covered overnight.");
+  markedText(panel, verdictOf(taught.water), panel.fonts.body, taught.water_says);
   const std::size_t more = taught.water.leaks.size();
   if (more > 1) saySmall(panel, std::to_string(more) + " places in all, ringed in the drawing");
 }

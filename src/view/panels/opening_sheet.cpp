@@ -78,10 +78,7 @@ void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
 
 void topRows(const Panel& panel, std::size_t index) {
   const job::Wall& wall = panel.document.job.walls[index];
-  if (isLevel(wall)) {
-    dimensionRow(panel, "top of the plate", {DimensionKind::WallTop, index});
-    return;
-  }
+  if (isLevel(wall)) return dimensionRow(panel, "top of the plate", {DimensionKind::WallTop, index});
   for (std::size_t i = 0; i < wall.top.size(); ++i) {
     const std::string corner = "top corner " + std::to_string(i + 1);
     const bool end = i == 0 || i + 1 == wall.top.size();
@@ -92,13 +89,10 @@ void topRows(const Panel& panel, std::size_t index) {
 
 /// "measured 4 mm, limit 3 mm"
 std::string numbersOf(const check::Finding& finding, practice::Display display) {
-  std::string words;
-  if (finding.measured) words = "measured " + amount(*finding.measured, finding.unit, 2, display);
-  if (finding.limit) {
-    if (!words.empty()) words += ", ";
-    words += "limit " + amount(*finding.limit, finding.unit, 2, display);
-  }
-  return words;
+  std::vector<std::string> words;
+  if (finding.measured) words.push_back("measured " + amount(*finding.measured, finding.unit, 2, display));
+  if (finding.limit) words.push_back("limit " + amount(*finding.limit, finding.unit, 2, display));
+  return base::joined(words);
 }
 
 std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {
@@ -171,13 +165,6 @@ void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fix
     if (fixing.past_stud > 0.0) value += ", breaks out";
   }
   row(panel, where, value, noteOf(fixings, fixing, panel.display));
-}
-
-void screwRows(const Panel& panel, const plan::Fixings& fixings) {
-  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
-    const auto count = std::ranges::count(fixings.points, static_cast<std::int32_t>(i), &plan::Fixing::screw);
-    row(panel, "screws", std::to_string(count) + " of " + fixings.screws[i].name);
-  }
 }
 
 void windRow(const Panel& panel, const plan::WindLoad& wind) {
@@ -316,11 +303,15 @@ void findings(const Panel& panel, std::size_t opening) {
 
 void fixing(const Panel& panel, std::size_t index) {
   const plan::OpeningPlan& planned = panel.document.plan.openings[index];
+  const plan::Fixings& fixings = planned.fixings;
   groupHeading(panel, "Fixing");
-  saySmall(panel, positionRule(planned.fixings));
+  saySmall(panel, positionRule(fixings));
   windRow(panel, planned.wind);
-  screwRows(panel, planned.fixings);
-  for (const plan::Fixing& each : planned.fixings.points) fixingRow(panel, planned.fixings, each);
+  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
+    const auto count = std::ranges::count(fixings.points, static_cast<std::int32_t>(i), &plan::Fixing::screw);
+    row(panel, "screws", std::to_string(count) + " of " + fixings.screws[i].name);
+  }
+  for (const plan::Fixing& each : fixings.points) fixingRow(panel, fixings, each);
   massRow(panel, planned.mass);
 }
 

@@ -25,14 +25,9 @@ void bringIntoSight(const Response& item) {
   if (item.high.y > top + ImGui::GetWindowHeight()) ImGui::SetScrollHereY(1.0F);
 }
 
-struct KeyLine {
-  const char* key;
-  const char* does;
-};
-
 struct KeyGroup {
   const char* heading;
-  std::vector<KeyLine> lines;
+  std::vector<std::pair<const char*, const char*>> lines;  ///< A key, and what it does.
 };
 
 /// What is done by hand, and keys that are no commands; then the commands.
@@ -66,7 +61,7 @@ std::vector<KeyGroup> keyGroups() {
   for (const char* each : kCommandGroups) groups.push_back({each, {}});
   for (const Command& each : commands()) {
     if (each.key[0] == 0 || each.word[0] == 0) continue;
-    groups[each.group == kLessonKeys ? work : first + each.group].lines.push_back({each.key, each.word});
+    groups[each.group == kLessonKeys ? work : first + each.group].lines.emplace_back(each.key, each.word);
   }
   return groups;
 }
@@ -78,10 +73,10 @@ float drawKeyGroup(const Ui& ui, ImVec2 at, float width, const KeyGroup& group) 
   const float wrap = width - key_width;
   drawText(list, ui.fonts.strong, at, ui.colours->ink, group.heading);
   at.y += ui.fonts.body->FontSize + ui.px(6.0F);
-  for (const KeyLine& each : group.lines) {
-    drawText(list, ui.fonts.body, at, ui.colours->ink, each.key);
-    drawText(list, ui.fonts.body, {at.x + key_width, at.y}, ui.colours->quiet, each.does, wrap);
-    at.y += textSize(ui.fonts.body, each.does, wrap).y + ui.px(6.0F);
+  for (const auto& [key, does] : group.lines) {
+    drawText(list, ui.fonts.body, at, ui.colours->ink, key);
+    drawText(list, ui.fonts.body, {at.x + key_width, at.y}, ui.colours->quiet, does, wrap);
+    at.y += textSize(ui.fonts.body, does, wrap).y + ui.px(6.0F);
   }
   return at.y;
 }

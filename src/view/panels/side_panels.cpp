@@ -179,12 +179,11 @@ void wall(const Panel& panel, std::size_t index, float width, float scale) {
   const float height = static_cast<float>(highest(wall)) * scale;
   const Elevation elevation{{std::round(top.x) + 0.5F, std::round(top.y + height) + 0.5F}, scale};
   drawWall(list, wall, elevation, *panel.colours);
-  for (const std::int32_t opening : panel.document.plan.walls[index].openings) {
-    drawOpening(panel, elevation, opening);
-  }
+  const auto& openings = panel.document.plan.walls[index].openings;
+  for (const std::int32_t opening : openings) drawOpening(panel, elevation, opening);
   ImGui::SetCursorScreenPos(top);
   ImGui::Dummy({width, height + panel.px(2.0F)});
-  for (const std::int32_t opening : panel.document.plan.walls[index].openings) openingRow(panel, opening);
+  for (const std::int32_t opening : openings) openingRow(panel, opening);
   room(panel, 5.0F);
 }
 
