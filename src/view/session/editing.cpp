@@ -28,18 +28,13 @@ namespace {
 /// What is picked must still be there.
 void holdOn(App& app) {
   const job::Job& job = app.document->job;
-  const bool opening_gone = app.shown.opening >= static_cast<std::int32_t>(job.openings.size());
+  const auto count = static_cast<std::int32_t>(job.openings.size());
+  const bool opening_gone = app.shown.opening >= count;
   const bool wall_gone = app.shown.wall >= static_cast<std::int32_t>(job.walls.size());
-  if (opening_gone || wall_gone) {
-    app.shown.opening = -1;
-    app.shown.wall = -1;
-  }
-  if (app.shown.opening >= 0) {
+  if (opening_gone || wall_gone) app.shown.opening = app.shown.wall = -1;
+  if (app.shown.opening >= 0)
     app.shown.wall = static_cast<std::int32_t>(job.openings[static_cast<std::size_t>(app.shown.opening)].wall);
-  }
-  if (app.shown.lesson.on() && app.shown.lesson.opening >= static_cast<std::int32_t>(job.openings.size())) {
-    grantLesson(app, {LessonAct::OpenOrClose});
-  }
+  if (app.shown.lesson.on() && app.shown.lesson.opening >= count) grantLesson(app, {LessonAct::OpenOrClose});
 }
 
 /// What tells a part from others, its size to a tenth of a millimetre.
@@ -56,8 +51,6 @@ bool adopt(App& app, job::Job job) {
   return false;
 }
 
-void pick(App& app, std::size_t opening) { grant(app, PickOpening{static_cast<std::int32_t>(opening), false}); }
-
 void addOrCopy(App& app, const EditWish& wish) {
   std::size_t made = 0;
   const document::Document& document = *app.document;
@@ -68,7 +61,7 @@ void addOrCopy(App& app, const EditWish& wish) {
     made = copy ? document::copyOpening(job, wish.of)
                 : document::addOpening(job, wish.of, document.plan, *document.practice);
   });
-  if (done) pick(app, made);
+  if (done) grant(app, PickOpening{static_cast<std::int32_t>(made), false});
 }
 
 void remove(App& app, const EditWish& wish) {
@@ -166,10 +159,7 @@ void goInHistory(App& app, std::size_t place) {
   job::Job job = app.document->job;
   app.history.go(job, place);
   if (app.history.place() == from) return;
-  if (!adopt(app, job)) {
-    app.history.go(job, from);
-    return;
-  }
+  if (!adopt(app, job)) return app.history.go(job, from);
   followJob(app);
   keepSoon(app.file);
 }

@@ -115,9 +115,8 @@ struct Take {
     int pixels = 0;
     const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), pixels);
     const bool good = failed == std::errc{} && end == text.data() + text.size();
-    if (!good || pixels < kSmallestPicture || pixels > kLargestPicture) {
+    if (!good || pixels < kSmallestPicture || pixels > kLargestPicture)
       return "a side is " + std::to_string(kSmallestPicture) + " to " + std::to_string(kLargestPicture) + " pixels";
-    }
     app.shown.picture_size.*of = pixels;
     return {};
   }
@@ -257,13 +256,11 @@ bool takeField(App& app) {
   const Typing::Field field = *app.typing.field;
   app.typing.field.reset();
   const std::string refusal = std::visit(Take{app, field.text}, field.what);
-  if (!refusal.empty()) {
-    app.typing.field = field;
-    app.typing.refusal = Typing::Refusal{field.what, refusal};
-    return false;
-  }
   app.typing.refusal.reset();
-  return true;
+  if (refusal.empty()) return true;
+  app.typing.field = field;
+  app.typing.refusal = Typing::Refusal{field.what, refusal};
+  return false;
 }
 
 bool followField(App& app, const InputStep& step) {
@@ -299,9 +296,7 @@ void leaveField(App& app) {
 const job::Opening* Typing::inFile(const job::Job& job, std::size_t index) const {
   const job::Opening& opening = job.openings[index];
   // Nearly always where it was: a long job is not searched through for each of its openings.
-  if (index < in_file.openings.size() && in_file.openings[index].name == opening.name) {
-    return &in_file.openings[index];
-  }
+  if (index < in_file.openings.size() && in_file.openings[index].name == opening.name) return &in_file.openings[index];
   const std::int32_t same = document::indexOf(in_file.openings, opening.name);
   return same < 0 ? nullptr : &in_file.openings[static_cast<std::size_t>(same)];
 }
@@ -317,10 +312,8 @@ bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading readi
 std::optional<Menu> menuOf(const App& app, const OpenList& wish) {
   Menu menu{wish.at, wish.group.has_value(), {}, {}, 0.0F, app.focus.at};
   if (wish.key) {
-    const auto& items = app.focus.items;
-    const auto field =
-        std::find_if(items.begin(), items.end(), [&](const Item& each) { return each.field == FieldOf{*wish.key}; });
-    if (field == items.end()) return std::nullopt;
+    const auto field = std::ranges::find(app.focus.items, std::optional<FieldOf>(*wish.key), &Item::field);
+    if (field == app.focus.items.end()) return std::nullopt;
     menu = {{field->low.x, field->high.y}, false, {}, {}, field->high.x - field->low.x, field->id};
     offerChoices(menu, app, *wish.key);
   } else if (wish.light) {

@@ -105,10 +105,7 @@ struct Granter {
   void operator()(const Recover& wish) const { recover(app, wish.take); }
   void operator()(const TakeBack&) const {
     app.typing.refusal.reset();
-    if (app.typing.field) {  // what is in hand goes first
-      app.typing.field.reset();
-      return;
-    }
+    if (app.typing.field) return app.typing.field.reset();  // what is in hand goes first
     if (app.history.canUndo()) goInHistory(app, app.history.place() - 1);
   }
   void operator()(const DoAgain&) const { goInHistory(app, app.history.place() + 1); }

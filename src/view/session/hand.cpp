@@ -91,10 +91,7 @@ constexpr double kCoarseStep = 10;       // where the practice names no step of 
 /// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
 void pullTo(App& app, const std::vector<double>& values) {
   Pull& pull = *app.pull;
-  if (pull.handle.of_cut) {
-    moveCut(app, values.front());
-    return;
-  }
+  if (pull.handle.of_cut) return moveCut(app, values.front());
   job::Job pulled = pull.before;
   if (pull.handle.corner) {
     const BuiltCorner& corner = *pull.handle.corner;
@@ -225,14 +222,8 @@ void dropPull(App& app) {
 }
 
 void endPull(App& app) {
-  if (!app.pull->typed.empty() && !takeTyped(app)) {
-    dropPull(app);
-    return;
-  }
-  if (isCutPulled(app)) {
-    app.pull.reset();
-    return;
-  }
+  if (!app.pull->typed.empty() && !takeTyped(app)) return dropPull(app);
+  if (isCutPulled(app)) return app.pull.reset();
   const job::Job before = std::move(app.pull->before);
   const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
   app.pull.reset();
@@ -314,15 +305,9 @@ int sheetAt(const App& app, const scene::Part& part, glm::vec3 place) {
 
 void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
   const auto hit = hitUnder(app, at);
-  if (app.shown.measuring.on) {
-    measureAt(app, hit, at);
-    return;
-  }
+  if (app.shown.measuring.on) return measureAt(app, hit, at);
   app.shown.look.picked_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
-  if (!hit) {
-    wishes.push_back(PickOpening{-1, false});
-    return;
-  }
+  if (!hit) return wishes.push_back(PickOpening{-1, false});
   const scene::Part& part = app.document->scene.parts[hit->part];
   if (app.shown.lesson.choosing && app.lesson.taught) {
     wishes.push_back(LessonWish{LessonAct::About, sheetAt(app, part, hit->point)});
@@ -414,10 +399,7 @@ void placeCutHandle(App& app) {
 
 void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
   Pull& pull = *app.pull;
-  if (step.wentDown(Key::Escape)) {
-    dropPull(app);
-    return;
-  }
+  if (step.wentDown(Key::Escape)) return dropPull(app);
   if (pull.handle.of_cut) nudge(app, step, pullStep(held, *app.document->practice));
   if (typeFigure(pull.typed, step)) takeTyped(app);
   if (step.enter() && (pull.typed.empty() || takeTyped(app))) endPull(app);

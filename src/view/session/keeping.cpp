@@ -6,6 +6,7 @@
 #include <string>
 #include <system_error>
 
+#include "base/words.h"
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "view/session/app.h"
@@ -27,9 +28,7 @@ std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
 std::optional<std::string> textOf(App& app, const job::Job& job) {
   auto text = job::rewrite(*app.document->text, app.file.job, job);
   if (text.ok()) return std::move(*text.value);
-  std::string why;
-  for (const base::Error& error : text.errors) why += (why.empty() ? "" : " ") + error.say;
-  tell(app, "The job can't be written as it stands: " + why, true);
+  tell(app, "The job can't be written as it stands: " + base::joined(text.errors, " ", &base::Error::say), true);
   return std::nullopt;
 }
 
@@ -147,10 +146,7 @@ void takeOpened(App& app, base::Result<document::Document> read) {
 }
 
 void takeAgain(App& app, base::Result<document::Document> read) {
-  if (!read.ok() && app.document) {
-    keepLastGood(app, std::move(read.errors));
-    return;
-  }
+  if (!read.ok() && app.document) return keepLastGood(app, std::move(read.errors));
   if (app.document) document::forget(app.file.recovery, app.file.path);  // what is unsaved was given up
   const bool picked = app.document && app.shown.opening >= 0;
   const std::string name =
@@ -258,18 +254,14 @@ void saveJob(App& app, bool over) {
   const auto text = textOf(app, app.document->job);
   if (!text) return;
   const std::optional<std::filesystem::path> other = changed ? keepOther(app.file.path) : std::filesystem::path{};
-  if (!other) {
-    tell(app, "Not saved: what the other program wrote can't be kept beside the file. Your edits are still here.",
-         true);
-    return;
-  }
+  if (!other)
+    return tell(
+        app, "Not saved: what the other program wrote can't be kept beside the file. Your edits are still here.", true);
   // The last edits too, until the save is whole.
   if (app.file.stale_seconds && !app.file.recovery.empty()) keepText(app, *text);
   std::string but;
-  if (const auto refused = base::save(app.file.path, *text, &but)) {
-    tell(app, *refused + " Nothing is lost: your edits are still here.", true);
-    return;
-  }
+  if (const auto refused = base::save(app.file.path, *text, &but))
+    return tell(app, *refused + " Nothing is lost: your edits are still here.", true);
   app.file.on_disk = base::fingerprintOf(*text);
   app.file.looked_at = timeOf(app.file.path);
   app.typing.in_file = app.document->job;
@@ -309,13 +301,8 @@ void keepInTime(App& app, bool resting) {
   app.file.stale_seconds.reset();
   if (app.file.recovery.empty() || !app.document) return;
   const job::Job& steady = app.pull ? app.pull->before : app.document->job;  // a drag may yet be put back
-  if (steady == app.typing.in_file) {
-    document::forget(app.file.recovery, app.file.path);
-    return;
-  }
-  const auto text = textOf(app, steady);
-  if (!text) return;
-  keepText(app, *text);
+  if (steady == app.typing.in_file) return document::forget(app.file.recovery, app.file.path);
+  if (const auto text = textOf(app, steady)) keepText(app, *text);
 }
 
 void recover(App& app, bool take) {
@@ -323,15 +310,9 @@ void recover(App& app, bool take) {
   const document::Recovery found = std::move(*app.file.found);
   app.file.found.reset();
   app.shown.asking = Asking::Nothing;
-  if (!take) {
-    document::forget(app.file.recovery, app.file.path);
-    return;
-  }
+  if (!take) return document::forget(app.file.recovery, app.file.path);
   const auto read = job::read(found.text, app.document->job.file);
-  if (!read.ok()) {
-    tell(app, "The recovery file can't be read; it stays where it is.", true);
-    return;
-  }
+  if (!read.ok()) return tell(app, "The recovery file can't be read; it stays where it is.", true);
   const job::Job recovered = inPlaceOf(*read.value, app.document->job);
   const bool same = recovered == app.document->job;
   if (!same && !edit(app, "restored edits", [&](job::Job& job) { job = recovered; })) {
@@ -339,9 +320,8 @@ void recover(App& app, bool take) {
     app.shown.asking = Asking::Recover;
     return;
   }
-  if (!(found.base == app.file.on_disk)) {
+  if (!(found.base == app.file.on_disk))
     tell(app, "The file has changed since those edits were made: look them over before you save.", true);
-  }
 }
 
 void checkDisk(App& app) {
@@ -355,11 +335,10 @@ void checkDisk(App& app) {
   }
   const bool unsaved = app.document && (app.typing.anyNotInFile(app.document->job) || app.typing.field ||
                                         (app.pull && !isCutPulled(app)));
-  if (unsaved) {
-    tell(app, "The file was changed by another program. Your edits are still here; F5 reloads it, Ctrl S asks first.",
-         true);
-    return;
-  }
+  if (unsaved)
+    return tell(app,
+                "The file was changed by another program. Your edits are still here; F5 reloads it, Ctrl S asks first.",
+                true);
   readAgain(app);
   if (app.file.errors.empty() && !isHeld(app))
     tell(app, "The file was changed by another program, and reloaded.", false);

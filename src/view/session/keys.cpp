@@ -6,6 +6,7 @@
 #include <string>
 #include <string_view>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 #include "view/session/app.h"
@@ -20,8 +21,7 @@ constexpr float kNearStep = 1.25F;
 
 /// Whether a key that does something of its own went down: Shift, Ctrl and the like alone are no answer.
 bool anyKeyDown(const InputStep& step) {
-  return std::any_of(step.keys.begin(), step.keys.end(),
-                     [](const KeyChanged& each) { return each.down && each.key < Key::Shift; });
+  return std::ranges::any_of(step.keys, [](const KeyChanged& each) { return each.down && each.key < Key::Shift; });
 }
 
 /// The command of a character, typed with Shift where its key says so; a lesson's own while one is on.
@@ -39,9 +39,8 @@ std::optional<Wish> wishFor(char32_t key, bool shift, bool in_lesson) {
 
 std::optional<Wish> layerWishFor(char32_t key) {
   const std::size_t layer = kLayerKeys.find(static_cast<char>(key));
-  return key < 0x80 && layer != std::string_view::npos
-             ? std::optional<Wish>(ToggleLayer{static_cast<scene::Layer>(layer)})
-             : std::nullopt;
+  if (key >= 0x80 || layer == std::string_view::npos) return std::nullopt;
+  return ToggleLayer{static_cast<scene::Layer>(layer)};
 }
 
 /// Capitals and small letters are one key.
@@ -118,18 +117,14 @@ void followEscape(App& app, Wishes& wishes) {
   }
   const int held = shown.lesson.exercise ? shown.lesson.exercise->held : -1;
   if (closes(held >= 0, LessonWish{LessonAct::TakeCard, held})) return;
-  if (app.focus.at != 0) {
-    app.focus.at = 0;
-    return;
-  }
-  if (closes(shown.layers_open, Toggle{&Shown::layers_open}) || closes(shown.measuring.on, ToggleMeasuring{}) ||
-      closes(shown.cutting.axis.has_value(), CutWish{CutAct::Off}) ||
-      closes(shown.history_open, Toggle{&Shown::history_open}) ||
-      closes(shown.lesson.class_room, LessonWish{LessonAct::ClassRoom}) ||
-      closes(shown.lesson.on(), LessonWish{LessonAct::OpenOrClose})) {
-    return;
-  }
-  wishes.push_back(PickOpening{-1, false});
+  if (std::exchange(app.focus.at, 0U) != 0) return;
+  const bool closed = closes(shown.layers_open, Toggle{&Shown::layers_open}) ||
+                      closes(shown.measuring.on, ToggleMeasuring{}) ||
+                      closes(shown.cutting.axis.has_value(), CutWish{CutAct::Off}) ||
+                      closes(shown.history_open, Toggle{&Shown::history_open}) ||
+                      closes(shown.lesson.class_room, LessonWish{LessonAct::ClassRoom}) ||
+                      closes(shown.lesson.on(), LessonWish{LessonAct::OpenOrClose});
+  if (!closed) wishes.push_back(PickOpening{-1, false});
 }
 
 /// Tab and the arrows move among what can be picked, Enter and Space pick it.
@@ -219,10 +214,7 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
   // While it is down, and nothing else happens.
   if (step.wentDown(Key::F2) && !app.pull && !app.work && !isModal(app.shown)) return showSaved(app, true);
   if (!step.keys.empty() || step.button || step.focus) showSaved(app, false);
-  if (app.pull) {
-    followPullKeys(app, step, held);
-    return;
-  }
+  if (app.pull) return followPullKeys(app, step, held);
   if (app.shown.lesson.playing && anyKeyDown(step) && !held.shift && !held.ctrl) {  // whichever it is
     wishes.push_back(LessonWish{LessonAct::Play});
     return;

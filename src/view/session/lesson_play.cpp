@@ -98,10 +98,7 @@ void deal(App& app, std::uint32_t round) {
   document::Lesson& lesson = app.shown.lesson;
   LessonPlay& play = app.lesson;
   auto task = document::makeTask(*play.exercise, *app.document, round);
-  if (!task.ok()) {
-    tell(app, "The exercise can't be set: " + base::toLine(task.errors.front()), true);
-    return;
-  }
+  if (!task.ok()) return tell(app, "The exercise can't be set: " + base::toLine(task.errors.front()), true);
   if (lesson.class_room) app.shown.full_screen = false;
   lesson = lessonOf(*app.document, document::indexOf(app.document->job.openings, play.exercise->opening));
   lesson.what_ifs = task.value->wrong;
