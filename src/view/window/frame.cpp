@@ -130,8 +130,7 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
   if (app.menu) menuList(panel, *app.menu, size);
   if (app.shown.asking != Asking::Nothing) askPage(panel, size, app.file.found_says);
   drawMarks(app, stage, ui);
-  if (cards.empty() || app.shown.keys_open) return;
-  stage.seen.card = std::move(cards.back());
+  if (!cards.empty() && !app.shown.keys_open) stage.seen.card = std::move(cards.back());
 }
 
 /// Why what was typed isn't taken, beside its field and in place of what the field says of itself; else the last card.

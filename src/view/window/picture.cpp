@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <ranges>
 #include <span>
 #include <utility>
 
@@ -41,9 +42,8 @@ Subject subjectOf(const document::Document& document, const PictureOptions& opti
   if (options.opening) subject.opening = document::indexOf(all, *options.opening);
   if (options.opening && subject.opening < 0)
     refuse(errors, "opening", "there is no opening \"" + *options.opening + "\"; there are " + namesOf(all));
-  if (isCloseUp(viewOf(options)) && !options.opening) {
+  if (isCloseUp(viewOf(options)) && !options.opening)
     refuse(errors, "view", std::string("the view \"") + wordFor(viewOf(options)) + "\" needs an opening to look at");
-  }
   return subject;
 }
 
@@ -218,9 +218,8 @@ render::Image drawScene(const document::Document& document, const PictureOptions
     if (options.spread > 0.0F) showApart(*pictured.step, wall, options.spread);
   }
   std::vector<scene::WaterLine> lines;
-  if (taught && wantsWater(options)) {
+  if (taught && wantsWater(options))
     lines = scene::waterLines(document.scene, document.job, opening, taught->there, taught->water);
-  }
   const Shown shown = shownOf(document, options, pictured);
   const WaterShown water{wantsWater(options) ? &lines : nullptr, taught ? &*taught : nullptr,
                          lines.empty() ? 0.0F : kPictureDrops, pictured.step ? &*pictured.step : nullptr};
@@ -274,11 +273,8 @@ std::optional<scene::Layer> layerNamed(std::string_view word, const practice::Wo
 }
 
 std::string layerWords() {
-  std::string words;
-  for (std::size_t i = 0; i < scene::kLayers; ++i) {
-    words.append(words.empty() ? "" : ", ").append(scene::nameOf(static_cast<scene::Layer>(i)));
-  }
-  return words;
+  return base::joined(std::views::iota(std::size_t{0}, scene::kLayers), ", ",
+                      [](std::size_t i) { return scene::nameOf(static_cast<scene::Layer>(i)); });
 }
 
 base::Result<render::Image> drawPicture(const document::Document& document, const PictureOptions& options) {

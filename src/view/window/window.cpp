@@ -81,10 +81,6 @@ void onButton(GLFWwindow* window, int button, int action, int modifiers) {
   inletOf(window).queue->push(ButtonChanged{static_cast<Button>(button), action == GLFW_PRESS, modifiersOf(modifiers)});
 }
 
-void onWheel(GLFWwindow* window, double x, double y) {
-  inletOf(window).queue->push(Wheeled{static_cast<float>(x), static_cast<float>(y)});
-}
-
 void onKey(GLFWwindow* window, int key, int scancode, int action, int modifiers) {
   const char* const mark = glfwGetKeyName(key, scancode);  // null where the key types nothing
   const auto ours = keyMarked(physicalKey(key), mark != nullptr ? mark : "");
@@ -135,13 +131,16 @@ WindowHandle makeWindow(const document::WindowPlace& place, bool remembered, con
 }
 
 void connect(GLFWwindow* window, Inlet& inlet) {
+  const auto on_wheel = [](GLFWwindow* on, double x, double y) {
+    inletOf(on).queue->push(Wheeled{static_cast<float>(x), static_cast<float>(y)});
+  };
   const auto on_drop = [](GLFWwindow* on, int count, const char** files) {
     if (count > 0) inletOf(on).queue->push(Dropped{files[0]});
   };
   glfwSetWindowUserPointer(window, &inlet);
   glfwSetCursorPosCallback(window, onMove);
   glfwSetMouseButtonCallback(window, onButton);
-  glfwSetScrollCallback(window, onWheel);
+  glfwSetScrollCallback(window, on_wheel);
   glfwSetKeyCallback(window, onKey);
   glfwSetCharCallback(window, [](GLFWwindow* on, unsigned character) { inletOf(on).queue->push(Typed{character}); });
   glfwSetDropCallback(window, on_drop);
@@ -157,13 +156,10 @@ Screen screenOf(GLFWwindow* window, Inlet& inlet) {
   Screen screen;
   glfwGetFramebufferSize(window, &screen.width, &screen.height);
   int unit_width = 0;
-  int unit_height = 0;
-  glfwGetWindowSize(window, &unit_width, &unit_height);
+  glfwGetWindowSize(window, &unit_width, nullptr);
   if (unit_width > 0) inlet.pixels_per_unit = static_cast<float>(screen.width) / static_cast<float>(unit_width);
-  float scale_x = 1.0F;
-  float scale_y = 1.0F;
-  glfwGetWindowContentScale(window, &scale_x, &scale_y);
-  screen.scale = std::clamp(scale_x, 0.5F, 4.0F);
+  glfwGetWindowContentScale(window, &screen.scale, nullptr);
+  screen.scale = std::clamp(screen.scale, 0.5F, 4.0F);
   return screen;
 }
 
@@ -186,9 +182,8 @@ void followFullScreen(GLFWwindow* window, bool wanted, document::WindowPlace& be
   if (wanted && screen == nullptr) screen = glfwGetPrimaryMonitor();
   const GLFWvidmode* mode = screen != nullptr ? glfwGetVideoMode(screen) : nullptr;
   if (wanted && mode == nullptr) return;
-  if (mode == nullptr) {
+  if (mode == nullptr)
     return glfwSetWindowMonitor(window, nullptr, before.x, before.y, before.width, before.height, GLFW_DONT_CARE);
-  }
   glfwSetWindowMonitor(window, screen, 0, 0, mode->width, mode->height, mode->refreshRate);
 }
 
