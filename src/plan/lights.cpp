@@ -12,19 +12,20 @@ namespace {
 
 using job::UnitKind;
 
-/// Sizes with each 0 replaced by its share of what the others leave of `length`.
-std::vector<double> shared(std::vector<double> sizes, double length) {
+/// The sizes given, else so many that are shared out.
+std::vector<double> sizesOr(const std::vector<double>& given, std::size_t count) {
+  return given.empty() ? std::vector<double>(count, 0.0) : given;
+}
+
+/// The same with each 0 replaced by its share of what the others leave of `length`.
+std::vector<double> shared(const std::vector<double>& named, std::size_t count, double length) {
+  std::vector<double> sizes = sizesOr(named, count);
   const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
   const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
   for (double& size : sizes) {
     if (size == 0 && open > 0) size = std::max(length - given, 0.0) / open;
   }
   return sizes;
-}
-
-/// The sizes given, else so many that are shared out.
-std::vector<double> sizesOr(const std::vector<double>& given, std::size_t count) {
-  return given.empty() ? std::vector<double>(count, 0.0) : given;
 }
 
 struct Counts {
@@ -46,12 +47,9 @@ Counts countsOf(const Spec& unit) {
 template <class Spec>
 Grid laidOut(const Spec& unit) {
   const Counts counts = countsOf(unit);
-  const auto sizes = [](const std::vector<double>& given, std::size_t count, double length) {
-    return shared(sizesOr(given, count), length);
-  };
   Grid grid{{0}, {unit.height}};
-  for (const double width : sizes(unit.columns, counts.columns, unit.width)) grid.x.push_back(grid.x.back() + width);
-  for (const double height : sizes(unit.rows, counts.rows, unit.height)) grid.z.push_back(grid.z.back() - height);
+  for (const double width : shared(unit.columns, counts.columns, unit.width)) grid.x.push_back(grid.x.back() + width);
+  for (const double height : shared(unit.rows, counts.rows, unit.height)) grid.z.push_back(grid.z.back() - height);
   grid.x.back() = unit.width;
   grid.z.back() = 0;
   return grid;
@@ -131,10 +129,9 @@ std::string glassFault(const job::Unit& unit, const Counts& counts) {
 std::string configurationFault(const job::Unit& unit) {
   if (!unit.configuration) return {};
   const std::string& letters = *unit.configuration;
+  const std::vector<Cell> cells = cellsIn(unit);
   const auto any = [&](auto is) {
-    return is(unit.kind) || std::any_of(unit.lights.begin(), unit.lights.end(), [&](job::Light light) {
-             return light != job::Light::Joined && is(static_cast<UnitKind>(light));
-           });
+    return is(unit.kind) || std::any_of(cells.begin(), cells.end(), [&](const Cell& cell) { return is(cell.kind); });
   };
   const auto only = [&](const char* of) { return letters.find_first_not_of(of) == std::string::npos; };
   const bool folds = any([](UnitKind kind) { return kind == UnitKind::FoldingDoor; });
@@ -203,18 +200,14 @@ std::vector<BarSpan> spansOf(std::size_t columns, std::size_t rows, const std::v
 }
 
 std::vector<double> lightWidths(const UnitSpec& unit) {
-  return shared(sizesOr(unit.columns, countsOf(unit).columns), unit.width);
+  return shared(unit.columns, countsOf(unit).columns, unit.width);
 }
 
-std::vector<double> lightHeights(const UnitSpec& unit) {
-  return shared(sizesOr(unit.rows, countsOf(unit).rows), unit.height);
-}
+std::vector<double> lightHeights(const UnitSpec& unit) { return shared(unit.rows, countsOf(unit).rows, unit.height); }
 
 bool anyOpens(const UnitSpec& unit) {
-  if (unit.lights.empty()) return opens(unit.kind);
-  return std::any_of(unit.lights.begin(), unit.lights.end(), [](job::Light light) {
-    return light != job::Light::Joined && opens(static_cast<UnitKind>(light));
-  });
+  const std::vector<Cell> cells = cellsIn(unit);
+  return std::any_of(cells.begin(), cells.end(), [](const Cell& cell) { return opens(cell.kind); });
 }
 
 std::vector<UnitRect> madeParts(const UnitSpec& unit) {

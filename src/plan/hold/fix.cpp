@@ -74,11 +74,6 @@ struct Hold {
   const practice::Practice& practice;
 };
 
-/// Demand over capacity, which must be known; without end where nothing is held.
-double ratioOf(const Fixing& fixing) {
-  return *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
-}
-
 /// The pressure that the practice's method sets against a capacity, N/mm². Working loads where the method asks for
 /// them and the wind names them; else the ultimate pressure, which is never less.
 std::optional<double> pressureOf(const WindLoad& wind, practice::Method method) {
@@ -99,11 +94,7 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
     if (point.side != spot.side || std::abs(point.at - spot.at) > kAtPacker) continue;
     return {std::max(point.gap - point.backing, 0.0), point.backing};
   }
-  const Gaps& gaps = hold.stand.gaps;
-  const auto& ends = spot.side == Side::Left    ? gaps.left
-                     : spot.side == Side::Right ? gaps.right
-                     : spot.side == Side::Sill  ? gaps.sill
-                                                : gaps.head;
+  const auto& ends = bySide(hold.stand.gaps, spot.side);
   const double length = hold.unit.lengthOf(spot.side);
   const double share = length > 0 ? spot.at / length : 0;
   return {std::max(ends[0] + (ends[1] - ends[0]) * share, 0.0), 0};
@@ -111,18 +102,11 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
 
 /// What a screw passes through before the framing, without the packer.
 double throughUnit(const Hold& hold, FixingKind kind) {
-  switch (kind) {
-    case FixingKind::ThroughReveal:
-      return hold.unit.reveal->thickness -
-             (hold.practice.strength.fixing.countersink ? hold.practice.strength.fixing.countersink->value : 0);
-    case FixingKind::ThroughFrame:
-      return hold.unit.frame.face;
-    case FixingKind::ThroughFin:
-      return kFinMetal;
-    case FixingKind::ThroughBracket:
-      return 0;
-  }
-  return 0;
+  if (kind == FixingKind::ThroughFrame) return hold.unit.frame.face;
+  if (kind == FixingKind::ThroughFin) return kFinMetal;
+  if (kind == FixingKind::ThroughBracket) return 0;
+  const practice::Rule& countersink = hold.practice.strength.fixing.countersink;
+  return hold.unit.reveal->thickness - (countersink ? countersink->value : 0);
 }
 
 double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
@@ -193,7 +177,8 @@ void noteWorst(Fixings& into) {
   for (std::size_t i = 0; i < into.points.size(); ++i) {
     const Fixing& fixing = into.points[i];
     if (!fixing.capacity_n || fixing.wind_n <= 0) continue;
-    const double ratio = ratioOf(fixing);
+    // Demand over capacity; without end where nothing is held.
+    const double ratio = *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
     if (into.worst >= 0 && ratio <= into.worst_ratio) continue;
     into.worst_ratio = ratio;
     into.worst = static_cast<std::int32_t>(i);
@@ -258,10 +243,6 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   return into;
 }
 
-std::string nameOf(const practice::Gauge& gauge, double length, practice::Display display) {
-  return gauge.name + " x " + words::bareLength(length, display);
-}
-
 /// The thinnest larger gauge that does, in lengths that can be bought.
 std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, const FixingSpots& spots) {
   const std::int32_t screw = now.points[static_cast<std::size_t>(now.worst)].screw;
@@ -272,7 +253,7 @@ std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, con
     if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;
     double longest = 0;
     for (const ChosenScrew& chosen : then.screws) longest = std::max(longest, chosen.length);
-    return LargerScrew{nameOf(gauge, longest, hold.practice.display), then.worst_ratio};
+    return LargerScrew{gauge.name + " x " + words::bareLength(longest, hold.practice.display), then.worst_ratio};
   }
   return std::nullopt;
 }

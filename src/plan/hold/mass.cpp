@@ -37,8 +37,7 @@ double finMetal(const UnitSpec& unit, const UnitParts& parts) {
 std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, const std::vector<double>& glass,
                               double total_kg) {
   std::vector<double> shares;
-  double glass_kg = 0;
-  for (const double kg : glass) glass_kg += kg;
+  const double glass_kg = std::accumulate(glass.begin(), glass.end(), 0.0);
   const double other = std::max(0.0, total_kg - glass_kg) / (unit.width * unit.height);
   for (const UnitRect& part : madeParts(unit)) {
     double kg = other * part.area();

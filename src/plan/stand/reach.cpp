@@ -113,11 +113,9 @@ Reach straightReach(const Profile& edge, double size) {
 Reach outwardReach(const Profile& edge, double size) {
   // Slopes rise along the edge. Of the four lines (two segments, two corners of the unit) the others are never
   // greatest.
-  Reach reach;
-  reach.lines = 2;
-  reach.line[0] = cornerLine(edge, 0, edge.slope[0] < 0 ? At::Start : At::End, size);
-  reach.line[1] = cornerLine(edge, 1, edge.slope[1] > 0 ? At::End : At::Start, size);
-  return reach;
+  return {.line = {cornerLine(edge, 0, edge.slope[0] < 0 ? At::Start : At::End, size),
+                   cornerLine(edge, 1, edge.slope[1] > 0 ? At::End : At::Start, size)},
+          .lines = 2};
 }
 
 Reach inwardReach(const Profile& edge, double size) {
@@ -130,27 +128,18 @@ Reach inwardReach(const Profile& edge, double size) {
   ReachLine wholly_past = cornerLine(edge, 1, At::Start, size);
   wholly_past.from = past;
 
-  Reach reach;
-  reach.least = true;
   if (edge.slope[0] > 0 && edge.slope[1] < 0) {
     const ReachLine middle{edge.v[1], 0.0, At::Middle, 0, before, past};
-    reach.line = {wholly_before, middle, wholly_past};
-    reach.lines = 3;
-    reach.central = 1;
-  } else if (edge.slope[1] >= 0) {
+    return {.line = {wholly_before, middle, wholly_past}, .lines = 3, .central = 1, .least = true};
+  }
+  if (edge.slope[1] >= 0) {
     ReachLine opposite = cornerLine(edge, 1, At::End, size);
     opposite.from = before;
-    reach.line = {wholly_before, opposite, {}};
-    reach.lines = 2;
-    reach.central = 1;
-  } else {
-    ReachLine opposite = cornerLine(edge, 0, At::Start, size);
-    opposite.to = past;
-    reach.line = {opposite, wholly_past, {}};
-    reach.lines = 2;
-    reach.central = 0;
+    return {.line = {wholly_before, opposite}, .lines = 2, .central = 1, .least = true};
   }
-  return reach;
+  ReachLine opposite = cornerLine(edge, 0, At::Start, size);
+  opposite.to = past;
+  return {.line = {opposite, wholly_past}, .lines = 2, .central = 0, .least = true};
 }
 
 Reach reachOf(const Profile& edge, double size) {

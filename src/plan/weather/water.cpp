@@ -215,10 +215,8 @@ struct Tracer {
   }
 };
 
-/// Starts a path at the top of each stretch of the strip that is exposed: where `skip` is false for the sheets in
-/// front.
-template <class Skip>
-void traceExposed(const Tracer& tracer, WaterSource source, double x_low, double x_high, Skip skip) {
+/// Starts a path at the top of each stretch of the strip that is exposed: to seepage what lies behind the cladding.
+void traceExposed(const Tracer& tracer, WaterSource source, double x_low, double x_high) {
   const Skin& skin = tracer.skin;
   const Column& column = tracer.column;
   double z = std::min(skin.sheltered_above, skin.top);
@@ -227,7 +225,7 @@ void traceExposed(const Tracer& tracer, WaterSource source, double x_low, double
     double next = skin.bottom;  // where that can change
     for (std::int32_t i = 0; i < column.count(); ++i) {
       const Span& span = column.at(i);
-      if (skip(span)) continue;
+      if (source == WaterSource::Seepage && span.kind == SheetKind::Cladding) continue;
       if (span.low < z && span.high >= z) {
         next = std::max(next, span.low);
         face = i;
@@ -241,14 +239,6 @@ void traceExposed(const Tracer& tracer, WaterSource source, double x_low, double
     z = next;
   }
 }
-
-void traceStrip(const Tracer& tracer, double x_low, double x_high) {
-  traceExposed(tracer, WaterSource::Rain, x_low, x_high, [](const Span&) { return false; });
-  traceExposed(tracer, WaterSource::Seepage, x_low, x_high,
-               [](const Span& span) { return span.kind == SheetKind::Cladding; });
-}
-
-const char* endWords(WaterEnd end) { return end == WaterEnd::IntoOpening ? "into the opening" : "on to bare timber"; }
 
 std::string sheetName(const Skin& skin, std::int32_t sheet) {
   return sheet < 0 ? std::string("the timber") : "the " + skin.sheets[static_cast<std::size_t>(sheet)].name;
@@ -274,7 +264,7 @@ std::string sayLeak(const Skin& skin, const WaterPath& path) {
   }
   if (path.end == WaterEnd::Outside) return said + "; it comes out again below, and is shed outside.";
   if (path.end == WaterEnd::BehindCladding) return said + "; it leaves at the wall's foot, behind the cladding.";
-  return said + ", and runs " + endWords(path.end) + ".";
+  return said + ", and runs " + (path.end == WaterEnd::IntoOpening ? "into the opening." : "on to bare timber.");
 }
 
 void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
@@ -355,7 +345,8 @@ Water traceWater(const Skin& skin) {
   const Tracer tracer{skin, column, water};
   for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) {
     column.lookAt((cuts[i] + cuts[i + 1]) / 2);
-    traceStrip(tracer, cuts[i], cuts[i + 1]);
+    traceExposed(tracer, WaterSource::Rain, cuts[i], cuts[i + 1]);
+    traceExposed(tracer, WaterSource::Seepage, cuts[i], cuts[i + 1]);
   }
   traceDrains(tracer);
   traceSlopeEnds(tracer);

@@ -160,12 +160,8 @@ MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool 
 }
 
 void addLap(Weather& weather, std::string upper, std::string lower, double lap, const practice::Rule& least) {
-  Lap entry{std::move(upper), std::move(lower), lap, std::nullopt, nullptr};
-  if (least) {
-    entry.least = least->value;
-    entry.source = &*least;
-  }
-  weather.laps.push_back(std::move(entry));
+  weather.laps.push_back({std::move(upper), std::move(lower), lap, least ? std::optional(least->value) : std::nullopt,
+                          least ? &*least : nullptr});
 }
 
 void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& practice) {
@@ -206,9 +202,9 @@ HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const pra
 }
 
 double jambOverSill(const Weather& weather) {
-  const auto is = [&](SheetKind kind) { return [kind](const Sheet& sheet) { return sheet.kind == kind; }; };
   const auto& sheets = weather.skin.sheets;
-  const auto jamb = std::find_if(sheets.begin(), sheets.end(), is(SheetKind::JambFlashing));
+  const auto isJamb = [](const Sheet& sheet) { return sheet.kind == SheetKind::JambFlashing; };
+  const auto jamb = std::find_if(sheets.begin(), sheets.end(), isJamb);
   return jamb == sheets.end() ? 0 : std::max(-boxOf(*jamb).z0, 0.0);
 }
 

@@ -212,12 +212,6 @@ constexpr std::array<Rule, 9> kRules{{
     {SheetKind::Cladding, SheetKind::Cladding, "Each board laps the one below."},
 }};
 
-const Rule* ruleFor(SheetKind inner, SheetKind outer) {
-  const auto found = std::find_if(kRules.begin(), kRules.end(),
-                                  [&](const Rule& rule) { return rule.inner == inner && rule.outer == outer; });
-  return found == kRules.end() ? nullptr : &*found;
-}
-
 /// Whether a board can be slipped under `over` in the new pile: over all that it lay on before.
 bool tucksUnder(const Skin& before, const std::vector<Sheet>& now, std::size_t board, std::size_t over) {
   for (std::size_t i = 0; i < now.size(); ++i) {
@@ -349,8 +343,9 @@ std::vector<ForbiddenSwap> forbiddenSwaps(const Skin& skin) {
     for (std::size_t inner = 0; inner < outer; ++inner) {
       const Sheet& in = skin.sheets[inner];
       const Sheet& out = skin.sheets[outer];
-      const Rule* rule = ruleFor(in.kind, out.kind);
-      if (rule == nullptr || in.order == out.order) continue;
+      const auto rule = std::find_if(kRules.begin(), kRules.end(),
+                                     [&](const Rule& each) { return each.inner == in.kind && each.outer == out.kind; });
+      if (rule == kRules.end() || in.order == out.order) continue;
       // A door's pan takes what comes in at the threshold, where no drop is traced: turning it would show nothing.
       const bool pan = in.kind == SheetKind::SillFlashing || out.kind == SheetKind::SillFlashing;
       if (pan && skin.frame_drains.empty()) continue;

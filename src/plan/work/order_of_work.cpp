@@ -101,11 +101,10 @@ std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
 
 void addTask(std::vector<CrewTask>& tasks, const Plan& plan, const CrewTask& wanted) {
   CrewTask task = wanted;
-  const auto does = [&](std::size_t opening) {
-    return std::any_of(task.steps.begin(), task.steps.end(),
-                       [&](StepKind kind) { return applies(kind, plan.openings[opening]); });
-  };
-  std::erase_if(task.openings, [&](std::size_t opening) { return !does(opening); });
+  std::erase_if(task.openings, [&](std::size_t opening) {
+    return std::none_of(task.steps.begin(), task.steps.end(),
+                        [&](StepKind kind) { return applies(kind, plan.openings[opening]); });
+  });
   std::erase_if(task.steps, [&](StepKind kind) {
     return std::none_of(task.openings.begin(), task.openings.end(),
                         [&](std::size_t opening) { return applies(kind, plan.openings[opening]); });
@@ -190,11 +189,7 @@ std::vector<OrderFault> orderFaults(std::span<const StepKind> tried) {
 
 Side StepTexts::across(Side jamb) { return jamb == Side::Left ? Side::Right : Side::Left; }
 
-bool StepTexts::flashingsGoIn() const {
-  return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(), [](const Piece& piece) {
-    return piece.kind == PieceKind::JambFlashing && piece.step == StepKind::LiftIn;
-  });
-}
+bool StepTexts::flashingsGoIn() const { return hasPiece(planned, PieceKind::JambFlashing, StepKind::LiftIn); }
 
 std::string StepTexts::len(double mm) const { return words::length(mm, practice.display); }
 
