@@ -128,24 +128,22 @@ void judgeSpare(Bench& bench) {
   for (int i = 0; i < stand.governors; ++i) {
     figure = tighter(figure, leastFigure(bench, stand.governed_by[static_cast<std::size_t>(i)].side));
   }
+  const auto tightest = stand.governors > 0 ? std::optional(stand.governed_by[0].side) : std::nullopt;
   if (!stand.fits) {
-    auto& finding =
-        bench.add(Severity::Stop, "fit",
-                  "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".",
-                  {stand.spare, 0, "mm", figure}, allRemedies(bench), {}, cuttingCaution(bench));
-    if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
+    bench.add(Severity::Stop, "fit",
+              "It does not fit by " + bench.len(-stand.spare) + ", between " + whatGoverns(bench, stand) + ".",
+              {stand.spare, 0, "mm", figure}, allRemedies(bench), tightest, cuttingCaution(bench));
     return;
   }
   // Of an opening that nobody has read the chance says how rough the planned sizes are; that it must be read is said
   // with the readings.
   if (bench.planned().as_built.read_count > 0 && stand.chance < plan::kSureEnough) {
-    auto& finding =
-        bench.attend("fit",
-                     "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
-                         number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +
-                         whatGoverns(bench, stand) + ".",
-                     {stand.spare, 0, "mm", figure}, "Measure the unit, and the opening again there, before lifting.");
-    if (stand.governors > 0) finding.spot.side = stand.governed_by[0].side;
+    bench.attend("fit",
+                 "It may not fit: " + bench.len(stand.spare) + " of clearance to spare, and a chance of " +
+                     number(100 * stand.chance, 0) + " % with sizes as sure as these; it is tightest at " +
+                     whatGoverns(bench, stand) + ".",
+                 {stand.spare, 0, "mm", figure}, "Measure the unit, and the opening again there, before lifting.",
+                 tightest);
   }
 }
 

@@ -81,11 +81,8 @@ void measurementsDisagree(Bench& bench) {
 
 /// Sizes that rest on the plan alone: no width or no height was measured.
 std::string sizesNotMeasured(const job::Measured& measured) {
-  const auto none = [](const std::array<std::optional<double>, 3>& readings) {
-    return std::none_of(readings.begin(), readings.end(), [](const auto& reading) { return reading.has_value(); });
-  };
-  const bool no_width = none(measured.widths);
-  const bool no_height = none(measured.heights);
+  const bool no_width = measured.widths == decltype(measured.widths){};
+  const bool no_height = measured.heights == decltype(measured.heights){};
   if (no_width && no_height) return "neither a width nor a height was";
   if (no_width) return "no width was";
   return no_height ? "no height was" : "";

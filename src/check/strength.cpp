@@ -83,11 +83,9 @@ std::vector<const practice::SpanEntry*> spansOf(const Bench& bench) {
   const auto& lintel = *bench.planned().lintel;
   std::vector<const practice::SpanEntry*> spans;
   for (const auto& entry : bench.practice.strength.timber.spans) {
-    if (entry.plies != lintel.plies || std::abs(entry.depth - lintel.depth) > kSameSection ||
-        std::abs(entry.thickness - lintel.thickness) > kSameSection) {
-      continue;
-    }
-    spans.push_back(&entry);
+    const bool same = entry.plies == lintel.plies && std::abs(entry.depth - lintel.depth) <= kSameSection &&
+                      std::abs(entry.thickness - lintel.thickness) <= kSameSection;
+    if (same) spans.push_back(&entry);
   }
   return spans;
 }
