@@ -60,18 +60,15 @@ void Mistakes::addUnknownKey(base::Place at, const Path& path, const TableRule& 
   std::vector<std::string_view> known;
   known.reserve(table.keys.size());
   for (const auto& key : table.keys) known.push_back(key.name);
-  const auto homes = [&] {
-    std::string list;
-    if (whole_ != nullptr) addHomes(path.key, *whole_, list);
-    return list;
-  };
+  std::string homes;
+  if (whole_ != nullptr) addHomes(path.key, *whole_, homes);
   std::string say = "unknown key";
   if (const auto now = nameNow(path.key, table); !now.empty()) {
     say = "is now called " + std::string(now);
   } else if (const auto meant = base::nearest(path.key, known); !meant.empty()) {
     say.append("; did you mean ").append(meant).append("?");
-  } else if (const auto list = homes(); !list.empty()) {
-    say += " here; it belongs in " + list;
+  } else if (!homes.empty()) {
+    say += " here; it belongs in " + homes;
   } else {
     say += "; known here: " + listKeys(table);
   }

@@ -109,9 +109,7 @@ class WallNames {
       return "; did you mean " + base::quote(meant) + "?";
     constexpr std::size_t kMostListed = 8;
     if (order_.empty() || order_.size() > kMostListed) return {};
-    std::string list;
-    for (const auto wall : order_) list += (list.empty() ? "" : ", ") + base::quote(wall);
-    return "; the walls are " + list;
+    return "; the walls are " + base::joined(order_, ", ", base::quote);
   }
 
   Names names_;

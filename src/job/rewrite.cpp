@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "base/words.h"
 #include "job/read.h"
 #include "job/spell.h"
 #include "job/toml_text.h"
@@ -27,9 +28,10 @@ std::string wallOf(const Opening& opening, const Job& job) {
   return opening.wall < job.walls.size() ? job.walls[opening.wall].name : std::string();
 }
 
-const Spelling& partOf(const Spelling& whole, std::size_t i, std::size_t count) {
+/// The part that stands where part `i` of `like` does; absent where there is no such table or list.
+const Spelling& partOf(const Spelling& whole, std::size_t i, const Spelling& like) {
   static const Spelling kAbsent;
-  return whole.parts.size() == count ? whole.parts[i].value : kAbsent;
+  return whole.parts.size() == like.parts.size() ? whole.parts[i].value : kAbsent;
 }
 
 bool isTable(const Spelling& value) { return value.shape == Shape::Table || value.shape == Shape::Section; }
@@ -78,11 +80,10 @@ class Rewriter {
 
   void editTable(const toml::table& table, const Spelling& old_value, const Spelling& new_value, const Where& where) {
     const bool is_inline = layout_.formOf(table) == TableForm::Inline;
-    const std::size_t count = new_value.parts.size();
     if (is_inline && keysChange(table, old_value, new_value)) return replace(table, again(table, old_value, new_value));
-    for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t i = 0; i < new_value.parts.size(); ++i) {
       const auto& [key, now] = new_value.parts[i];
-      const Spelling& before = partOf(old_value, i, count);
+      const Spelling& before = partOf(old_value, i, new_value);
       if (before == now) continue;
       const auto* node = table.get(key);
       if (node == nullptr) {
@@ -98,10 +99,9 @@ class Rewriter {
 
   /// Whether a table in braces gains or loses keys, or holds what can't be changed by itself.
   bool keysChange(const toml::table& table, const Spelling& old_value, const Spelling& new_value) const {
-    const std::size_t count = new_value.parts.size();
-    for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t i = 0; i < new_value.parts.size(); ++i) {
       const auto& [key, now] = new_value.parts[i];
-      if (partOf(old_value, i, count) == now) continue;
+      if (partOf(old_value, i, new_value) == now) continue;
       const auto* node = table.get(key);
       if (node == nullptr || now.shape == Shape::Absent || !layout_.isOnePiece(*node)) return true;
     }
@@ -115,11 +115,10 @@ class Rewriter {
       std::string text;
     };
     std::vector<Entry> entries;
-    const std::size_t count = new_value.parts.size();
-    for (std::size_t i = 0; i < count; ++i) {
+    for (std::size_t i = 0; i < new_value.parts.size(); ++i) {
       const auto& [key, now] = new_value.parts[i];
       const auto* node = table.get(key);
-      const bool same = partOf(old_value, i, count) == now;
+      const bool same = partOf(old_value, i, new_value) == now;
       if (now.shape == Shape::Absent && !(same && node != nullptr)) continue;
       const bool kept = node != nullptr && same && layout_.isOnePiece(*node);
       if (!kept && now.shape == Shape::Absent) continue;
@@ -127,9 +126,7 @@ class Rewriter {
       entries.push_back({at, std::string(key) + " = " + (kept ? std::string(layout_.textOf(*node)) : inlineText(now))});
     }
     std::stable_sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) { return a.at < b.at; });
-    std::string out;
-    for (const Entry& entry : entries) out += (out.empty() ? " " : ", ") + entry.text;
-    return out.empty() ? "{}" : "{" + out + " }";
+    return entries.empty() ? "{}" : "{ " + base::joined(entries, ", ", &Entry::text) + " }";
   }
 
   /// Changes a value where it stands. False: it is spread over lines of its own and can't become what is asked.
@@ -155,7 +152,7 @@ class Rewriter {
 
   void editList(const toml::array& array, const Spelling& before, const Spelling& now) {
     for (std::size_t i = 0; i < array.size(); ++i) {
-      const Spelling& old_element = partOf(before, i, array.size());
+      const Spelling& old_element = partOf(before, i, now);
       const Spelling& element = now.parts[i].value;
       if (old_element == element) continue;
       const auto* inner = array[i].as_array();

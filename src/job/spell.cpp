@@ -12,6 +12,7 @@
 #include <utility>
 #include <variant>
 
+#include "base/words.h"
 #include "job/tables.h"
 
 namespace sillwright::job {
@@ -143,9 +144,7 @@ bool isLevel(const Spelling& outline) {
 }
 
 std::string listText(const Spelling& list) {
-  std::string out;
-  for (const Part& part : list.parts) out += (out.empty() ? "" : ", ") + inlineText(part.value);
-  return "[" + out + "]";
+  return "[" + base::joined(list.parts, ", ", [](const Part& part) { return inlineText(part.value); }) + "]";
 }
 
 std::string tableText(const Spelling& value) {
