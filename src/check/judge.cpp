@@ -16,17 +16,16 @@ namespace {
 constexpr std::size_t kOpeningsWorthAThread = 32;
 
 void sayNotJudged(Bench& bench) {
-  const bool lacking = !bench.not_judged.empty();
-  const bool untold = !bench.not_told.empty();
-  if (!lacking && !untold) return;
-  std::string said;
-  if (lacking) said = "Not judged, the rule set has no value: " + base::joined(bench.not_judged) + ".";
-  if (untold) {
-    said += std::string(lacking ? " " : "") + "Not judged, the job doesn't say: " + base::joined(bench.not_told) + ".";
+  std::vector<std::string> said, remedies;
+  if (!bench.not_judged.empty()) {
+    said.push_back("Not judged, the rule set has no value: " + base::joined(bench.not_judged) + ".");
+    remedies.emplace_back("Put the value that you work by, with its source, into the practice file.");
   }
-  auto& finding = bench.note("not judged", std::move(said));
-  if (lacking) finding.remedy = "Put the value that you work by, with its source, into the practice file.";
-  if (untold) finding.remedy += std::string(lacking ? " " : "") + "Say in the job what it doesn't.";
+  if (!bench.not_told.empty()) {
+    said.push_back("Not judged, the job doesn't say: " + base::joined(bench.not_told) + ".");
+    remedies.emplace_back("Say in the job what it doesn't.");
+  }
+  if (!said.empty()) bench.note("not judged", base::joined(said, " "), {}, base::joined(remedies, " "));
 }
 
 /// How much a finding matters among those of its severity, by what it is about: danger, doesn't fit, leaks, doesn't

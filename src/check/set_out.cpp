@@ -1,7 +1,6 @@
 // Set-out: what can be judged from the planned sizes alone, before anything is measured.
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "check/judge.h"
@@ -16,21 +15,6 @@ using plan::FrameFaultKind;
 
 constexpr const char* kStructural = "Lintels and studs are altered only under span tables or an engineer.";
 
-/// What each kind of fault is about, as FrameFaultKind.
-struct FaultRule {
-  const char* about;
-  Severity severity;
-  bool measured;  ///< By how much is a figure of the finding.
-  const char* caution;
-};
-constexpr std::array<FaultRule, 7> kFaults{{{"set-out", Severity::Stop, true, ""},
-                                            {"set-out", Severity::Stop, false, ""},
-                                            {"side studs", Severity::Stop, true, kStructural},
-                                            {"lintel room", Severity::Stop, true, kStructural},
-                                            {"lintel", Severity::Attend, false, kStructural},
-                                            {"sill trimmer", Severity::Attend, false, ""},
-                                            {"side studs", Severity::Attend, false, kStructural}}};
-
 /// `other`: the opening that the fault is shared with, as the one that is told of it sees it; the wall's end where
 /// there is none. `from_other`: it is the fault's `other` that is told. `assumed`: the job names no lintel.
 void sayFault(const practice::Practice& practice, const FrameFault& fault, const std::string& other, bool from_other,
@@ -38,57 +22,61 @@ void sayFault(const practice::Practice& practice, const FrameFault& fault, const
   const bool shared = fault.other >= 0;
   const std::string by = words::length(fault.by, practice.display);
   const auto& words = practice.words;
-  const FaultRule& rule = kFaults[static_cast<std::size_t>(fault.kind)];
-  Finding& finding =
-      add(findings, rule.severity, rule.about, {}, {fault.by, 0, rule.measured ? "mm" : nullptr}, {}, {}, rule.caution);
+  const Against by_mm{fault.by, 0, "mm"};
+  const auto tell = [&](Severity severity, const char* about, std::string say, const Against& against,
+                        std::string remedy, std::optional<plan::Side> side, const char* caution) {
+    add(findings, severity, about, std::move(say), against, std::move(remedy), side, caution);
+  };
   switch (fault.kind) {
     case FrameFaultKind::OutsideWall:
-      finding.say = "The opening and its " + words.jamb_stud + "s reach " + by + " past the end of the wall.";
-      finding.remedy = "Move it in by " + by + ", or make it narrower.";
-      break;
+      return tell(Severity::Stop, "set-out",
+                  "The opening and its " + words.jamb_stud + "s reach " + by + " past the end of the wall.", by_mm,
+                  "Move it in by " + by + ", or make it narrower.", {}, "");
     case FrameFaultKind::OpeningsOverlap:
-      finding.say = "It overlaps opening " + other + " by " + by + ".";
-      finding.remedy = "Move one of them by " + by + " and the width of the studs between.";
-      break;
+      return tell(Severity::Stop, "set-out", "It overlaps opening " + other + " by " + by + ".", {},
+                  "Move one of them by " + by + " and the width of the studs between.", {}, "");
     case FrameFaultKind::NoRoomForSideStuds:
-      finding.say = "Between it and " + other + " the " + words.jamb_stud + "s need " + by + " more room.";
-      finding.remedy = "Move one of them " + by + " away, or have the studs between them designed as shared.";
-      break;
+      return tell(Severity::Stop, "side studs",
+                  "Between it and " + other + " the " + words.jamb_stud + "s need " + by + " more room.", by_mm,
+                  "Move one of them " + by + " away, or have the studs between them designed as shared.", {},
+                  kStructural);
     case FrameFaultKind::NoRoomForLintel:
-      finding.say = "The top of " + (from_other ? "the " + words.lintel + " of " + other : "its " + words.lintel) +
-                    " stands " + by + " above " +
-                    (from_other ? "its sill"
-                     : shared   ? "the sill of " + other
-                                : "the underside of the " + words.top_plate) +
-                    ".";
-      finding.remedy = (from_other ? "Raise the sill by " + by + ", lower the opening below"
-                        : shared   ? "Lower the head by " + by + ", raise the opening above"
-                                   : "Lower the head by " + by + ", raise the plate") +
-                       ", or have a shallower " + words.lintel + " designed.";
-      if (assumed && !from_other) finding.remedy += " The job names none: it is drawn at the rule set's usual size.";
-      finding.spot.side = from_other ? plan::Side::Sill : plan::Side::Head;
-      break;
+      return tell(Severity::Stop, "lintel room",
+                  "The top of " + (from_other ? "the " + words.lintel + " of " + other : "its " + words.lintel) +
+                      " stands " + by + " above " +
+                      (from_other ? "its sill"
+                       : shared   ? "the sill of " + other
+                                  : "the underside of the " + words.top_plate) +
+                      ".",
+                  by_mm,
+                  (from_other ? "Raise the sill by " + by + ", lower the opening below"
+                   : shared   ? "Lower the head by " + by + ", raise the opening above"
+                              : "Lower the head by " + by + ", raise the plate") +
+                      ", or have a shallower " + words.lintel + " designed." +
+                      (assumed && !from_other ? " The job names none: it is drawn at the rule set's usual size." : ""),
+                  from_other ? plan::Side::Sill : plan::Side::Head, kStructural);
     case FrameFaultKind::NoLintelNamed:
-      finding.say = "No " + words.lintel + " is named for an opening this wide, so none is drawn.";
-      finding.remedy = "Name it in the job: lintel = { depth, thickness, plies }, from span tables or an engineer.";
-      finding.spot.side = plan::Side::Head;
-      break;
+      return tell(Severity::Attend, "lintel",
+                  "No " + words.lintel + " is named for an opening this wide, so none is drawn.", {},
+                  "Name it in the job: lintel = { depth, thickness, plies }, from span tables or an engineer.",
+                  plan::Side::Head, kStructural);
     case FrameFaultKind::NoRoomForSill:
-      finding.say = "Between " +
-                    (from_other ? "its " + words.lintel + " and the sill of " + other
-                     : shared   ? "the sill and the " + words.lintel + " of " + other
-                                : "the sill and the " + words.bottom_plate) +
-                    " a " + words.sill_trimmer + " lacks " + by + " of room.";
-      finding.remedy = from_other ? "Lower the opening by " + by + ", or raise the sill above."
-                       : shared   ? "Raise the sill by " + by + ", or lower the opening below."
-                                  : "Lower the sill on to the plate, or raise it by " + by + ".";
-      finding.spot.side = from_other ? plan::Side::Head : plan::Side::Sill;
-      break;
+      return tell(Severity::Attend, "sill trimmer",
+                  "Between " +
+                      (from_other ? "its " + words.lintel + " and the sill of " + other
+                       : shared   ? "the sill and the " + words.lintel + " of " + other
+                                  : "the sill and the " + words.bottom_plate) +
+                      " a " + words.sill_trimmer + " lacks " + by + " of room.",
+                  {},
+                  from_other ? "Lower the opening by " + by + ", or raise the sill above."
+                  : shared   ? "Raise the sill by " + by + ", or lower the opening below."
+                             : "Lower the sill on to the plate, or raise it by " + by + ".",
+                  from_other ? plan::Side::Head : plan::Side::Sill, "");
     case FrameFaultKind::WiderThanRules:
-      finding.say =
-          "The rule set gives " + words.jamb_stud + "s for narrower openings only; those of the widest are drawn.";
-      finding.remedy = "Take the number of studs from span tables or an engineer.";
-      break;
+      return tell(
+          Severity::Attend, "side studs",
+          "The rule set gives " + words.jamb_stud + "s for narrower openings only; those of the widest are drawn.", {},
+          "Take the number of studs from span tables or an engineer.", {}, kStructural);
   }
 }
 
@@ -114,16 +102,13 @@ void judgeReveal(Bench& bench) {
   const auto* tolerance = ruleOrNote(bench, bench.practice.unit.reveal_flush_tolerance, "reveal against wall depth");
   if (tolerance == nullptr) return;
   const auto& measured = bench.opening().measured;
-  double wall_depth = bench.wall().spec.depth();
-  bool read = false;
+  std::optional<double> read;
   if (measured) {
     // The deeper one governs: a reveal that is flush there can be packed elsewhere, not planed twice.
-    for (const auto& depth : measured->wall_depth) {
-      if (!depth) continue;
-      wall_depth = read ? std::max(wall_depth, *depth) : *depth;
-      read = true;
-    }
+    const auto& [left, right] = measured->wall_depth;
+    read = std::max(left, right);
   }
+  const double wall_depth = read.value_or(bench.wall().spec.depth());
   const double proud = unit.reveal->depth - wall_depth;
   if (!above(std::abs(proud), tolerance->value)) return;
   const auto& word = bench.words().reveal;
