@@ -20,11 +20,7 @@ std::string notOneOf(std::string_view name, std::string_view what, const practic
   std::string say = base::quote(name);
   say.append(" is no ").append(what).append(" of the practice ").append(base::quote(practice.name));
   if (known.empty()) return say.append(", which names none");
-  std::string_view separator = ": use ";
-  for (const std::string_view each : known) {
-    say.append(separator).append(base::oneLine(each));
-    separator = ", ";
-  }
+  say += ": use " + base::joined(known, ", ", [](std::string_view each) { return base::oneLine(each); });
   if (const std::string_view meant = base::nearest(name, known); !meant.empty()) {
     say.append("; did you mean ").append(base::quote(meant)).append("?");
   }

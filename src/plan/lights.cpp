@@ -4,6 +4,7 @@
 #include <set>
 #include <utility>
 
+#include "base/words.h"
 #include "plan/panes.h"
 #include "words/text.h"
 
@@ -266,13 +267,11 @@ std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
 }
 
 std::string partsWords(const UnitSpec& unit, practice::Display display) {
-  std::string said;
-  for (const UnitSpec& part : madeSpecs(unit)) {
-    if (unit.coupled == 0) break;
-    said += (said.empty() ? "" : " + ") + (part.lights.empty() ? words::nameOf(part.kind) : std::string("main part")) +
-            " " + words::size(part.width, part.height, display);
-  }
-  return said;
+  if (unit.coupled == 0) return {};
+  return base::joined(madeSpecs(unit), " + ", [&](const UnitSpec& part) {
+    return (part.lights.empty() ? words::nameOf(part.kind) : std::string("main part")) + " " +
+           words::size(part.width, part.height, display);
+  });
 }
 
 BarLines barLines(const UnitSpec& unit) {

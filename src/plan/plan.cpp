@@ -307,16 +307,11 @@ bool areComparable(const job::Job& before, const job::Job& after) {
 
 /// Walls that are not as they were, and those whose corners of the house have moved with another wall.
 void markWalls(const job::Job& before, const job::Job& after, const practice::Practice& practice, Flags& walls) {
-  bool any = false;
-  for (std::size_t i = 0; i < walls.size(); ++i) {
-    walls[i] = before.walls[i] == after.walls[i] ? 0 : 1;
-    any = any || walls[i] != 0;
-  }
-  if (!any) return;
+  if (before.walls == after.walls) return;
   const std::vector<HouseEnds> ends_before = houseCorners(before, practice);
   const std::vector<HouseEnds> ends_after = houseCorners(after, practice);
   for (std::size_t i = 0; i < walls.size(); ++i) {
-    if (ends_before[i] != ends_after[i]) walls[i] = 1;
+    walls[i] = before.walls[i] == after.walls[i] && ends_before[i] == ends_after[i] ? 0 : 1;
   }
 }
 

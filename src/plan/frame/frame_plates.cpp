@@ -52,13 +52,8 @@ std::vector<Span> withoutDoors(const std::vector<Span>& spans, const Layout& lay
 /// Length along the slope between the outermost corners.
 double longPoint(const std::array<Point, 4>& corner, double slope) {
   const double run = std::hypot(1, slope);
-  double least = std::numeric_limits<double>::infinity();
-  double most = -least;
-  for (const Point& p : corner) {
-    const double along = (p.x + p.z * slope) / run;
-    least = std::min(least, along);
-    most = std::max(most, along);
-  }
+  const auto along = [&](const Point& p) { return (p.x + p.z * slope) / run; };
+  const auto [least, most] = std::minmax({along(corner[0]), along(corner[1]), along(corner[2]), along(corner[3])});
   return most - least;
 }
 

@@ -5,12 +5,10 @@
 namespace sillwright::plan {
 
 BeamForces uniformLoad(double load_n_per_mm, double span, double modulus_mpa, double inertia_mm4) {
-  BeamForces forces;
-  forces.moment_nmm = load_n_per_mm * span * span / 8;
-  forces.shear_n = load_n_per_mm * span / 2;
   const double span4 = span * span * span * span;
-  forces.deflection = 5 * load_n_per_mm * span4 / (384 * modulus_mpa * inertia_mm4);
-  return forces;
+  return {.moment_nmm = load_n_per_mm * span * span / 8,
+          .shear_n = load_n_per_mm * span / 2,
+          .deflection = 5 * load_n_per_mm * span4 / (384 * modulus_mpa * inertia_mm4)};
 }
 
 double sectionModulus(double width, double depth) { return width * depth * depth / 6; }

@@ -232,11 +232,8 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     if (pressure) fixing.wind_n = *pressure * areas[i];
     fixing.weight_n = isLevel(spot.side) ? 0 : weight;
     fixing.demand_n = fixing.withdrawal ? fixing.wind_n : std::hypot(fixing.wind_n, fixing.weight_n);
-    PackedGap gap;
-    if (!fixing.withdrawal) {
-      gap = gapAt(hold, spot);
-      fixing.gap = gap.packers;
-    }
+    const PackedGap gap = fixing.withdrawal ? PackedGap{} : gapAt(hold, spot);
+    fixing.gap = gap.packers;
     judge(hold, fixing, gap, stock, terms, into);
   }
   noteWorst(into);

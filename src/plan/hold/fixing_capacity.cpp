@@ -21,23 +21,12 @@ std::optional<double> designFactor(const practice::FixingDesign& design) {
   return factor;
 }
 
-struct Bearing {
-  std::optional<double> stud;
-  std::optional<double> reveal;
-};
-
-Bearing bearingOf(const practice::Gauge& gauge, const practice::TimberGrade* stud,
-                  const practice::FixingDesign& design) {
-  Bearing bearing;
-  if (design.embedding == practice::Embedding::Nds) {
-    if (stud != nullptr && stud->specific_gravity) bearing.stud = embeddingNds(stud->specific_gravity->value);
-    if (design.reveal_gravity) bearing.reveal = embeddingNds(design.reveal_gravity->value);
-  } else {
-    const double d = kEffectiveOverRoot * gauge.root.value;
-    if (stud != nullptr && stud->density) bearing.stud = embeddingEc5(stud->density->value, d);
-    if (design.reveal_density) bearing.reveal = embeddingEc5(design.reveal_density->value, d);
-  }
-  return bearing;
+/// Embedding strength of a wood, by what the method asks of it. Empty: not named.
+std::optional<double> embeddingOf(const practice::Rule& gravity, const practice::Rule& density,
+                                  const practice::Gauge& gauge, const practice::FixingDesign& design) {
+  const bool nds = design.embedding == practice::Embedding::Nds;
+  if (!(nds ? gravity : density)) return std::nullopt;
+  return nds ? embeddingNds(gravity->value) : embeddingEc5(density->value, kEffectiveOverRoot * gauge.root.value);
 }
 
 /// Whether the screw is reckoned by EN 1995-1-1 throughout: on its effective diameter, bending by its tensile strength.
@@ -74,20 +63,22 @@ LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGr
                           const practice::FixingDesign& design) {
   LateralTerms terms;
   terms.gauge = &gauge;
-  const Bearing bearing = bearingOf(gauge, stud, design);
+  std::optional<double> in_stud;
+  if (stud != nullptr) in_stud = embeddingOf(stud->specific_gravity, stud->density, gauge, design);
+  const std::optional<double> in_reveal = embeddingOf(design.reveal_gravity, design.reveal_density, gauge, design);
   const practice::Figure* divisor = design.divisor.at(gauge.root.value);
   const std::optional<double> factor = designFactor(design);
   const std::optional<double> moment = momentOf(gauge, design);
-  terms.missing = !bearing.stud        ? "the density of the studs' timber"
-                  : !bearing.reveal    ? "the density of the reveal's wood"
+  terms.missing = !in_stud             ? "the density of the studs' timber"
+                  : !in_reveal         ? "the density of the reveal's wood"
                   : !moment            ? "the yield strength of the screw's gauge"
                   : divisor == nullptr ? "the divisor of yield values for this gauge"
                   : !factor            ? "the duration factor of wind"
                                        : nullptr;
   if (terms.missing != nullptr) return terms;
   const double diameter = bearingDiameter(gauge, design);
-  terms.bearing_stud = *bearing.stud * diameter;
-  terms.bearing_reveal = *bearing.reveal * diameter;
+  terms.bearing_stud = *in_stud * diameter;
+  terms.bearing_reveal = *in_reveal * diameter;
   terms.moment = *moment;
   terms.factor = *factor / divisor->value;
   return terms;

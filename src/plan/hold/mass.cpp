@@ -194,10 +194,7 @@ std::optional<double> recommendedWeight(const Lift& lift, const practice::Liftin
 }
 
 Lift liftOn(double unit_height, double sill) {
-  Lift lift;
-  lift.from = unit_height / 2;
-  lift.to = std::max(sill, 0.0) + unit_height / 2;
-  return lift;
+  return {.from = unit_height / 2, .to = std::max(sill, 0.0) + unit_height / 2};
 }
 
 std::optional<double> liftingIndex(double load_kg, const Lift& lift, const practice::Lifting& rules) {

@@ -120,11 +120,10 @@ class Shares {
   /// The bar on a line that runs past a place along it.
   [[nodiscard]] std::size_t barAt(bool upright, double line, double along) const {
     const auto& bars = by_.lines.bar;
-    std::size_t i = 0;
-    while (i < bars.size() &&
-           (bars[i].upright != upright || bars[i].at != line || along < bars[i].from || along > bars[i].to))
-      ++i;
-    return i;
+    const auto found = std::find_if(bars.begin(), bars.end(), [&](const BarLine& bar) {
+      return bar.upright == upright && bar.at == line && along >= bar.from && along <= bar.to;
+    });
+    return static_cast<std::size_t>(found - bars.begin());
   }
 
   /// A load on a bar, to its two ends.

@@ -7,18 +7,15 @@ namespace sillwright::plan {
 
 namespace {
 
-void addCorners(const Sheet& sheet, double low, double high, std::vector<double>& at) {
-  for (const Point point : sheet.outline) {
-    if (point.x > low && point.x < high) at.push_back(point.x);
-  }
-}
-
 /// Lines that see every stretch of the common width: just inside both ends of each stretch between two corners, and
 /// its middle, so that sloped edges are seen at their ends.
 std::vector<double> looks(const Sheet& first, const Sheet& second, double low, double high) {
   std::vector<double> at{low, high};
-  addCorners(first, low, high, at);
-  addCorners(second, low, high, at);
+  for (const Sheet* sheet : {&first, &second}) {
+    for (const Point point : sheet->outline) {
+      if (point.x > low && point.x < high) at.push_back(point.x);
+    }
+  }
   std::sort(at.begin(), at.end());
   std::vector<double> lines;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {

@@ -102,13 +102,10 @@ void renumber(Skin& skin) {
 }
 
 /// How many sheets whose depth is between the two lie on `moved`: laps that its move would turn as well.
-int lapsBetween(const std::vector<Sheet>& sheets, std::size_t moved, int low, int high) {
-  int laps = 0;
-  for (std::size_t i = 0; i < sheets.size(); ++i) {
-    const bool between = i != moved && sheets[i].order > low && sheets[i].order < high;
-    if (between && overlapOf(sheets[i], sheets[moved]).any) ++laps;
-  }
-  return laps;
+std::ptrdiff_t lapsBetween(const std::vector<Sheet>& sheets, const Sheet& moved, int low, int high) {
+  return std::count_if(sheets.begin(), sheets.end(), [&](const Sheet& sheet) {
+    return &sheet != &moved && sheet.order > low && sheet.order < high && overlapOf(sheet, moved).any;
+  });
 }
 
 /// Puts two sheets the other way round: the outer one in just under the inner, or the inner one out just over the
@@ -119,7 +116,7 @@ void turnLap(std::vector<Sheet>& sheets, std::size_t a, std::size_t b) {
   const std::size_t inner = outer == a ? b : a;
   const int low = sheets[inner].order;
   const int high = sheets[outer].order;
-  const bool lift = lapsBetween(sheets, inner, low, high) < lapsBetween(sheets, outer, low, high);
+  const bool lift = lapsBetween(sheets, sheets[inner], low, high) < lapsBetween(sheets, sheets[outer], low, high);
   constexpr int kRoom = 4;  // between two neighbours for a sheet and its tape
   for (auto& sheet : sheets) sheet.order *= kRoom;
   const std::size_t moved = lift ? inner : outer;
@@ -223,14 +220,12 @@ bool tucksUnder(const Skin& before, const std::vector<Sheet>& now, std::size_t b
 
 /// Whether a sheet of the inner one's kind lies between the two and on both: the lap over that one is the one to keep.
 /// A sill's pan parts the strip below it from the fin.
-bool isParted(const Skin& skin, std::size_t inner, std::size_t outer) {
-  for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
-    const Sheet& between = skin.sheets[i];
-    if (between.kind != SheetKind::SillFlashing || skin.sheets[inner].kind != SheetKind::SillFlashing) continue;
-    if (between.order <= skin.sheets[inner].order || between.order >= skin.sheets[outer].order) continue;
-    if (overlapOf(between, skin.sheets[inner]).any && overlapOf(between, skin.sheets[outer]).any) return true;
-  }
-  return false;
+bool isParted(const Skin& skin, const Sheet& inner, const Sheet& outer) {
+  if (inner.kind != SheetKind::SillFlashing) return false;
+  return std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const Sheet& between) {
+    return between.kind == SheetKind::SillFlashing && between.order > inner.order && between.order < outer.order &&
+           overlapOf(between, inner).any && overlapOf(between, outer).any;
+  });
 }
 
 }  // namespace
@@ -293,8 +288,7 @@ base::Result<Skin> applyWhatIf(const Skin& skin, const WhatIf& what_if) {
 base::Result<Skin> applyWhatIf(const Skin& skin, std::span<const WhatIf> what_ifs) {
   base::Result<Skin> result{skin, {}};
   for (const WhatIf& what_if : what_ifs) {
-    result = applyWhatIf(*result.value, what_if);
-    if (!result.ok()) return result;
+    if (result.ok()) result = applyWhatIf(*result.value, what_if);
   }
   return result;
 }
@@ -350,7 +344,7 @@ std::vector<ForbiddenSwap> forbiddenSwaps(const Skin& skin) {
       const bool pan = in.kind == SheetKind::SillFlashing || out.kind == SheetKind::SillFlashing;
       if (pan && skin.frame_drains.empty()) continue;
       const Overlap lap = overlapOf(in, out);
-      if (!lap.any || !lap.has_top || isParted(skin, inner, outer)) continue;
+      if (!lap.any || !lap.has_top || isParted(skin, in, out)) continue;
       all.push_back({{in.name, out.name}, rule->why, lap.box.x0, lap.box.x1, lap.top});
     }
   }

@@ -287,11 +287,10 @@ void StepTexts::liftIn(Step& s) const {
   }
   const auto& mass = planned.mass;
   const std::string parts = partsWords(planned.unit, practice.display);
-  s.parts = {parts.empty() ? std::string{} : parts + ", the heaviest " + number(std::round(mass.lifted())) + " kg"};
-  if (parts.empty())
-    s.parts = {"unit " + size(planned.unit) + ", " + (mass.stated ? std::string{} : std::string("about ")) +
-               number(std::round(mass.lifted())) + " kg" +
-               (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
+  const std::string kg = number(std::round(mass.lifted())) + " kg";
+  s.parts = {!parts.empty() ? parts + ", the heaviest " + kg
+                            : "unit " + size(planned.unit) + (mass.stated ? ", " : ", about ") + kg +
+                                  (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
   s.tools = {"gloves", "long level", "props"};
   s.before_going_on =
       "Level and plumb, " +
