@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <glm/geometric.hpp>
 #include <numbers>
 #include <optional>
 #include <utility>
@@ -56,11 +57,9 @@ std::vector<Stretch> freeOf(const job::Job& job, std::size_t wall) {
 }
 
 Stretch widestFree(const job::Job& job, std::size_t wall) {
-  Stretch best;
-  for (const Stretch& each : freeOf(job, wall)) {
-    if (each.length() > best.length()) best = each;
-  }
-  return best;
+  const std::vector<Stretch> free = freeOf(job, wall);
+  const auto shorter = [](const Stretch& a, const Stretch& b) { return a.length() < b.length(); };
+  return free.empty() ? Stretch{} : *std::max_element(free.begin(), free.end(), shorter);
 }
 
 /// Where one so wide stands clear of all others: nearest to its right, else nearest to its left; where the wall has no
@@ -135,22 +134,16 @@ void apply(const Change<Thing>& change, std::vector<Thing>& to, bool forwards) {
   to.insert(to.erase(at, at + static_cast<std::ptrdiff_t>(out.size())), in.begin(), in.end());
 }
 
-struct Way {
-  double x = 0, y = 0;
-};
-
-Way along(const job::Wall& wall) {
+glm::dvec2 along(const job::Wall& wall) {
   const double turn = wall.turn_degrees * std::numbers::pi / 180;
   return {std::cos(turn), std::sin(turn)};
 }
 
-Way endOf(const job::Wall& wall, bool right) {
-  const Way way = along(wall);
-  const double at = right ? wall.length : 0;
-  return {wall.at_x + way.x * at, wall.at_y + way.y * at};
+glm::dvec2 endOf(const job::Wall& wall, bool right) {
+  return glm::dvec2(wall.at_x, wall.at_y) + along(wall) * (right ? wall.length : 0);
 }
 
-bool meet(Way a, Way b) { return std::hypot(a.x - b.x, a.y - b.y) < kMeet; }
+bool meet(const glm::dvec2& a, const glm::dvec2& b) { return glm::distance(a, b) < kMeet; }
 
 /// Makes a wall longer by so much at one end, all that is in it staying in its place. False: there is no room.
 bool grow(job::Job& job, std::size_t index, double by, bool right) {
@@ -179,23 +172,21 @@ bool grow(job::Job& job, std::size_t index, double by, bool right) {
 }
 
 /// Takes along what met `from`, which went by `v`. `moved`: the walls that have had their turn.
-void follow(job::Job& job, Way from, Way v, std::vector<bool>& moved) {
+void follow(job::Job& job, const glm::dvec2& from, const glm::dvec2& v, std::vector<bool>& moved) {
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     job::Wall& wall = job.walls[i];
     const bool right = meet(endOf(wall, true), from);
     if (moved[i] || !(right || meet(endOf(wall, false), from))) continue;
     moved[i] = true;
-    const Way way = along(wall);
-    const double by = v.x * way.x + v.y * way.y;
-    if (std::abs(v.x * way.y - v.y * way.x) > kAside * std::hypot(v.x, v.y)) {
-      const Way far = endOf(wall, !right);
-      wall.at_x = tidy(wall.at_x + v.x);
-      wall.at_y = tidy(wall.at_y + v.y);
-      follow(job, far, v, moved);
-    } else if (grow(job, i, right ? by : -by, right) && !right) {
+    const glm::dvec2 way = along(wall);
+    const glm::dvec2 far = endOf(wall, !right);
+    const double by = glm::dot(v, way);
+    const bool aside = std::abs(v.x * way.y - v.y * way.x) > kAside * glm::length(v);
+    if (aside || (grow(job, i, right ? by : -by, right) && !right)) {
       wall.at_x = tidy(wall.at_x + v.x);
       wall.at_y = tidy(wall.at_y + v.y);
     }
+    if (aside) follow(job, far, v, moved);
   }
 }
 
@@ -323,7 +314,7 @@ std::size_t addWall(job::Job& job, std::size_t after) {
   job::Wall wall = from;
   wall.name = freeName(job, from.name);
   wall.length = kNewWall;
-  const Way end = endOf(from, true);
+  const glm::dvec2 end = endOf(from, true);
   wall.at_x = tidy(end.x);
   wall.at_y = tidy(end.y);
   wall.turn_degrees = from.turn_degrees + 90 > 180 ? from.turn_degrees - 270 : from.turn_degrees + 90;
@@ -393,14 +384,13 @@ void History::clear() {
 
 void lengthenWall(job::Job& job, std::size_t index, double length) {
   job::Wall& wall = job.walls[index];
-  const Way from = endOf(wall, true);
-  const Way way = along(wall);
-  const double by = length - wall.length;
+  const glm::dvec2 from = endOf(wall, true);
+  const glm::dvec2 v = along(wall) * (length - wall.length);
   wall.length = length;
   wall.top.back().x = length;
   std::vector<bool> moved(job.walls.size(), false);
   moved[index] = true;
-  if (by != 0) follow(job, from, {way.x * by, way.y * by}, moved);
+  if (v != glm::dvec2(0.0)) follow(job, from, v, moved);
 }
 
 std::string openedAt(const job::Job& before, const job::Job& after, std::size_t index) {

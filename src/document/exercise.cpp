@@ -85,23 +85,16 @@ Exercise begin(std::shared_ptr<const Task> task) {
 void moveCard(std::vector<StepKind>& cards, int from, int to) {
   const auto size = static_cast<int>(cards.size());
   if (from < 0 || to < 0 || from >= size || to >= size || from == to) return;
-  const auto begin = cards.begin();
-  if (from < to) {
-    std::rotate(begin + from, begin + from + 1, begin + to + 1);
-  } else {
-    std::rotate(begin + to, begin + from, begin + from + 1);
-  }
+  const StepKind card = cards[static_cast<std::size_t>(from)];
+  cards.erase(cards.begin() + from);
+  cards.insert(cards.begin() + to, card);
 }
 
 void takeCard(Exercise& exercise, int place) {
   if (exercise.solved || place < 0 || place >= static_cast<int>(exercise.order.size())) return;
   exercise.judged = false;
-  if (exercise.held < 0) {
-    exercise.held = place;
-    return;
-  }
-  moveCard(exercise.order, exercise.held, place);
-  exercise.held = -1;
+  if (exercise.held >= 0) moveCard(exercise.order, exercise.held, place);
+  exercise.held = exercise.held < 0 ? place : -1;
 }
 
 void pick(Exercise& exercise, std::size_t question, std::size_t option) {

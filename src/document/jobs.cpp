@@ -70,12 +70,6 @@ void addJobs(std::vector<JobChoice>& into, const std::vector<fs::path>& files, c
   }
 }
 
-std::vector<JobChoice> practicesIn(const fs::path& assets) {
-  std::vector<JobChoice> all;
-  for (const fs::path& file : tomlIn(assets / "practice")) all.push_back({file.stem(), titleIn(headOf(file), file)});
-  return all;
-}
-
 fs::path folderOf(const fs::path& open) {
   std::error_code failed;
   const fs::path absolute = open.empty() ? fs::current_path(failed) : fs::absolute(open, failed).parent_path();
@@ -90,16 +84,16 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
   choices.fresh = freshPath(choices.folder, kNewJob, kJobEnding);
   addJobs(choices.recent, openedBefore(list));
   for (JobChoice& each : choices.recent) each.when = whenWritten(each.file);
-  std::vector<JobChoice> beside;
-  addJobs(beside, tomlIn(choices.folder));
-  for (JobChoice& each : beside) {
-    const bool known = std::find(choices.recent.begin(), choices.recent.end(), each) != choices.recent.end();
-    if (!known) choices.beside.push_back(std::move(each));
-  }
+  addJobs(choices.beside, tomlIn(choices.folder));
+  std::erase_if(choices.beside, [&](const JobChoice& each) {
+    return std::find(choices.recent.begin(), choices.recent.end(), each) != choices.recent.end();
+  });
   addJobs(choices.exercises, tomlIn(choices.folder), kExerciseTable);
   addJobs(choices.exercises, tomlIn(assets / "exercises"), kExerciseTable);
   addJobs(choices.starters, tomlIn(assets / "starters"));
-  choices.practices = practicesIn(assets);
+  for (const fs::path& file : tomlIn(assets / "practice")) {
+    choices.practices.push_back({file.stem(), titleIn(headOf(file), file)});
+  }
   choices.guide = assets / "guide" / "index.html";
   return choices;
 }

@@ -211,10 +211,7 @@ Palette palette(bool dark) {
   if (!dark) return p;
 
   for (Paint& paint : p.paint) {
-    stepDarker(paint.face);
-    stepDarker(paint.end);
-    stepDarker(paint.cut);
-    stepDarker(paint.cut_across);
+    for (Finish* each : {&paint.face, &paint.end, &paint.cut, &paint.cut_across}) stepDarker(*each);
   }
   for (const scene::Material black : {scene::Material::FlexibleFlashing, scene::Material::Rubber}) {
     Paint& paint = p.paint[static_cast<std::size_t>(black)];  // or it would be lost on the ground

@@ -177,22 +177,11 @@ std::string whyScrew(const Asked& asked) {
   if (asked.part.item < 0) return {};
   const plan::Fixing& fixing = asked.planned->fixings.points[static_cast<std::size_t>(asked.part.item)];
   const practice::Words& words = asked.practice.words;
-  std::string text;
-  switch (fixing.kind) {
-    case plan::FixingKind::ThroughReveal:
-      text = "Through the " + words.reveal + " and " + asked.length(fixing.gap) + " of " + words.packer + ", ";
-      break;
-    case plan::FixingKind::ThroughFrame:
-      text = "Through the frame and " + asked.length(fixing.gap) + " of " + words.packer + ", ";
-      break;
-    case plan::FixingKind::ThroughFin:
-      text = "Through the " + words.fin + ", ";
-      break;
-    case plan::FixingKind::ThroughBracket:
-      text = "Through its bracket, ";
-      break;
-  }
-  text += asked.length(fixing.embedment) + " into the " + words.stud;
+  const std::array<std::string, 4> through{"the " + words.reveal, "the frame", "the " + words.fin, "its bracket"};
+  const bool packed = fixing.kind == plan::FixingKind::ThroughReveal || fixing.kind == plan::FixingKind::ThroughFrame;
+  std::string text = "Through " + through[static_cast<std::size_t>(fixing.kind)];  // as FixingKind
+  if (packed) text += " and " + asked.length(fixing.gap) + " of " + words.packer;
+  text += ", " + asked.length(fixing.embedment) + " into the " + words.stud;
   const practice::Fixing& rules = asked.practice.strength.fixing;
   if (const practice::Gauge* gauge = gaugeOf(asked.part, asked.practice)) {
     const double wanted = plan::embedmentWanted(*gauge, rules);

@@ -17,18 +17,11 @@ void drawRecords(Book& book, const Wanted& wanted) {
 
 void drawPages(Book& book, const Wanted& wanted) {
   const Subject& subject = book.subject;
-  if (wanted.handbook != nullptr) {
-    drawHandbook(book, *wanted.handbook);
-    return;
-  }
-  if (wanted.wall) {
-    drawWall(book, *wanted.wall);
-    return;
-  }
+  if (wanted.handbook != nullptr) return drawHandbook(book, *wanted.handbook);
+  if (wanted.wall) return drawWall(book, *wanted.wall);
   if (wanted.opening) {
     drawOpening(book, *wanted.opening);
-    drawRecords(book, wanted);
-    return;
+    return drawRecords(book, wanted);
   }
   drawCover(book);
   drawFloorPlans(book);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <glm/ext/matrix_transform.hpp>
 
 #include "plan/frame/frame.h"
 #include "scene/build/unit_places.h"
@@ -30,10 +31,8 @@ glm::dvec2 at(const plan::Point& point) { return {point.x, point.z}; }
 void addMember(const Bench& bench, const plan::Member& member, const Range& y) {
   const Quad quad = {at(member.corner[0]), at(member.corner[1]), at(member.corner[2]), at(member.corner[3])};
   const Grain grain = plan::isUpright(member.part) ? Grain::AlongZ : Grain::AlongX;
-  if (!member.apex || member.apex->x <= quad[3].x || member.apex->x >= quad[2].x) {
-    addPrism(bench, quad, y, grain);
-    return;
-  }
+  const bool split = member.apex && member.apex->x > quad[3].x && member.apex->x < quad[2].x;
+  if (!split) return addPrism(bench, quad, y, grain);
   const glm::dvec2 apex = at(*member.apex);
   const double share = (apex.x - quad[0].x) / (quad[1].x - quad[0].x);
   const glm::dvec2 foot{apex.x, quad[0].y + share * (quad[1].y - quad[0].y)};
@@ -168,11 +167,7 @@ glm::mat4 turned(const glm::vec3& way) {
 
 glm::mat4 scaled(const plan::ChosenScrew& screw) {
   const float thick = static_cast<float>(screw.shank) / kMeshShank;
-  glm::mat4 scale{1.0F};
-  scale[0][0] = thick;
-  scale[1][1] = static_cast<float>(screw.length / kMeshLength);
-  scale[2][2] = thick;
-  return scale;
+  return glm::scale(glm::mat4{1.0F}, {thick, static_cast<float>(screw.length / kMeshLength), thick});
 }
 
 }  // namespace

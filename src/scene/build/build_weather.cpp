@@ -293,27 +293,21 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index) {
               gapAbove(stage.skin, sheet, box.z1 - piece->folds[0]));
 }
 
-/// The flap is a strip of membrane with slits at 45° at its ends.
-void addFlap(WeatherStage& stage, std::size_t index) {
-  const Sheet& sheet = stage.skin.sheets[index];
-  const plan::Rect box = plan::boxOf(sheet);
-  const double back = -kMembraneFace - stage.level[index] * kLevel;
-  addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kThin, box.z1 - box.z0});
-  if (sheet.outline.size() != 4) return;
-  Quad quad;
-  for (std::size_t i = 0; i < 4; ++i) {
-    quad[i] = {sheet.outline[i].x + stage.opening.left, sheet.outline[i].z + stage.opening.sill};
-  }
-  addPrism(stage.bench, quad, {back - kThin, back}, Grain::AlongX);
-}
-
+/// The flap is a strip of membrane with slits at 45° at its ends; the other strips lie where there is room for them.
 void addStrip(WeatherStage& stage, std::size_t index) {
   const Sheet& sheet = stage.skin.sheets[index];
   const plan::Rect box = plan::boxOf(sheet);
   const bool upright = sheet.kind == SheetKind::JambFlashing;
   addPart(stage.bench, specOf(sheet),
           {upright ? box.height() : box.width(), kThin, upright ? box.width() : box.height()});
-  addZones(stage, zonesOf(stage, index));
+  if (sheet.kind != SheetKind::HeadFlap) return addZones(stage, zonesOf(stage, index));
+  if (sheet.outline.size() != 4) return;
+  Quad quad;
+  for (std::size_t i = 0; i < 4; ++i) {
+    quad[i] = {sheet.outline[i].x + stage.opening.left, sheet.outline[i].z + stage.opening.sill};
+  }
+  const double back = -kMembraneFace - stage.level[index] * kLevel;
+  addPrism(stage.bench, quad, {back - kThin, back}, Grain::AlongX);
 }
 
 /// A tape on a corner of the opening, over the folds of the membrane: along the jamb and along the sill or head.
@@ -487,8 +481,8 @@ void addWeather(const Bench& bench, const job::Opening& opening, const plan::Ope
     if (kind == SheetKind::SillFlashing) addSill(stage, i);
     if (kind == SheetKind::HeadFlashing) addHeadFlashing(stage, i);
     if (kind == SheetKind::FaceSeal) addFaceSeal(stage, skin.sheets[i]);
-    if (kind == SheetKind::HeadFlap) addFlap(stage, i);
-    if (kind == SheetKind::JambFlashing || kind == SheetKind::HeadTape) addStrip(stage, i);
+    const bool strip = kind == SheetKind::HeadFlap || kind == SheetKind::JambFlashing || kind == SheetKind::HeadTape;
+    if (strip) addStrip(stage, i);
   }
   addSillBricks(stage);
   for (const plan::Piece& piece : planned.weather.pieces) {

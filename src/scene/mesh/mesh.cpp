@@ -47,13 +47,6 @@ bool isAsChecked(const Loaded& loaded) {
          });
 }
 
-template <class T>
-base::Result<T> refused(std::vector<base::Error> errors) {
-  base::Result<T> result;
-  result.errors = std::move(errors);
-  return result;
-}
-
 std::string lineOf(const base::Error& error) {
   const std::string place = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : std::string{};
   return error.file + ": " + place + error.say;
@@ -77,9 +70,7 @@ void readUnits(const job::Job& job, Read&& read, std::vector<base::Error>& error
 }  // namespace
 
 base::Result<Mesh> readMesh(std::string_view text, std::string file) {
-  if (std::vector<base::Error> errors = checkObj(text, file); !errors.empty()) {
-    return refused<Mesh>(std::move(errors));
-  }
+  if (std::vector<base::Error> errors = checkObj(text, file); !errors.empty()) return {{}, std::move(errors)};
   Loaded loaded;
   tinyobj::callback_t callback;
   callback.vertex_cb = onVertex;
@@ -87,14 +78,13 @@ base::Result<Mesh> readMesh(std::string_view text, std::string file) {
   std::istringstream stream{std::string(text)};
   std::string warn, error;
   if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error) || !isAsChecked(loaded)) {
-    return refused<Mesh>({{std::move(file), {}, "", "the file can't be read as an OBJ"}});
+    return {{}, {{std::move(file), {}, "", "the file can't be read as an OBJ"}}};
   }
   for (std::vector<std::uint32_t>& ring : loaded.polygons) {
     if (addPolygonTo(loaded.faces, ring)) continue;
-    return refused<Mesh>(
-        {{std::move(file), {}, "", "too many faces cross themselves; have them cut into triangles first"}});
+    return {{}, {{std::move(file), {}, "", "too many faces cross themselves; have them cut into triangles first"}}};
   }
-  if (loaded.faces.corner.empty()) return refused<Mesh>({{std::move(file), {}, "", "none of the faces has any area"}});
+  if (loaded.faces.corner.empty()) return {{}, {{std::move(file), {}, "", "none of the faces has any area"}}};
 
   base::Result<Mesh> result;
   Mesh& mesh = result.value.emplace();
@@ -107,7 +97,7 @@ base::Result<Mesh> readMesh(std::string_view text, std::string file) {
 
 base::Result<Mesh> readMeshFile(const std::filesystem::path& path) {
   const auto text = base::loadText(path, kLargestMeshFile);
-  return text.ok() ? readMesh(*text.value, path.generic_string()) : refused<Mesh>(text.errors);
+  return text.ok() ? readMesh(*text.value, path.generic_string()) : base::Result<Mesh>{{}, text.errors};
 }
 
 std::vector<base::Error> checkMeshFile(const std::filesystem::path& path) {

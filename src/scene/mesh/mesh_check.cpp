@@ -19,22 +19,15 @@ constexpr std::size_t kMostErrors = 20;
 
 /// Takes the next line off `text`. Lines end at \n, \r\n or \r, as they do for the loader.
 std::string_view takeLine(std::string_view& text) {
-  const std::size_t end = text.find_first_of("\r\n");
-  const std::string_view line = text.substr(0, end);
-  if (end == std::string_view::npos) {
-    text = {};
-  } else {
-    const bool both = text.substr(end, 2) == "\r\n";
-    text.remove_prefix(end + (both ? 2 : 1));
-  }
+  const std::string_view line = text.substr(0, text.find_first_of("\r\n"));
+  text.remove_prefix(line.size());
+  text.remove_prefix(text.substr(0, 2) == "\r\n" ? 2 : std::min<std::size_t>(text.size(), 1));
   return line;
 }
 
 /// Takes the next word off a line; empty at its end.
 std::string_view takeWord(std::string_view& line) {
-  const std::size_t begin = line.find_first_not_of(" \t");
-  if (begin == std::string_view::npos) return {};
-  line.remove_prefix(begin);
+  line.remove_prefix(std::min(line.find_first_not_of(" \t"), line.size()));
   const std::string_view word = line.substr(0, line.find_first_of(" \t"));
   line.remove_prefix(word.size());
   return word;
@@ -131,7 +124,7 @@ class Checker {
     std::size_t corners = 0;
     for (std::string_view word = takeWord(line); !word.empty(); word = takeWord(line)) {
       ++corners;
-      if (!checkCorner(word)) return;
+      if (std::string wrong = wrongWith(word); !wrong.empty()) return say(std::move(wrong));
     }
     if (corners < 3) return say("a face needs three corners or more, found " + std::to_string(corners));
     if (corners > kMostCorners) {
@@ -142,24 +135,20 @@ class Checker {
     if (were_few && triangles_ > kMostTriangles) say("more than 2000000 triangles");
   }
 
-  bool checkCorner(std::string_view word) {
+  /// What is wrong with a face's corner; empty: nothing that the file so far can tell.
+  std::string wrongWith(std::string_view word) {
     long long vertex = 0;
     const std::string_view number = word.substr(0, word.find('/'));
     if (!readWhole(number, vertex) || !isTextureAndNormal(word.substr(number.size()))) {
-      say("\"" + std::string(word.substr(0, 40)) + "\" is not a face's corner; it is the number of a vertex");
-      return false;
+      return "\"" + std::string(word.substr(0, 40)) + "\" is not a face's corner; it is the number of a vertex";
     }
-    if (vertex == 0) {
-      say("vertices are counted from 1, found 0");
-      return false;
-    }
+    if (vertex == 0) return "vertices are counted from 1, found 0";
     if (vertex < 0 && -vertex > vertices_) {
-      say("vertex " + std::to_string(vertex) + " does not exist; " + std::to_string(vertices_) +
-          " stand before this line");
-      return false;
+      return "vertex " + std::to_string(vertex) + " does not exist; " + std::to_string(vertices_) +
+             " stand before this line";
     }
     if (vertex > vertices_) ahead_.push_back({line_, vertex});
-    return true;
+    return {};
   }
 
   const std::string& file_;

@@ -12,15 +12,13 @@ constexpr std::size_t lineOf(job::TapeReading reading) { return static_cast<std:
 
 template <std::size_t N>
 std::optional<double> spreadOf(const std::array<std::optional<double>, N>& values) {
-  std::optional<double> low, high;
-  int count = 0;
+  std::vector<double> read;
   for (const auto& value : values) {
-    if (!value) continue;
-    ++count;
-    low = low ? std::min(*low, *value) : *value;
-    high = high ? std::max(*high, *value) : *value;
+    if (value) read.push_back(*value);
   }
-  return count > 1 ? std::optional<double>(*high - *low) : std::nullopt;
+  if (read.size() < 2) return std::nullopt;
+  const auto [low, high] = std::ranges::minmax(read);
+  return high - low;
 }
 
 std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {

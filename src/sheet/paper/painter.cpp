@@ -28,11 +28,6 @@ Box boxOf(Vec at, double width, const Lettering& how) {
 // The colour-blind-safe set of Okabe and Ito; each sign is told apart by its shape alone.
 constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kPlanned{0.34, 0.71, 0.91};
 
-void drawTriangle(Painter& painter, Vec left, double size, const Ink& ink) {
-  painter.shape(std::array{left + Vec{0, size / 2}, left + Vec{size, size / 2}, left + Vec{size / 2, -size / 2}}, ink,
-                {pen::kMedium});
-}
-
 void drawHead(Painter& painter, Vec from, Vec to) {
   constexpr double kLong = 2.0, kHalf = 0.55;
   if (distance(from, to) < 1e-9) return;
@@ -218,17 +213,15 @@ void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict
     drawVerdict(painter, {middle.x - inner / 2, left.y}, inner, verdict);
     return;
   }
-  switch (verdict) {
-    case check::Verdict::Ready:
-      painter.disc(middle, size / 2, kReady);
-      painter.circle(middle, size / 2, {pen::kMedium});
-      break;
-    case check::Verdict::Attend:
-      drawTriangle(painter, left, size, kAttend);
-      break;
-    case check::Verdict::Stop:
-      painter.shape(Box{left.x, left.y - size / 2, left.x + size, left.y + size / 2}.corners(), kStop, {pen::kMedium});
-      break;
+  const Box square{left.x, left.y - size / 2, left.x + size, left.y + size / 2};
+  if (verdict == check::Verdict::Ready) {
+    painter.disc(middle, size / 2, kReady);
+    painter.circle(middle, size / 2, {pen::kMedium});
+  } else if (verdict == check::Verdict::Stop) {
+    painter.shape(square.corners(), kStop, {pen::kMedium});
+  } else {
+    painter.shape(std::array{Vec{square.x0, square.y1}, Vec{square.x1, square.y1}, Vec{middle.x, square.y0}}, kAttend,
+                  {pen::kMedium});
   }
 }
 
@@ -237,10 +230,7 @@ void drawVerdict(Painter& painter, Vec left, double size, const check::Findings&
 }
 
 void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity) {
-  if (severity == check::Severity::Note) {
-    painter.disc({left.x + size / 2, left.y}, size / 6, kBlack);
-    return;
-  }
+  if (severity == check::Severity::Note) return painter.disc({left.x + size / 2, left.y}, size / 6, kBlack);
   const bool stop = severity == check::Severity::Stop;
   drawVerdict(painter, left, size, stop ? check::Verdict::Stop : check::Verdict::Attend);
 }
