@@ -136,9 +136,7 @@ void addFan(std::vector<ShadowCorner>& out, const std::vector<glm::vec2>& polygo
                         {along, inward}};
   };
   for (std::size_t i = 2; i < polygon.size(); ++i) {
-    out.push_back(corner(polygon[0]));
-    out.push_back(corner(polygon[i - 1]));
-    out.push_back(corner(polygon[i]));
+    for (const std::size_t k : {std::size_t{0}, i - 1, i}) out.push_back(corner(polygon[k]));
   }
 }
 

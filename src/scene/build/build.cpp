@@ -99,15 +99,6 @@ void grow(std::optional<Box>& box, const glm::vec3& point) {
   box->hold(point);
 }
 
-void grow(std::optional<Box>& box, const Solid& solid) {
-  for (const glm::vec3& corner : solid.corner) grow(box, corner);
-}
-
-/// By a use of a mesh that has this box.
-void grow(std::optional<Box>& box, const Box& local, const MeshUse& use) {
-  for (const glm::vec3& corner : local.corners()) grow(box, use.place * glm::vec4(corner, 1.0F));
-}
-
 /// Overwrites as far as both reach, and makes or takes away room for the rest.
 template <class Thing>
 void replace(std::vector<Thing>& list, std::size_t at, std::size_t count, const std::vector<Thing>& with) {
@@ -141,12 +132,13 @@ std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes
   for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
     if (groups.size() == 1 || groups.back().solids >= kMostSolids) groups.emplace_back();
     ++groups.back().solids;
-    grow(groups.back().box, scene.solids[i]);
+    for (const glm::vec3& corner : scene.solids[i].corner) grow(groups.back().box, corner);
   }
   if (first.uses < scene.uses.size()) {
     Group uses{0, scene.uses.size() - first.uses, {}, 0};
     for (std::size_t i = first.uses; i < scene.uses.size(); ++i) {
-      grow(uses.box, boxes[scene.uses[i].mesh], scene.uses[i]);
+      const MeshUse& use = scene.uses[i];
+      for (const glm::vec3& corner : boxes[use.mesh].corners()) grow(uses.box, use.place * glm::vec4(corner, 1.0F));
     }
     groups.push_back(uses);
   }

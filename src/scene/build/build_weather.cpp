@@ -293,7 +293,7 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index) {
               gapAbove(stage.skin, sheet, box.z1 - piece->folds[0]));
 }
 
-/// The flap is a strip of membrane with slits at 45° at its ends; the other strips lie where there is room for them.
+/// A jamb flashing or a tape in each of its zones; the flap, a strip of membrane with slits at 45° at its ends, whole.
 void addStrip(WeatherStage& stage, std::size_t index) {
   const Sheet& sheet = stage.skin.sheets[index];
   const plan::Rect box = plan::boxOf(sheet);

@@ -19,18 +19,20 @@ struct Stand {
   Bench bench;
   const plan::WallSpec* spec = nullptr;
 
-  [[nodiscard]] glm::dvec3 end(int side) const { return bench.origin + bench.along * (side == 0 ? 0.0 : spec->length); }
-  [[nodiscard]] glm::dvec3 pastEnd(int side) const { return bench.along * (side == 0 ? -1.0 : 1.0); }
+  [[nodiscard]] glm::dvec3 end(std::size_t side) const {
+    return bench.origin + bench.along * (side == 0 ? 0.0 : spec->length);
+  }
+  [[nodiscard]] glm::dvec3 pastEnd(std::size_t side) const { return bench.along * (side == 0 ? -1.0 : 1.0); }
 };
 
 struct EndPoint {
   double x = 0;
-  std::int32_t wall = 0;
-  int side = 0;
+  std::size_t wall = 0;
+  std::size_t side = 0;
 };
 
 /// The end of `a` and the end of `b`, seen as a butting `b`: fills both where they make a corner.
-bool join(const Stand& a, int side_a, WallEnd& end_a, const Stand& b, int side_b, WallEnd& end_b) {
+bool join(const Stand& a, std::size_t side_a, WallEnd& end_a, const Stand& b, std::size_t side_b, WallEnd& end_b) {
   if (std::abs(glm::dot(a.bench.along, b.bench.along)) > kSquare || a.bench.origin.z != b.bench.origin.z) return false;
   const glm::dvec3 away = a.end(side_a) - b.end(side_b);
   const double past_b = glm::dot(away, b.pastEnd(side_b));  // of a's outside face beyond the end of b
@@ -69,7 +71,7 @@ std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
     stands[i].bench.origin.z = wall.level.value_or(0);
     deepest = std::max(deepest, stands[i].spec->depth());
     if (wall.isInside()) continue;
-    for (const int side : {0, 1}) points.push_back({stands[i].end(side).x, static_cast<std::int32_t>(i), side});
+    for (const std::size_t side : {0U, 1U}) points.push_back({stands[i].end(side).x, i, side});
   }
   // Ends that make a corner are no further apart than a wall is deep: sorted along X, only near ones are compared.
   std::sort(points.begin(), points.end(), [](const EndPoint& a, const EndPoint& b) {
@@ -81,15 +83,13 @@ std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
     for (std::size_t j = i + 1; j < points.size() && points[j].x - points[i].x <= reach; ++j) {
       const EndPoint& p = points[i];
       const EndPoint& q = points[j];
-      const auto wall_p = static_cast<std::size_t>(p.wall);
-      const auto wall_q = static_cast<std::size_t>(q.wall);
-      WallEnd& end_p = ends[wall_p][static_cast<std::size_t>(p.side)];
-      WallEnd& end_q = ends[wall_q][static_cast<std::size_t>(q.side)];
+      WallEnd& end_p = ends[p.wall][p.side];
+      WallEnd& end_q = ends[q.wall][q.side];
       if (p.wall == q.wall || end_p.other >= 0 || end_q.other >= 0) continue;
-      if (join(stands[wall_p], p.side, end_p, stands[wall_q], q.side, end_q) ||
-          join(stands[wall_q], q.side, end_q, stands[wall_p], p.side, end_p)) {
-        end_p.other = q.wall;
-        end_q.other = p.wall;
+      if (join(stands[p.wall], p.side, end_p, stands[q.wall], q.side, end_q) ||
+          join(stands[q.wall], q.side, end_q, stands[p.wall], p.side, end_p)) {
+        end_p.other = static_cast<std::int32_t>(q.wall);
+        end_q.other = static_cast<std::int32_t>(p.wall);
       }
     }
   }

@@ -37,8 +37,7 @@ std::vector<double> breaks(const Line& top, double bottom, std::span<const Strip
   at.reserve(top.size() + 2 * holes.size());
   for (const glm::dvec2& point : top) at.push_back(point.x);
   for (const Strip& hole : holes) {
-    at.push_back(std::clamp(hole.x0, first, last));
-    at.push_back(std::clamp(hole.x1, first, last));
+    at.insert(at.end(), {std::clamp(hole.x0, first, last), std::clamp(hole.x1, first, last)});
     addSlopedEdge(at, {hole.x0, hole.left.low}, {hole.x1, hole.right.low}, top, bottom);
     addSlopedEdge(at, {hole.x0, hole.left.high}, {hole.x1, hole.right.high}, top, bottom);
   }
@@ -139,10 +138,6 @@ struct Edge {
   [[nodiscard]] double at(double x) const { return z0 + (z1 - z0) * (x - x0) / (x1 - x0); }
 };
 
-bool overlap(const Range& a, const Range& b, double least) {
-  return std::min(a.high, b.high) - std::max(a.low, b.low) > least;
-}
-
 bool endsAt(const Range& range, double z) {
   return std::abs(range.low - z) < kNear || std::abs(range.high - z) < kNear;
 }
@@ -158,7 +153,8 @@ Beside look(const Range& side, std::span<const Strip> neighbours, bool at_left, 
   Beside beside;
   for (const Strip& strip : neighbours) {
     const Range& other = at_left ? strip.right : strip.left;
-    beside.seam = beside.seam || overlap(side, other, least);
+    const double shared = std::min(side.high, other.high) - std::max(side.low, other.low);
+    beside.seam = beside.seam || shared > least;
     beside.corner_low = beside.corner_low || endsAt(other, side.low);
     beside.corner_high = beside.corner_high || endsAt(other, side.high);
   }

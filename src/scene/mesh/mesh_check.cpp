@@ -267,8 +267,7 @@ std::vector<glm::vec3> inkedLines(const Faces& faces) {
     // Two triangles that walk their edge in opposite directions face the same way; the sign above sees to both cases.
     const bool smooth = end - i == 2 && -glm::dot(facing(edges[i]), facing(edges[i + 1])) > least_cosine;
     if (!smooth && edges[i].low != edges[i].high) {
-      lines.push_back(faces.vertex[edges[i].low]);
-      lines.push_back(faces.vertex[edges[i].high]);
+      lines.insert(lines.end(), {faces.vertex[edges[i].low], faces.vertex[edges[i].high]});
     }
     i = end;
   }

@@ -178,11 +178,10 @@ void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
 
 /// Screws that go in along a side, where all are of one kind; else empty.
 std::string oneScrew(const plan::Fixings& fixings) {
-  for (const auto& point : fixings.points) {
-    if (point.screw != fixings.points.front().screw) return {};
-  }
-  if (fixings.points.empty() || fixings.points.front().screw < 0) return {};
-  return fixings.screws[static_cast<std::size_t>(fixings.points.front().screw)].name;
+  const auto& all = fixings.points;
+  if (all.empty() || all.front().screw < 0) return {};
+  const bool alike = std::ranges::count(all, all.front().screw, &plan::Fixing::screw) == std::ssize(all);
+  return alike ? fixings.screws[static_cast<std::size_t>(all.front().screw)].name : std::string{};
 }
 
 std::string screwAt(const plan::Fixings& fixings, plan::Side side, double at) {

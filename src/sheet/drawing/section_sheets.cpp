@@ -3,7 +3,7 @@
 
 #include <algorithm>
 #include <array>
-#include <initializer_list>
+#include <vector>
 
 #include "plan/panes.h"
 #include "scene/build/unit_places.h"
@@ -28,7 +28,7 @@ struct Bent {
 };
 
 /// The line on the page, as far as the window shows it: it comes in and goes out once at most.
-std::vector<Vec> onPaper(const Section& section, std::initializer_list<Bent> points) {
+std::vector<Vec> onPaper(const Section& section, const std::vector<Bent>& points) {
   const Box shown = section.shown();
   std::vector<Vec> whole;
   for (const Bent& point : points) {
@@ -55,7 +55,7 @@ void name(Section& section, const std::string& words, const std::vector<Vec>& li
 }
 
 /// Draws a sheet and names it so far along one of its segments.
-void drawSheet(Section& section, const Stroke& stroke, std::initializer_list<Bent> points, const std::string& words,
+void drawSheet(Section& section, const Stroke& stroke, const std::vector<Bent>& points, const std::string& words,
                std::size_t segment, double share, int side = -1) {
   const auto line = onPaper(section, points);
   const bool membrane = stroke.dash == kMembrane.dash;
@@ -152,38 +152,22 @@ void drawSillFlashing(Section& section) {
                                   std::max(room, kFlashingOff));
   const double depth = section.wall.stud.depth;
   const std::string strip_name = "sill " + section.words().flashing;
+  // From its inner edge to the wall's face, and on down over the board.
+  const auto drawStrip = [&](std::vector<Bent> line, double off, const std::string& words, std::size_t segment,
+                             double share) {
+    line.insert(line.end(), {{0, over + 8, -off, 0}, {-board, over + 2, -0.7, 0}, {-board, -size.sill_down, -0.7, 0}});
+    drawSheet(section, kFlashing, line, words, segment, share);
+  };
   if (size.on_unit) {
-    return drawSheet(section, kFlashing,
-                     {{depth, size.unit_bottom, 0, -0.2},
-                      {0, size.unit_bottom, -kFlashingOff, -0.2},
-                      {0, over + 8, -kFlashingOff, 0},
-                      {-board, over + 2, -0.7, 0},
-                      {-board, -size.sill_down, -0.7, 0}},
+    return drawStrip({{depth, size.unit_bottom, 0, -0.2}, {0, size.unit_bottom, -kFlashingOff, -0.2}}, kFlashingOff,
                      strip_name + ", on the unit", 2, 0.5);
   }
-  if (!hasPan(section)) {
-    return drawSheet(section, kFlashing,
-                     {{depth, 0, 0, upstand},
-                      {depth, 0, 0, kFlashingOff},
-                      {0, 0, -kFlashingOff, kFlashingOff},
-                      {0, over + 8, -kFlashingOff, 0},
-                      {-board, over + 2, -0.7, 0},
-                      {-board, -size.sill_down, -0.7, 0}},
-                     strip_name, 3, 0.5);
-  }
+  std::vector<Bent> on_sill{{depth, 0, 0, upstand}, {depth, 0, 0, kFlashingOff}, {0, 0, -kFlashingOff, kFlashingOff}};
+  if (!hasPan(section)) return drawStrip(on_sill, kFlashingOff, strip_name, 3, 0.5);
   constexpr double kStripOff = (kMembraneOff + kFlashingOff) / 2;
-  drawSheet(section, kFlashing,
-            {{0, 0, -kStripOff, 0},
-             {0, over + 8, -kStripOff, 0},
-             {-board, over + 2, -0.7, 0},
-             {-board, -size.sill_down, -0.7, 0}},
-            strip_name, 0, 0.7);
-  drawSheet(section, kFlashing,
-            {{depth, 0, 0, upstand},
-             {depth, 0, 0, kFlashingOff},
-             {0, 0, -kFlashingOff, kFlashingOff},
-             {0, -plan::kPanLap, -kFlashingOff - 0.2, 0}},
-            std::string(plan::kPanName) + ", over it", 1, 0.4);
+  drawStrip({{0, 0, -kStripOff, 0}}, kStripOff, strip_name, 0, 0.7);
+  on_sill.push_back({0, -plan::kPanLap, -kFlashingOff - 0.2, 0});
+  drawSheet(section, kFlashing, on_sill, std::string(plan::kPanName) + ", over it", 1, 0.4);
 }
 
 void drawSill(Section& section) {

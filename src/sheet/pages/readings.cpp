@@ -1,5 +1,6 @@
 #include "sheet/pages/readings.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "plan/survey/asked_readings.h"
