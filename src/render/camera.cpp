@@ -54,12 +54,7 @@ glm::mat4 Camera::view() const {
   const glm::vec3 u = up();
   const glm::vec3 f = forward();
   const glm::vec3 e = eye();
-  glm::mat4 m{1.0F};
-  for (int i = 0; i < 3; ++i) {
-    m[i][0] = r[i];
-    m[i][1] = u[i];
-    m[i][2] = -f[i];
-  }
+  glm::mat4 m(glm::transpose(glm::mat3(r, u, -f)));
   m[3] = {-glm::dot(r, e), -glm::dot(u, e), glm::dot(f, e), 1.0F};
   return m;
 }

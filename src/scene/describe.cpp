@@ -317,22 +317,18 @@ std::string describe(const Part& part, const practice::Practice& practice) {
     return name + " " + (gauge != nullptr ? gauge->name : show(size.z, display)) + " × " + show(size.x, display) +
            (part.breaks_out ? ", comes out behind the " + practice.words.stud + "s" : std::string{});
   }
-  switch (wordsOf(part.kind).shape) {
-    case Shape::Timber:
-      return name + " " + bigFirst(size.y, size.z, display) + ", " + show(size.x, display) + " long";
-    case Shape::Sheet: {
-      // The least of the three is the thickness, whichever way the sheet lies.
-      std::array<float, 3> by_size = {size.x, size.y, size.z};
-      std::sort(by_size.begin(), by_size.end());
-      const bool upright = by_size[0] == size.y;
-      const std::string face =
-          upright ? show(size.x, display) + " × " + show(size.z, display) : bigFirst(by_size[2], by_size[1], display);
-      return name + " " + show(by_size[0], display) + " thick, " + face;
-    }
-    case Shape::Block:
-      return name + " " + show(size.x, display) + " × " + show(size.y, display) + " × " + show(size.z, display);
-  }
-  return name;
+  const Shape shape = wordsOf(part.kind).shape;
+  if (shape == Shape::Timber)
+    return name + " " + bigFirst(size.y, size.z, display) + ", " + show(size.x, display) + " long";
+  if (shape == Shape::Block)
+    return name + " " + show(size.x, display) + " × " + show(size.y, display) + " × " + show(size.z, display);
+  // The least of the three is the sheet's thickness, whichever way it lies.
+  std::array<float, 3> by_size = {size.x, size.y, size.z};
+  std::sort(by_size.begin(), by_size.end());
+  const bool upright = by_size[0] == size.y;
+  const std::string face =
+      upright ? show(size.x, display) + " × " + show(size.z, display) : bigFirst(by_size[2], by_size[1], display);
+  return name + " " + show(by_size[0], display) + " thick, " + face;
 }
 
 std::string reason(const Part& part, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan) {

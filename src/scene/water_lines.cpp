@@ -89,19 +89,16 @@ class Layers {
 
   /// Depth of a sheet's front; where none of its parts is met (at its very edge), that of the nearest of them.
   [[nodiscard]] float front(std::size_t sheet, float x, float z) const {
-    float y = kNever;
-    for (const Placed& solid : by_sheet_[sheet]) y = std::min(y, frontOf(solid, x, z));
-    if (y != kNever) return y;
-    float nearest = kNever;
-    float beside = 0;
+    float met = kNever, nearest = kNever, beside = 0;
     for (const Placed& solid : by_sheet_[sheet]) {
+      met = std::min(met, frontOf(solid, x, z));
       const Box& box = solid.box;
       const float away = std::hypot(std::clamp(x, box.low.x, box.high.x) - x, std::clamp(z, box.low.z, box.high.z) - z);
       if (away >= nearest) continue;
       nearest = away;
       beside = box.low.y;
     }
-    return beside;
+    return met != kNever ? met : beside;
   }
 
   [[nodiscard]] bool isCovered(std::int32_t sheet, double x, double z) const {

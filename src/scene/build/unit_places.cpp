@@ -25,17 +25,10 @@ double offUnit(plan::Side side, const plan::OpeningPlan& planned) {
 }  // namespace
 
 Rect besideUnit(plan::Side side, const Range& along, const Range& off, double width, double height) {
-  switch (side) {
-    case plan::Side::Left:
-      return {-off.high, along.low, -off.low, along.high};
-    case plan::Side::Right:
-      return {width + off.low, along.low, width + off.high, along.high};
-    case plan::Side::Sill:
-      return {along.low, -off.high, along.high, -off.low};
-    case plan::Side::Head:
-      return {along.low, height + off.low, along.high, height + off.high};
-  }
-  return {};
+  if (side == plan::Side::Left) return {-off.high, along.low, -off.low, along.high};
+  if (side == plan::Side::Right) return {width + off.low, along.low, width + off.high, along.high};
+  if (side == plan::Side::Sill) return {along.low, -off.high, along.high, -off.low};
+  return {along.low, height + off.low, along.high, height + off.high};
 }
 
 std::vector<PackerPiece> packerPieces(const plan::PackingPoint& point) {

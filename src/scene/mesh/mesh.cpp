@@ -54,7 +54,8 @@ std::string lineOf(const base::Error& error) {
 
 /// What `read` has against the units' meshes, each file read once, at the units' lines.
 template <class Read>
-void readUnits(const job::Job& job, Read&& read, std::vector<base::Error>& errors) {
+std::vector<base::Error> readUnits(const job::Job& job, const Read& read) {
+  std::vector<base::Error> errors;
   std::map<std::string, std::vector<base::Error>> refused;
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const job::Unit& unit = job.openings[i].unit;
@@ -65,6 +66,7 @@ void readUnits(const job::Job& job, Read&& read, std::vector<base::Error>& error
       errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh", lineOf(error)});
     }
   }
+  return errors;
 }
 
 }  // namespace
@@ -119,16 +121,13 @@ std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem:
     const auto refused = load(name, assets);
     errors.insert(errors.end(), refused.begin(), refused.end());
   }
-  readUnits(
-      job, [&](const std::string& name) { return load(name, job_folder); }, errors);
+  const auto of_units = readUnits(job, [&](const std::string& name) { return load(name, job_folder); });
+  errors.insert(errors.end(), of_units.begin(), of_units.end());
   return errors;
 }
 
 std::vector<base::Error> checkMeshes(const job::Job& job, const std::filesystem::path& job_folder) {
-  std::vector<base::Error> errors;
-  readUnits(
-      job, [&](const std::string& name) { return checkMeshFile(job_folder / name); }, errors);
-  return errors;
+  return readUnits(job, [&](const std::string& name) { return checkMeshFile(job_folder / name); });
 }
 
 }  // namespace sillwright::scene

@@ -76,11 +76,6 @@ double reveal(const Section& section) {
   return section.planned.unit.reveal ? section.planned.unit.reveal->thickness : 0.0;
 }
 
-/// Where the inside seal stands.
-double innerFace(const Section& section) {
-  return std::min(section.wall.stud.depth, plan::insideFace(section.planned.unit));
-}
-
 /// Backing rod and sealant in a gap, between two places across it, near its inner end.
 void drawSeal(Section& section, Vec timber, Vec unit, Vec inward) {
   const double gap = length(unit - timber);
@@ -299,7 +294,8 @@ void drawThinSheets(Section& section) {
 }
 
 void drawSealing(Section& section) {
-  const double in = innerFace(section);
+  // Where the inside seal stands.
+  const double in = std::min(section.wall.stud.depth, plan::insideFace(section.planned.unit));
   const double head = section.size.opening_height, top = section.size.unit_top;
   if (section.is(Detail::Head)) {
     drawSeal(section, section.view.at(in, head), section.view.at(in, top), {1, 0});

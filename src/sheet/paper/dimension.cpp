@@ -156,14 +156,11 @@ void drawScaleBar(Painter& painter, Vec left, const Scale& scale, practice::Disp
   }
   painter.text({left.x, left.y - kHigh - 1.0}, "0", {.align = Align::Centre});
   const double inches = whole * 12;
-  std::string end;
-  if (!in_feet) {
-    end = std::to_string(std::lround(whole * 1000)) + " mm";
-  } else if (whole >= 1) {
-    end = std::to_string(std::lround(whole)) + " ft";
-  } else if (std::abs(inches - std::round(inches)) < 0.01) {
-    end = std::to_string(std::lround(inches)) + " in";
-  }
+  const bool whole_inches = std::abs(inches - std::round(inches)) < 0.01;
+  const std::string end = !in_feet       ? std::to_string(std::lround(whole * 1000)) + " mm"
+                          : whole >= 1   ? std::to_string(std::lround(whole)) + " ft"
+                          : whole_inches ? std::to_string(std::lround(inches)) + " in"
+                                         : "";
   painter.text({left.x + paper + 1.2, left.y}, end);
 }
 

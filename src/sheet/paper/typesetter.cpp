@@ -56,15 +56,13 @@ Attributes keepTogether(std::string& words) {
   return attributes;
 }
 
-double millimetres(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
-
 SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {
   PangoRectangle extents;
   pango_layout_line_get_extents(letters, nullptr, &extents);
   std::string text =
       words.substr(static_cast<std::size_t>(letters->start_index), static_cast<std::size_t>(letters->length));
   text.erase(text.find_last_not_of(' ') + 1);
-  return {std::move(text), millimetres(extents.width), letters};
+  return {std::move(text), static_cast<double>(extents.width) / PANGO_SCALE, letters};
 }
 
 /// Pango sets a flag beside the code point of a letter that no typeface has.
