@@ -149,14 +149,10 @@ void addGlass(const UnitStage& stage, std::size_t pane, const Range& y,
   }
 }
 
-/// When a sash comes: with the unit, or after it where it is taken out to be lifted.
-plan::StepKind stepOf(const UnitStage& stage, const plan::Sash& sash) {
-  return plan::comesOut(*stage.unit, sash) ? stage.panel : plan::StepKind::LiftIn;
-}
-
-/// A part of a sash.
+/// A part of a sash, which comes with the unit, or after it where it is taken out to be lifted.
 Part sashPart(const UnitStage& stage, const plan::Sash& sash, PartKind kind) {
-  Part part = unitPart(kind, Material::Aluminium, stepOf(stage, sash));
+  const plan::StepKind step = plan::comesOut(*stage.unit, sash) ? stage.panel : plan::StepKind::LiftIn;
+  Part part = unitPart(kind, Material::Aluminium, step);
   part.item = static_cast<std::int32_t>(&sash - stage.parts.sash.data());
   return part;
 }
