@@ -59,12 +59,10 @@ bool tellHeld(const document::Document& doc, bool writes) {
 int list(const ListOptions& options) {
   if (!options.xlsx.empty()) endingOf(options.xlsx, {".xlsx"}, "--xlsx");
   const auto doc = loaded(options.job, options.how, document::Depth::Findings);
-  takeoff::TakeoffOptions how;
-  how.kerf = options.kerf;
   const bool writes = !options.csv.empty() || !options.xlsx.empty();
   const bool held = !options.force && tellHeld(doc, writes);
   if (held && writes) return kNotReady;
-  const auto tables = takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings, how);
+  const auto tables = takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings, {.kerf = options.kerf});
 
   if (!options.csv.empty()) writeCsv(options.csv, tables, doc.practice->display);
   if (!options.xlsx.empty()) writeBook(options.xlsx, tables, doc);

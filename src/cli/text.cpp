@@ -19,10 +19,8 @@ std::string verdictMark(check::Verdict verdict, check::Basis basis) {
          check::wordsFor(verdict) + ", " + check::wordsFor(basis);
 }
 
-const char* severityMark(check::Severity severity) {
-  static constexpr std::array<const char*, 3> kMarks{"■ ", "▲ ", "· "};
-  return kMarks[static_cast<std::size_t>(severity)];
-}
+/// As check::Severity.
+constexpr std::array<const char*, 3> kSeverityMarks{"■ ", "▲ ", "· "};
 
 /// A paragraph whose first line starts with `lead` and whose others are set under its text.
 std::string paragraph(const std::string& lead, const std::string& text, int columns, int indent) {
@@ -46,7 +44,7 @@ long appendFindings(std::string& out, const std::vector<check::Finding>& finding
       ++hidden;
       continue;
     }
-    out += paragraph(severityMark(finding.severity), finding.say, columns, 2);
+    out += paragraph(kSeverityMarks[static_cast<std::size_t>(finding.severity)], finding.say, columns, 2);
     if (!finding.source.empty()) out += wrapped("[" + finding.source + "]", columns, 4);
     if (!finding.remedy.empty()) out += paragraph("→ ", finding.remedy, columns, 4);
     if (!finding.caution.empty()) out += paragraph("! ", finding.caution, columns, 4);

@@ -30,19 +30,6 @@ bool isFormula(std::string_view text) {
   return first != std::string_view::npos && std::string_view("=+-@").find(text[first]) != std::string_view::npos;
 }
 
-std::string quotedWhereNeeded(std::string_view text) {
-  const bool blank_ends = !text.empty() && (isBlank(text.front()) || isBlank(text.back()));
-  const bool bare =
-      text.find_first_of(",\"\r\n") == std::string_view::npos && !text.starts_with(base::kByteOrderMark) && !blank_ends;
-  if (bare) return std::string(text);
-  std::string quoted = "\"";
-  for (const char c : text) {
-    if (c == '"') quoted += '"';
-    quoted += c;
-  }
-  return quoted + '"';
-}
-
 /// Reads field by field, counting lines and characters.
 class Reader {
  public:
@@ -51,24 +38,16 @@ class Reader {
   }
 
   base::Result<std::vector<CsvRow>> run() {
-    base::Result<std::vector<CsvRow>> result;
     std::vector<CsvRow> rows;
     while (at_ < text_.size()) {
       CsvRow row = readRow();
-      if (!error_.say.empty()) {
-        result.errors.push_back(error_);
-        return result;
-      }
+      if (!error_.say.empty()) return {{}, {error_}};
       cells_ += row.size();
       if (form_.loose || row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
-      if (cells_ > kMostCells || rows.size() > kMostRows) {
-        result.errors.push_back(
-            {file_, {}, {}, "too large: a schedule has at most 3,000,000 fields in 1,048,576 rows"});
-        return result;
-      }
+      if (cells_ > kMostCells || rows.size() > kMostRows)
+        return {{}, {{file_, {}, {}, "too large: a schedule has at most 3,000,000 fields in 1,048,576 rows"}}};
     }
-    result.value = std::move(rows);
-    return result;
+    return {std::move(rows), {}};
   }
 
  private:
@@ -166,16 +145,22 @@ class Reader {
 }  // namespace
 
 std::string csvField(std::string_view text) {
-  if (isFormula(text)) return quotedWhereNeeded("'" + std::string(text));
-  return quotedWhereNeeded(text);
+  const std::string guarded = (isFormula(text) ? "'" : "") + std::string(text);
+  const bool blank_ends = !guarded.empty() && (isBlank(guarded.front()) || isBlank(guarded.back()));
+  const bool wants_quotes =
+      guarded.find_first_of(",\"\r\n") != std::string::npos || guarded.starts_with(base::kByteOrderMark) || blank_ends;
+  if (!wants_quotes) return guarded;
+  std::string quoted = "\"";
+  for (const char c : guarded) {
+    if (c == '"') quoted += '"';
+    quoted += c;
+  }
+  return quoted + '"';
 }
 
 std::string csv(const takeoff::Table& table, practice::Display display) {
-  std::string out;
-  for (std::size_t i = 0; i < table.columns.size(); ++i) {
-    out += (i > 0 ? "," : "") + csvField(takeoff::headingOf(table.columns[i], display));
-  }
-  out += "\r\n";
+  const auto heading = [&](const takeoff::Column& column) { return csvField(takeoff::headingOf(column, display)); };
+  std::string out = base::joined(table.columns, ",", heading) + "\r\n";
   for (const auto& row : table.rows) {
     for (std::size_t i = 0; i < row.size(); ++i) {
       out += (i > 0 ? "," : "") + fieldText(row[i], table.columns[i], display);
@@ -186,15 +171,9 @@ std::string csv(const takeoff::Table& table, practice::Display display) {
 }
 
 base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::string& file, const CsvForm& form) {
-  base::Result<std::vector<CsvRow>> result;
-  if (text.size() > kLargestCsv) {
-    result.errors.push_back({file, {}, {}, "too large: a schedule has at most 64 MiB"});
-    return result;
-  }
-  if (const auto bad = base::notUtf8(text); bad != std::string_view::npos) {
-    result.errors.push_back({file, base::placeIn(text, bad), {}, "not UTF-8: this byte belongs to no character"});
-    return result;
-  }
+  if (text.size() > kLargestCsv) return {{}, {{file, {}, {}, "too large: a schedule has at most 64 MiB"}}};
+  if (const auto bad = base::notUtf8(text); bad != std::string_view::npos)
+    return {{}, {{file, base::placeIn(text, bad), {}, "not UTF-8: this byte belongs to no character"}}};
   return Reader(text, file, form).run();
 }
 

@@ -47,37 +47,32 @@ std::string globalId(std::string_view name) {
   return "'" + id + "'";
 }
 
-/// What a part that is not of a unit is in the standard: entity and predefined type.
+/// What parts that are not of a unit are in the standard: entity and predefined type.
 struct Sort {
-  PartKind kind;
   const char* entity;
   const char* type;
+  std::vector<PartKind> kinds;
 };
-constexpr Sort kSorts[] = {{PartKind::BottomPlate, "IFCMEMBER", "PLATE"},
-                           {PartKind::TopPlate, "IFCMEMBER", "PLATE"},
-                           {PartKind::CommonStud, "IFCMEMBER", "STUD"},
-                           {PartKind::JambStud, "IFCMEMBER", "STUD"},
-                           {PartKind::BearingStud, "IFCMEMBER", "STUD"},
-                           {PartKind::JackStudBelow, "IFCMEMBER", "STUD"},
-                           {PartKind::JackStudAbove, "IFCMEMBER", "STUD"},
-                           {PartKind::Lintel, "IFCBEAM", "LINTEL"},
-                           {PartKind::SillTrimmer, "IFCMEMBER", "MEMBER"},
-                           {PartKind::Nogging, "IFCMEMBER", "MEMBER"},
-                           {PartKind::Batten, "IFCMEMBER", "MEMBER"},
-                           {PartKind::Membrane, "IFCCOVERING", "MEMBRANE"},
-                           {PartKind::MembraneFold, "IFCCOVERING", "MEMBRANE"},
-                           {PartKind::CladdingBoard, "IFCCOVERING", "CLADDING"},
-                           {PartKind::EaveSoffit, "IFCCOVERING", "CEILING"},
-                           {PartKind::Lining, "IFCPLATE", "SHEET"},
-                           {PartKind::EaveFascia, "IFCPLATE", "SHEET"},
-                           {PartKind::FloorSlab, "IFCSLAB", "FLOOR"},
-                           {PartKind::Packer, "IFCDISCRETEACCESSORY", "USERDEFINED"},
-                           {PartKind::Screw, "IFCMECHANICALFASTENER", "SCREW"}};
 
-Sort sortOf(PartKind kind) {
-  const auto* sort =
-      std::find_if(std::begin(kSorts), std::end(kSorts), [&](const Sort& each) { return each.kind == kind; });
-  return sort == std::end(kSorts) ? Sort{kind, "IFCCOVERING", "USERDEFINED"} : *sort;
+const Sort& sortOf(PartKind kind) {
+  using enum PartKind;
+  static const Sort kSorts[] = {
+      {"IFCMEMBER", "PLATE", {BottomPlate, TopPlate}},
+      {"IFCMEMBER", "STUD", {CommonStud, JambStud, BearingStud, JackStudBelow, JackStudAbove}},
+      {"IFCMEMBER", "MEMBER", {SillTrimmer, Nogging, Batten}},
+      {"IFCBEAM", "LINTEL", {Lintel}},
+      {"IFCCOVERING", "MEMBRANE", {Membrane, MembraneFold}},
+      {"IFCCOVERING", "CLADDING", {CladdingBoard}},
+      {"IFCCOVERING", "CEILING", {EaveSoffit}},
+      {"IFCPLATE", "SHEET", {Lining, EaveFascia}},
+      {"IFCSLAB", "FLOOR", {FloorSlab}},
+      {"IFCDISCRETEACCESSORY", "USERDEFINED", {Packer}},
+      {"IFCMECHANICALFASTENER", "SCREW", {Screw}}};
+  static const Sort kOther{"IFCCOVERING", "USERDEFINED", {}};
+  for (const Sort& sort : kSorts) {
+    if (std::find(sort.kinds.begin(), sort.kinds.end(), kind) != sort.kinds.end()) return sort;
+  }
+  return kOther;
 }
 
 class Writer {
@@ -305,7 +300,7 @@ class Writer {
     if (items.empty()) return;
     const std::string& name = names_[at];
     WallThere* wall = part.wall < 0 ? nullptr : &walls_[static_cast<std::size_t>(part.wall)];
-    const Sort sort = sortOf(part.kind);
+    const Sort& sort = sortOf(part.kind);
     const std::string size = part.kind == PartKind::Screw ? "$," + stepReal(part.size.x) + "," : "";
     const std::string self = step_.add(
         "%(%,$,%,%,%,%,%,$,%.%.)",
@@ -319,9 +314,9 @@ class Writer {
 
   void relateAll() {
     for (std::size_t i = 0; i < walls_.size(); ++i) {
-      if (walls_[i].parts.empty()) continue;
-      relate("IFCRELAGGREGATES", "wall/" + doc_.job.walls[i].name, walls_[i].self,
-             "(" + stepList(walls_[i].parts) + ")");
+      const auto& [self, place, parts] = walls_[i];
+      if (!parts.empty())
+        relate("IFCRELAGGREGATES", "wall/" + doc_.job.walls[i].name, self, "(" + stepList(parts) + ")");
     }
     if (!in_storey_parts_.empty())
       relate("IFCRELCONTAINEDINSPATIALSTRUCTURE", "", "(" + stepList(in_storey_parts_) + ")", storey_);

@@ -8,6 +8,7 @@
 #include <numbers>
 #include <optional>
 #include <set>
+#include <span>
 #include <utility>
 
 #include "base/words.h"
@@ -373,11 +374,11 @@ class Import {
   std::optional<job::UnitKind> kindOf(const std::string& operation, bool door, job::Hand& hand) {
     for (std::size_t i = 0; i < std::size(kOperations); ++i) {
       const auto kind = static_cast<job::UnitKind>(i);
-      for (std::size_t side = 0; side < 2; ++side) {
-        if (job::isDoor(kind) != door || operation != kOperations[i][side]) continue;
-        hand = static_cast<job::Hand>(side);
-        return kind;
-      }
+      const auto& words = kOperations[i];
+      const auto* word = std::find(words.begin(), words.end(), operation);
+      if (job::isDoor(kind) != door || word == words.end()) continue;
+      hand = static_cast<job::Hand>(word - words.begin());
+      return kind;
     }
     return std::nullopt;
   }
@@ -447,8 +448,7 @@ class Import {
     }
     for (const auto& [why, names] : left_out_) {
       const bool told = why.starts_with("openings") || why.starts_with("windows") || why.starts_with("doors");
-      const std::vector<std::string> first(
-          names.begin(), names.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(names.size(), 5)));
+      const auto first = std::span(names).first(std::min<std::size_t>(names.size(), 5));
       reading_.notes.push_back((told ? "" : "walls ") + why + ": " + base::joined(first) +
                                (names.size() > 5 ? " and " + std::to_string(names.size() - 5) + " more" : ""));
     }

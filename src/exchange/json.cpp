@@ -22,12 +22,10 @@ void appendEscape(std::string& out, char c) {
   static constexpr std::string_view kShort = "\"\"\\\\\nn\tt\rr";  // characters, each with its letter
   static constexpr char kHex[] = "0123456789abcdef";
   const auto byte = static_cast<unsigned char>(c);
-  for (std::size_t i = 0; i < kShort.size(); i += 2) {
-    if (c != kShort[i]) continue;
-    out.append({'\\', kShort[i + 1]});
-    return;
-  }
-  out.append("\\u00").append({kHex[byte >> 4], kHex[byte & 15]});
+  if (const auto at = kShort.find(c); at != std::string_view::npos)
+    out.append({'\\', kShort[at + 1]});
+  else
+    out.append("\\u00").append({kHex[byte >> 4], kHex[byte & 15]});
 }
 
 /// JSON is UTF-8; a file's name need not be. Its other bytes become U+FFFD, as the Unicode Standard has it.
@@ -107,9 +105,7 @@ JsonWriter& JsonWriter::value(double number) {
 
 JsonWriter& JsonWriter::value(std::int64_t number) {
   separate();
-  std::array<char, 24> buffer{};
-  const auto result = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number);
-  out_.append(buffer.data(), result.ptr);
+  out_ += std::to_string(number);
   return *this;
 }
 
@@ -120,10 +116,8 @@ JsonWriter& JsonWriter::value(bool truth) {
 }
 
 JsonWriter& JsonWriter::newLine() {
-  if (!first_) {
-    out_ += ',';
-    first_ = true;
-  }
+  separate();
+  first_ = true;  // what stands on the line takes no comma before it
   out_ += '\n';
   return *this;
 }

@@ -26,22 +26,22 @@ constexpr int kMostDecimals = 4;                                  // that a sixt
 constexpr std::size_t kLongestFooter = 200;                       // of the 255 that a sheet takes, with its codes
 constexpr std::size_t kLongestText = 32'767;                      // of a cell, characters
 
-struct Formats {
-  lxw_format* head = nullptr;
-  std::vector<lxw_format*> decimals;  // by number of decimals
+/// What all sheets of a book have in common.
+struct Book {
+  lxw_workbook* workbook;
+  practice::Display display;
+  std::string footer;
+  lxw_format* head = workbook_add_format(workbook);
+  std::vector<lxw_format*> decimals = {};  ///< By number of decimals.
 };
 
-Formats makeFormats(lxw_workbook* book) {
-  Formats formats;
-  formats.head = workbook_add_format(book);
-  format_set_bold(formats.head);
-  format_set_bottom(formats.head, LXW_BORDER_THIN);
+void setUpFormats(Book& book) {
+  format_set_bold(book.head);
+  format_set_bottom(book.head, LXW_BORDER_THIN);
   for (const char* shown : {"0", "0.0", "0.00", "0.000", "0.0000"}) {
-    lxw_format* format = workbook_add_format(book);
-    format_set_num_format(format, shown);
-    formats.decimals.push_back(format);
+    book.decimals.push_back(workbook_add_format(book.workbook));
+    format_set_num_format(book.decimals.back(), shown);
   }
-  return formats;
 }
 
 /// As many decimals as the number has, but no more than its column shows; one at least where it has any, so that a half
@@ -54,14 +54,6 @@ std::size_t decimalsOf(double number, int most) {
   }
   return static_cast<std::size_t>(most);
 }
-
-/// What all sheets of a book have in common.
-struct Book {
-  lxw_workbook* workbook = nullptr;
-  Formats formats;
-  practice::Display display = practice::Display::Millimetres;
-  std::string footer;
-};
 
 /// For a footer, where & begins a code; cut to what a sheet takes.
 std::string footerText(std::string_view text) {
@@ -94,7 +86,7 @@ lxw_error writeCell(const Book& book, lxw_worksheet* sheet, lxw_row_t row, lxw_c
   if (number == nullptr || !std::isfinite(*number)) return LXW_NO_ERROR;
   const double shown = takeoff::inUnit(*number, column, book.display);
   const bool sixteenths = column.holds == takeoff::Holds::Length && shown != *number;
-  lxw_format* format = book.formats.decimals[decimalsOf(shown, sixteenths ? kMostDecimals : column.decimals)];
+  lxw_format* format = book.decimals[decimalsOf(shown, sixteenths ? kMostDecimals : column.decimals)];
   return worksheet_write_number(sheet, row, at, shown, format);
 }
 
@@ -120,7 +112,7 @@ lxw_error writeSheet(const Book& book, const takeoff::Table& table) {
     const auto column = static_cast<lxw_col_t>(i);
     worksheet_set_column(sheet, column, column, widthOf(table, i, book.display), nullptr);
     const std::string heading = takeoff::headingOf(table.columns[i], book.display);
-    worksheet_write_string(sheet, 0, column, heading.c_str(), book.formats.head);
+    worksheet_write_string(sheet, 0, column, heading.c_str(), book.head);
   }
   setUpPrinting(book, sheet, table);
   lxw_row_t at = 1;
@@ -171,7 +163,8 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
   lxw_doc_properties properties{};
   properties.created = 946'684'800;  // a fixed day, so that the same lists give the same bytes
   workbook_set_properties(book, &properties);
-  const Book made{book, makeFormats(book), display, footerOf(job)};
+  Book made{book, display, footerOf(job)};
+  setUpFormats(made);
   lxw_error first = LXW_NO_ERROR;
   for (const auto& table : tables) {
     const lxw_error error = writeSheet(made, table);

@@ -163,7 +163,7 @@ bool isStrip(plan::PieceKind kind) {
 
 /// Flashings, folded metal and tapes.
 void gatherWeather(const plan::Plan& plan, Takeoff& takeoff) {
-  std::map<std::pair<double, bool>, std::map<double, int>> rolls;
+  std::map<std::pair<double, bool>, std::map<double, int, std::greater<>>> rolls;
   std::map<std::tuple<double, double, std::vector<double>, double, double>, int> folded;  // longest and widest first
   for (const plan::OpeningPlan& opening : plan.openings) {
     for (const plan::Piece& piece : opening.weather.pieces) {
@@ -180,12 +180,8 @@ void gatherWeather(const plan::Plan& plan, Takeoff& takeoff) {
     }
   }
   for (const auto& [key, lengths] : rolls) {
-    RollUse roll;
-    roll.width = key.first;
-    roll.made_up = key.second;
+    RollUse& roll = takeoff.rolls.emplace_back(RollUse{key.first, key.second, {}, {}});
     for (const auto& [length, count] : lengths) roll.pieces.push_back({length, count});
-    std::reverse(roll.pieces.begin(), roll.pieces.end());
-    takeoff.rolls.push_back(std::move(roll));
   }
   for (const auto& [key, count] : folded) {
     const auto& [length, girth, folds, fall, stop_end] = key;

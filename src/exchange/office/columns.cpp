@@ -73,18 +73,17 @@ std::vector<std::string> headingsOf(const CsvRow* above, const CsvRow& row, Term
   return headings;
 }
 
-/// How many are columns of ours without a question.
-std::size_t known(const std::vector<std::string>& headings, Terms terms) {
-  return static_cast<std::size_t>(std::count_if(headings.begin(), headings.end(), [&](const std::string& heading) {
-    const Term* term = heading.empty() ? nullptr : termOf(headingWords(heading), terms);
-    return term != nullptr && term->asks.empty();
-  }));
-}
-
 /// What may stand on the right of an answer for a column: a term that asks nothing.
 std::string_view oursOf(std::string_view said, Terms terms) {
   const Term* term = termOf(headingWords(said), terms);
   return term != nullptr && term->asks.empty() ? term->ours : std::string_view{};
+}
+
+/// How many are columns of ours without a question.
+std::size_t known(const std::vector<std::string>& headings, Terms terms) {
+  return static_cast<std::size_t>(std::count_if(headings.begin(), headings.end(), [&](const std::string& heading) {
+    return !heading.empty() && !oursOf(heading, terms).empty();
+  }));
 }
 
 void understand(Column& column, Terms terms, std::vector<Answer>& answers) {
@@ -96,11 +95,8 @@ void understand(Column& column, Terms terms, std::vector<Answer>& answers) {
     return;
   }
   if (const Term* term = termOf(words, terms)) {
-    if (term->asks.empty()) {
-      column.ours = term->ours;
-    } else {
-      column.asks = term->asks;
-    }
+    column.asks = term->asks;
+    if (term->asks.empty()) column.ours = term->ours;
   } else if (const auto meant = nearTerm(words, terms); !meant.empty()) {
     column.asks = "did you mean " + std::string(meant) + "?";
   }
@@ -166,8 +162,7 @@ std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answ
   Heading heading;
   heading.row = headerIn(grid.rows, namesOf(terms, answers));
   if (heading.row == grid.rows.size()) return std::nullopt;
-  const CsvRow* row = &grid.rows[heading.row];
-  std::vector<std::string> headings = headingsOf(nullptr, *row, terms);
+  std::vector<std::string> headings = headingsOf(nullptr, grid.rows[heading.row], terms);
   // A row of groups with the names proper below it, or above it.
   for (const std::size_t lower : {heading.row + 1, heading.row}) {
     if (lower == 0 || lower >= grid.rows.size()) continue;
@@ -176,11 +171,10 @@ std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answ
     headings = std::move(grouped);
     heading.row = lower;
   }
-  row = &grid.rows[heading.row];
+  const CsvRow& row = grid.rows[heading.row];
   for (std::size_t i = 0; i < headings.size(); ++i) {
-    const base::Place at = i < row->size() ? (*row)[i].at : grid.rows[heading.row - 1][i].at;
-    heading.columns.push_back({headings[i], at, {}, {}, {}});
-    Column& column = heading.columns.back();
+    const base::Place at = i < row.size() ? row[i].at : grid.rows[heading.row - 1][i].at;
+    Column& column = heading.columns.emplace_back(Column{headings[i], at, {}, {}, {}});
     if (column.heading.empty()) continue;
     understand(column, terms, answers);
     if (column.ours.empty()) continue;

@@ -73,8 +73,8 @@ base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string
   auto book = readWorkbook(path);
   if (!book.ok()) return {{}, std::move(book.errors)};
   std::vector<BookSheet> likely;
-  const std::string all =
-      base::joined(*book.value, ", ", [](const BookSheet& sheet) { return base::quote(sheet.name); });
+  const auto quoted = [](const BookSheet& sheet) { return base::quote(sheet.name); };
+  const std::string all = base::joined(*book.value, ", ", quoted);
   for (BookSheet& sheet : *book.value) {
     const bool fits = wanted.empty() ? mostNames(sheet.rows, names) > 1 : sheet.name == wanted;
     if (fits) likely.push_back(std::move(sheet));
@@ -82,8 +82,8 @@ base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string
   if (likely.size() == 1) return {gridOfSheet(std::move(likely.front()), file), {}};
   if (!wanted.empty()) return refused(file, "has no sheet " + base::quote(wanted) + "; it has " + all);
   if (likely.empty()) return refused(file, "has no sheet with a header row; its sheets are " + all);
-  return refused(file, "has several sheets that may be it, name one with --sheet: " +
-                           base::joined(likely, ", ", [](const BookSheet& sheet) { return base::quote(sheet.name); }));
+  return refused(file,
+                 "has several sheets that may be it, name one with --sheet: " + base::joined(likely, ", ", quoted));
 }
 
 constexpr std::size_t kLooked = 4096;  // bytes at the begin by which an encoding is told
@@ -116,21 +116,14 @@ const char* utf16Of(std::string_view bytes) {
 }
 
 std::optional<Decoded> textOf(std::string bytes) {
-  using base::kByteOrderMark;
-  if (const char* form = utf16Of(bytes); form != nullptr) {
-    auto text = converted(std::move(bytes), form);
-    if (!text) return std::nullopt;
-    if (text->starts_with(kByteOrderMark)) text->erase(0, kByteOrderMark.size());
-    return Decoded{std::move(*text), "UTF-16"};
-  }
-  if (bytes.find('\0') != std::string::npos) return std::nullopt;
-  if (base::notUtf8(bytes) == std::string_view::npos) {
-    if (bytes.starts_with(kByteOrderMark)) bytes.erase(0, kByteOrderMark.size());
-    return Decoded{std::move(bytes), "UTF-8"};
-  }
-  auto text = converted(std::move(bytes), "CP1252");
+  const char* utf16 = utf16Of(bytes);
+  if (utf16 == nullptr && bytes.find('\0') != std::string::npos) return std::nullopt;
+  const bool utf8 = utf16 == nullptr && base::notUtf8(bytes) == std::string_view::npos;
+  const char* from = utf16 != nullptr ? utf16 : "CP1252";
+  auto text = utf8 ? std::optional(std::move(bytes)) : converted(std::move(bytes), from);
   if (!text) return std::nullopt;
-  return Decoded{std::move(*text), "Windows-1252"};
+  if (text->starts_with(base::kByteOrderMark)) text->erase(0, base::kByteOrderMark.size());
+  return Decoded{std::move(*text), utf8 ? "UTF-8" : utf16 != nullptr ? "UTF-16" : "Windows-1252"};
 }
 
 }  // namespace
