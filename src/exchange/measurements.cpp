@@ -57,10 +57,8 @@ std::vector<Asked> allReadings() {
   using T = job::TapeReading;
   std::vector<Asked> all;
   for (std::size_t i = 0; i < job::kTapeReadings; ++i) all.push_back({static_cast<T>(i)});
-  for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
-    const auto reading = static_cast<T>(i);
-    if (reading >= T::DiagonalFromBottomLeft && reading <= T::OutOfPlumbRight) all.push_back({reading, true});
-  }
+  for (auto i = std::size_t(T::DiagonalFromBottomLeft); i <= std::size_t(T::OutOfPlumbRight); ++i)
+    all.push_back({static_cast<T>(i), true});
   all.push_back({T{}, true, &job::Installed::opens});
   all.push_back({T{}, true, &job::Installed::locks});
   return all;
@@ -83,9 +81,9 @@ class Reader {
 
   base::Result<std::vector<MeasuredValue>> run() {
     const auto heading = headingOf(grid_, measurementTerms(), target_.map);
-    if (!heading || !checkHeading(*heading)) {
-      if (!heading) fail({}, {}, "no header row: no row names opening, reading and value");
-    } else {
+    if (!heading) {
+      fail({}, {}, "no header row: no row names opening, reading and value");
+    } else if (checkHeading(*heading)) {
       for (std::size_t row = heading->row + 1; row < grid_.rows.size(); ++row) readRow(*heading, row);
       if (values_.empty() && errors_.empty()) fail({}, {}, "no row has a value");
     }

@@ -24,22 +24,6 @@ namespace {
 constexpr double kBetween = 300;  // openings set side by side, mm; common practice, no source
 constexpr double kMostOfOne = 1'000;
 
-/// "W1, W2 & W3": the names, where there are as many.
-std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
-  if (count == 1) return {text};
-  std::vector<std::string> names;
-  std::size_t from = 0;
-  while (from <= text.size()) {
-    const auto to = std::min(text.find_first_of(",/&;", from), text.size());
-    names.push_back(saidIn(std::string_view(text).substr(from, to - from)));
-    from = to + 1;
-  }
-  if (names.size() == count) return names;
-  names.clear();
-  for (std::size_t i = 0; i < count; ++i) names.push_back(text + "-" + std::to_string(i + 1));
-  return names;
-}
-
 class ScheduleReader : ScheduleFields {
  public:
   ScheduleReader(const Grid& grid, ScheduleFor target) : ScheduleFields(grid, std::move(target)) {
@@ -52,7 +36,7 @@ class ScheduleReader : ScheduleFields {
     ScheduleReading reading;
     reading.heading = headingOf(grid_, scheduleTerms(), target_.map);
     if (!reading.heading) {
-      errors_.push_back({grid_.file, {}, {}, "no header row: no row names two columns or more"});
+      fail({}, {}, "no header row: no row names two columns or more");
     } else {
       heading_ = *reading.heading;
       reading.samples = samples();
@@ -62,14 +46,11 @@ class ScheduleReader : ScheduleFields {
         tellTaken();
       }
     }
-    if (errors_.empty()) {
-      reading.schedule.value = std::move(schedule_);
-    } else {
-      std::stable_sort(errors_.begin(), errors_.end(), [](const base::Error& a, const base::Error& b) {
-        return std::pair(a.at.line, a.at.column) < std::pair(b.at.line, b.at.column);
-      });
-      reading.schedule.errors = std::move(errors_);
-    }
+    std::stable_sort(errors_.begin(), errors_.end(), [](const base::Error& a, const base::Error& b) {
+      return std::pair(a.at.line, a.at.column) < std::pair(b.at.line, b.at.column);
+    });
+    if (errors_.empty()) reading.schedule.value = std::move(schedule_);
+    reading.schedule.errors = std::move(errors_);
     return reading;
   }
 
@@ -79,8 +60,6 @@ class ScheduleReader : ScheduleFields {
   void note(std::string say) {
     if (schedule_.notes.size() < kMostNotes) schedule_.notes.push_back(std::move(say));
   }
-
-  // The heading.
 
   std::vector<std::string> samples() const {
     std::vector<std::string> texts(heading_.columns.size());
@@ -93,75 +72,18 @@ class ScheduleReader : ScheduleFields {
     return texts;
   }
 
-  bool checkHeading() {
-    const std::string key = "row " + std::to_string(heading_.row + 1);
-    bool asks = false;
-    for (const Column& column : heading_.columns) {
-      if (column.asks.empty()) continue;
-      asks = true;
-      fail(column.at, key, "column " + base::quote(column.heading) + ": " + column.asks);
-    }
-    const base::Place at = rows_[heading_.row].empty() ? base::Place{} : rows_[heading_.row].front().at;
-    if (asks) return false;
-    const auto lacks = [&](std::string_view name, const char* how) {
-      fail(at, key, "column " + base::quote(name) + " is missing" + how);
-    };
-    if (!tells(order::kOpening)) lacks(order::kOpening, "");
-    if (!tells(order::kKind) && !tells(order::kLights)) lacks(order::kKind, "");
-    if (!tells(order::kWall) && target_.wall.empty()) lacks(order::kWall, ", and no wall is named for all");
-    if (!tells(order::kLeft) && !target_.side_by_side)
-      lacks(order::kLeft, "; --side-by-side sets the openings one after the other");
-    if (!tells(order::kSill) && !tells(column::kHead)) lacks(order::kSill, "; --set sill=900 tells it for all");
-    checkSizes(order::kFramedWidth, order::kUnitWidth, lacks);
-    checkSizes(order::kFramedHeight, order::kUnitHeight, lacks);
-    return errors_.empty();
-  }
-
-  template <class Lacks>
-  void checkSizes(std::string_view framed, std::string_view unit, const Lacks& lacks) {
-    const bool has_framed = tells(framed);
-    const bool has_unit = tells(unit);
-    if (has_framed == has_unit) {
-      if (!has_framed) {
-        lacks(framed, "");
-        lacks(unit, "");
-      }
-    } else if (target_.practice == nullptr) {
-      lacks(has_framed ? unit : framed, "; with --job or --practice it follows by the usual gaps");
-    }
-  }
-
-  /// An answer that fits nothing is a slip of the person's.
-  void checkAnswers() {
-    for (const Answer& answer : target_.map) {
-      if (answer.used) continue;
-      fail({}, "--map", "no column and no field says " + base::quote(answer.theirs));
-    }
-    for (const Answer& answer : target_.all) {
-      const Terms terms = scheduleTerms();
-      const bool known = std::any_of(terms.begin(), terms.end(), [&](const Term& term) {
-        return term.asks.empty() && term.ours == plainWords(answer.theirs);
-      });
-      if (!known) fail({}, "--set", "there is no column " + base::quote(answer.theirs));
-    }
-  }
-
   /// What no row tells, and what was taken in its place.
   void tellTaken() {
-    if (set_beside_ > 0) {
-      schedule_.taken.push_back("no place is told for " + words::count(set_beside_, "opening") +
-                                ": side by side, to be moved");
-    }
-    if (by_gaps_ > 0) {
-      schedule_.taken.push_back("one size is told in " + words::count(by_gaps_, "row") +
-                                ": the other follows by the usual gaps of the rule set");
-    }
-    if (hand_by_letter_) schedule_.taken.push_back("hands are taken as seen from outside");
-    if (panels_by_letter_) schedule_.taken.push_back("letters of panels are taken as seen from outside");
-    if (alike_ > 0) {
-      schedule_.taken.push_back("sizes of lights are not told in " + words::count(alike_, "row") +
-                                ": they share the unit alike");
-    }
+    const auto tell = [&](bool taken, std::string say) {
+      if (taken) schedule_.taken.push_back(std::move(say));
+    };
+    const std::string openings = words::count(set_beside_, "opening");
+    const std::string by_gaps = words::count(by_gaps_, "row"), alike = words::count(alike_, "row");
+    tell(set_beside_ > 0, "no place is told for " + openings + ": side by side, to be moved");
+    tell(by_gaps_ > 0, "one size is told in " + by_gaps + ": the other follows by the usual gaps of the rule set");
+    tell(hand_by_letter_, "hands are taken as seen from outside");
+    tell(panels_by_letter_, "letters of panels are taken as seen from outside");
+    tell(alike_ > 0, "sizes of lights are not told in " + alike + ": they share the unit alike");
   }
 
   // Rows.
@@ -249,12 +171,11 @@ class ScheduleReader : ScheduleFields {
   }
 
   void readPlace(job::Opening& opening, std::size_t count) {
-    const bool told = !textOf(order::kLeft).empty();
-    placed_ = told || !target_.side_by_side;
-    if (placed_ && count > 1) {
+    placed_ = !textOf(order::kLeft).empty() || !target_.side_by_side;
+    if (!placed_) return;
+    if (count > 1)
       failAt(order::kQuantity, std::to_string(count) + " openings can't stand at one place: give each its row");
-    }
-    if (placed_) opening.left = number(order::kLeft, holdsOf<job::Opening>("left"), true).value_or(0);
+    opening.left = number(order::kLeft, holdsOf<job::Opening>("left"), true).value_or(0);
   }
 
   /// To the right of the last opening on its wall, of the job or of this schedule.
@@ -276,8 +197,7 @@ class ScheduleReader : ScheduleFields {
     const std::string text = textOf(order::kRoom);
     if (text.empty()) return;
     const std::string meant = ours(text, roomTerms());
-    const auto* at = std::find(std::begin(job::kRoomWords), std::end(job::kRoomWords), meant);
-    if (at != std::end(job::kRoomWords)) opening.room = static_cast<job::Room>(at - std::begin(job::kRoomWords));
+    opening.room = oneOf<job::Room>(job::kRoomWords, meant);
     if (plainWords(text) == meant && opening.room) return;
     opening.tag = line(order::kRoom, holdsOf<job::Opening>("tag"));
     if (!opening.room) note(rowWords() + ": " + base::quote(text) + " is no kind of room; it is the opening's tag");
@@ -369,9 +289,8 @@ class ScheduleReader : ScheduleFields {
     for (const char* column : {order::kKind, order::kLights}) {
       const std::string text = textOf(column);
       const std::string meant = column == order::kKind ? ours(text, kindTerms()) : std::string{};
-      const auto* kind = std::find(std::begin(job::kKindWords), std::end(job::kKindWords), meant);
-      if (kind != std::end(job::kKindWords)) {
-        unit.kind = static_cast<job::UnitKind>(kind - std::begin(job::kKindWords));
+      if (const auto kind = oneOf<job::UnitKind>(job::kKindWords, meant)) {
+        unit.kind = *kind;
         any = true;
         continue;
       }
@@ -393,13 +312,11 @@ class ScheduleReader : ScheduleFields {
     if (!any) return failWord(order::kKind, textOf(order::kKind), {}, job::kKindWords);
     readLightSizes(unit);
     // The panels of other kinds are told by their letters; two of what slides go without saying.
-    const auto isCounted = [](job::UnitKind kind) {
+    const auto isCounted = [](auto kind_or_light) {
+      const auto kind = static_cast<job::UnitKind>(kind_or_light);
       return kind == job::UnitKind::StackingDoor || kind == job::UnitKind::FoldingDoor;
     };
-    const auto& lights = unit.lights;
-    const bool counted = isCounted(unit.kind) || std::any_of(lights.begin(), lights.end(), [&](job::Light light) {
-                           return isCounted(static_cast<job::UnitKind>(light));
-                         });
+    const bool counted = isCounted(unit.kind) || std::any_of(unit.lights.begin(), unit.lights.end(), isCounted);
     if (!unit.panels || counted || unit.configuration) return;
     if (!plan::panelsMeet(unit.kind) || unit.panels != 2)
       failAt(order::kLights, std::to_string(*unit.panels) + " panels: which of them slide? As \"OXXO\"");
@@ -489,14 +406,12 @@ class ScheduleReader : ScheduleFields {
     if (target_.job != nullptr && !wall.empty() && !isAmong(wall, known_walls_)) {
       const auto same = std::find_if(known_walls_.begin(), known_walls_.end(),
                                      [&](std::string_view known) { return plainWords(known) == plainWords(wall); });
-      if (same != known_walls_.end()) {
+      const auto meant = base::nearest(wall, known_walls_);
+      const std::string ask = meant.empty() ? "" : "; did you mean " + base::quote(meant) + "?";
+      if (same != known_walls_.end())
         wall = *same;
-      } else {
-        std::string say = "the job has no wall " + base::quote(wall);
-        if (const auto meant = base::nearest(wall, known_walls_); !meant.empty())
-          say += "; did you mean " + base::quote(meant) + "?";
-        failAt(order::kWall, std::move(say));
-      }
+      else
+        failAt(order::kWall, "the job has no wall " + base::quote(wall) + ask);
     }
     const auto [at, fresh] = wall_index_.emplace(wall, schedule_.walls.size());
     if (fresh) schedule_.walls.push_back(wall);

@@ -164,19 +164,17 @@ std::optional<double> numberIn(std::string_view text, bool decimal_comma) {
 std::optional<double> lengthIn(std::string_view text, const Written& written) {
   std::string plain = plainSigns(text);
   for (char& c : plain) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  std::optional<LengthUnit> unit = written.unit;
+  LengthUnit in = written.unit.value_or(LengthUnit::Millimetres);
   const std::string tail = plain.substr(plain.find_last_of("0123456789.,/ ") + 1);  // all of it where there is none
   const std::string before = trimmed(std::string_view(plain).substr(0, plain.size() - tail.size()));
   const bool in_feet = before.find_first_of("'f") != std::string::npos;
-  if (const auto named = lengthUnit(tail); named && !in_feet) {
-    unit = named;
+  if (in_feet) return practice::readLength(inchWords(plain));
+  if (const auto named = lengthUnit(tail)) {
+    in = *named;
     plain = before;
-  } else if (in_feet) {
-    return practice::readLength(inchWords(plain));
   } else if (!tail.empty()) {
     return std::nullopt;
   }
-  const LengthUnit in = unit.value_or(LengthUnit::Millimetres);
   if (in == LengthUnit::Inches && plain.find('/') != std::string::npos) return practice::readLength(inchWords(plain));
   const bool small = in == LengthUnit::Millimetres;
   const std::string number = pointed(plain, written.decimal_comma, small);
@@ -190,13 +188,9 @@ std::optional<double> lengthIn(std::string_view text, const Written& written) {
 }
 
 std::optional<bool> yesOrNoIn(std::string_view text) {
-  const std::string said = plainWords(text);
-  const auto among = [&](std::initializer_list<std::string_view> words) {
-    return std::find(words.begin(), words.end(), said) != words.end();
-  };
-  if (among({"y", "yes", "true", "1", "x", "✓", "✔"})) return true;
-  if (among({"n", "no", "false", "0", "none"})) return false;
-  return std::nullopt;
+  static constexpr Term kWords[] = {{"yes", "y, true, 1, x, ✓, ✔"}, {"no", "n, false, 0, none"}};
+  const Term* term = termOf(plainWords(text), kWords);
+  return term == nullptr ? std::nullopt : std::optional(term->ours == "yes");
 }
 
 }  // namespace sillwright::exchange

@@ -100,6 +100,48 @@ class ScheduleFields {
                        [&](const InPair& pair) { return pair.size == name && tells(pair.column); });
   }
 
+  /// Whether columns and a person tell all that openings need.
+  bool checkHeading() {
+    const std::string key = "row " + std::to_string(heading_.row + 1);
+    for (const Column& column : heading_.columns) {
+      if (!column.asks.empty()) fail(column.at, key, "column " + base::quote(column.heading) + ": " + column.asks);
+    }
+    if (!errors_.empty()) return false;
+    const base::Place at = rows_[heading_.row].empty() ? base::Place{} : rows_[heading_.row].front().at;
+    const auto need = [&](bool told, std::string_view name, const char* how = "") {
+      if (!told) fail(at, key, "column " + base::quote(name) + " is missing" + how);
+    };
+    need(tells(order::kOpening), order::kOpening);
+    need(tells(order::kKind) || tells(order::kLights), order::kKind);
+    need(tells(order::kWall), order::kWall, ", and no wall is named for all");
+    need(tells(order::kLeft) || target_.side_by_side, order::kLeft,
+         "; --side-by-side sets the openings one after the other");
+    need(tells(order::kSill) || tells(column::kHead), order::kSill, "; --set sill=900 tells it for all");
+    for (const auto& [framed, unit] :
+         {std::pair(order::kFramedWidth, order::kUnitWidth), std::pair(order::kFramedHeight, order::kUnitHeight)}) {
+      const bool either = tells(framed) || tells(unit);
+      if (either && target_.practice != nullptr) continue;  // one follows from the other
+      const char* how = either ? "; with --job or --practice it follows by the usual gaps" : "";
+      need(tells(framed), framed, how);
+      need(tells(unit), unit, how);
+    }
+    return errors_.empty();
+  }
+
+  /// An answer that fits nothing is a slip of the person's.
+  void checkAnswers() {
+    for (const Answer& answer : target_.map) {
+      if (!answer.used) fail({}, "--map", "no column and no field says " + base::quote(answer.theirs));
+    }
+    const Terms terms = scheduleTerms();
+    for (const Answer& answer : target_.all) {
+      const bool known = std::any_of(terms.begin(), terms.end(), [&](const Term& term) {
+        return term.asks.empty() && term.ours == plainWords(answer.theirs);
+      });
+      if (!known) fail({}, "--set", "there is no column " + base::quote(answer.theirs));
+    }
+  }
+
   [[nodiscard]] std::string forAll(std::string_view name) const {
     if (name == order::kWall && !target_.wall.empty()) return target_.wall;
     const auto found = std::find_if(target_.all.begin(), target_.all.end(),
@@ -193,23 +235,22 @@ class ScheduleFields {
   /// The mistake of a text that is none of our words.
   void failWord(std::string_view name, const std::string& text, const std::string& meant,
                 std::span<const std::string_view> words) {
-    job::Holds holds{.form = job::Form::Word, .words = words};
-    std::string say = "must be " + job::describe(holds) +
-                      (text.empty() ? std::string(", found nothing") : ", found " + base::quote(text));
+    const job::Holds holds{.form = job::Form::Word, .words = words};
+    std::string say = "must be " + job::describe(holds) + ", found " + (text.empty() ? "nothing" : base::quote(text));
     if (const auto near = base::nearest(meant, words); !near.empty())
       say.append("; did you mean ").append(near).append("?");
     failAt(name, std::move(say));
   }
 
-  template <class Word, std::size_t N>
-  std::optional<Word> word(std::string_view name, const std::string_view (&words)[N], bool needed, Terms terms = {}) {
+  template <class Word>
+  std::optional<Word> word(std::string_view name, std::span<const std::string_view> words, bool needed,
+                           Terms terms = {}) {
     const std::string text = textOf(name);
     if (text.empty() && !needed) return std::nullopt;
     const std::string meant = ours(text, terms);
-    const auto* at = std::find(std::begin(words), std::end(words), meant);
-    if (at != std::end(words)) return static_cast<Word>(at - std::begin(words));
-    failWord(name, text, meant, words);
-    return std::nullopt;
+    const auto is = oneOf<Word>(words, meant);
+    if (!is) failWord(name, text, meant, words);
+    return is;
   }
 
   /// Both or neither.

@@ -72,12 +72,8 @@ std::optional<job::Light> lightOf(const std::string& words, bool alone) {
       {"f", "fixed"}, {"a", "awning"}, {"c", "casement"}, {"l", "louvre"}};
   std::string_view word = words;
   for (const auto& [letter, is] : kLetters) word = words == letter && !alone ? is : word;
-  const auto* light = std::find(std::begin(job::kLightWords), std::end(job::kLightWords), word);
-  if (!alone && light != std::end(job::kLightWords))
-    return static_cast<job::Light>(light - std::begin(job::kLightWords));
-  const auto* kind = std::find(std::begin(job::kKindWords), std::end(job::kKindWords), ourWord(word, kindTerms()));
-  if (kind == std::end(job::kKindWords)) return std::nullopt;
-  return static_cast<job::Light>(kind - std::begin(job::kKindWords));
+  const auto light = oneOf<job::Light>(job::kLightWords, word);
+  return light && !alone ? light : oneOf<job::Light>(job::kKindWords, ourWord(word, kindTerms()));
 }
 
 /// What names one light; its panels go into `said`.
@@ -228,6 +224,17 @@ Terms roomTerms() {
   return kTerms;
 }
 
+std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
+  if (count == 1) return {text};
+  std::string parted = text;
+  for (char& c : parted) c = c == '/' || c == '&' || c == ';' ? ',' : c;
+  Texts names = splitAt(parted, ",");
+  const bool as_many = names.size() == count;
+  names.resize(count);
+  for (std::size_t i = 0; i < count; ++i) names[i] = as_many ? saidIn(names[i]) : text + "-" + std::to_string(i + 1);
+  return names;
+}
+
 std::string_view ourWord(std::string_view said, Terms terms) {
   const std::string words = plainWords(said);
   const Term* term = termOf(words, terms);
@@ -239,10 +246,9 @@ GlassWords glassIn(std::string_view said, bool decimal_comma) {
   GlassWords glass;
   std::string figures{said};
   for (char& c : figures) {
-    const bool of_number = (c >= '0' && c <= '9') || c == '.' || c == ',' || c == '/';
+    const bool of_number = (c >= '0' && c <= '9') || c == '.' || c == ',';
     if (!of_number) c = ' ';
   }
-  std::replace(figures.begin(), figures.end(), '/', ' ');
   std::vector<double> numbers;
   std::istringstream in(figures);
   for (std::string word; in >> word;) {

@@ -2,7 +2,9 @@
 /// source.
 #pragma once
 
+#include <algorithm>
 #include <optional>
+#include <span>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,6 +38,16 @@ inline constexpr std::string_view kPassedOver[] = {
 [[nodiscard]] Terms handTerms();
 /// "Bed 2" is a bedroom, the laundry a wet area; a room that isn't in it is none of ours.
 [[nodiscard]] Terms roomTerms();
+
+/// "W1, W2 & W3": the names of as many things; where there are not as many, the text with a number behind it.
+[[nodiscard]] std::vector<std::string> namesIn(const std::string& text, std::size_t count);
+
+/// What one of the job file's words stands for; empty: it is none of them.
+template <class Word>
+[[nodiscard]] std::optional<Word> oneOf(std::span<const std::string_view> words, std::string_view said) {
+  const auto at = std::find(words.begin(), words.end(), said);
+  return at == words.end() ? std::nullopt : std::optional(static_cast<Word>(at - words.begin()));
+}
 
 /// Our word for what stands in a field; empty: none. Numbers behind it ("Bed 2") and words that tell nothing
 /// ("window", "aluminium") don't count.
