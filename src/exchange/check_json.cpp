@@ -252,8 +252,7 @@ void report(const job::Job& job, const practice::Practice& practice, const std::
   }
   for (const std::size_t opening : part.openings) {
     some.openings.push_back(job.openings[opening]);
-    std::size_t& wall = some.openings.back().wall;
-    wall -= part.walls.front();  // the walls of a part follow each other
+    some.openings.back().wall -= part.walls.front();  // the walls of a part follow each other
   }
   const plan::Plan plan = plan::makePlanOfPart(some, practice, std::move(ends));
   check::Findings findings = check::judge(some, practice, plan, {1});

@@ -34,8 +34,7 @@ class Drawing {
   explicit Drawing(const document::Document& doc) : doc_(doc) {}
 
   std::string run() {
-    const double bottom = floorPlan();
-    double foot = bottom - kApart;
+    double foot = floorPlan() - kApart;
     for (std::size_t i = 0; i < doc_.job.walls.size(); ++i) foot = elevation(i, foot);
     std::string layers;
     for (const Layer& layer : {kWall, kFrame, kOpening, kUnit, kDimension, kWords}) {
@@ -175,8 +174,7 @@ class Drawing {
     for (const std::int32_t opening : wall.openings) {
       drawOpening(static_cast<std::size_t>(opening), foot);
       const job::Opening& of = doc_.job.openings[static_cast<std::size_t>(opening)];
-      along.push_back(of.left);
-      along.push_back(of.left + of.width);
+      along.insert(along.end(), {of.left, of.left + of.width});
     }
     std::sort(along.begin(), along.end());
     for (std::size_t i = 1; i < along.size() && along.size() > 2; ++i)

@@ -63,9 +63,8 @@ void append(std::string& out, Number value) {
 /// A name as OBJ readers take it: on one line, without blanks.
 std::string bare(std::string_view name) {
   std::string out = base::oneLine(name, 200);
-  for (char& c : out) {
-    if (c == ' ' || c == '#') c = '_';
-  }
+  std::replace(out.begin(), out.end(), ' ', '_');
+  std::replace(out.begin(), out.end(), '#', '_');
   return out;
 }
 

@@ -54,15 +54,11 @@ std::string wordOf(const Words& words, const std::optional<Word>& word) {
   return word ? std::string(words[static_cast<std::size_t>(*word)]) : std::string{};
 }
 
-std::string yesOrNo(const std::optional<bool>& value) {
-  if (!value) return {};
-  return *value ? "yes" : "no";
-}
+std::string yesOrNo(const std::optional<bool>& value) { return !value ? "" : *value ? "yes" : "no"; }
 
 bool asksForSafetyGlass(const plan::UnitSpec& unit, const std::vector<check::Finding>& findings) {
-  if (unit.glass.safety == true) return true;
-  return std::any_of(findings.begin(), findings.end(),
-                     [](const check::Finding& finding) { return finding.about == "safety glass"; });
+  const auto asks = [](const check::Finding& finding) { return finding.about == "safety glass"; };
+  return unit.glass.safety == true || std::any_of(findings.begin(), findings.end(), asks);
 }
 
 std::string basisOf(const plan::AsBuilt& as_built) {
@@ -75,8 +71,6 @@ std::string basisOf(const plan::AsBuilt& as_built) {
 
 /// To so many parts of one, so that the file shows no digits that mean nothing.
 double rounded(double value, double parts) { return std::round(value * parts) / parts; }
-
-std::optional<double> aboveZero(double size) { return size > 0 ? std::optional(rounded(size, 100)) : std::nullopt; }
 
 /// What a row orders: a unit, or one of the parts that are coupled to one.
 struct Ordered {
@@ -99,7 +93,8 @@ void addFit(Row& row, const Ordered& at) {
   const auto& stand = planned.stand;
   const auto size = [&](double order, double whole, double part) {
     const bool own = at.part > 0 && part < whole;
-    return !trusted || order <= 0 ? std::nullopt : aboveZero(own ? part : order - whole + part);
+    const double ordered = own ? part : order - whole + part;
+    return trusted && order > 0 && ordered > 0 ? std::optional(rounded(ordered, 100)) : std::nullopt;
   };
   row.length(column::kOrderWidth, size(stand.order[0], planned.unit.width, at.spec.width));
   row.length(column::kOrderHeight, size(stand.order[1], planned.unit.height, at.spec.height));
@@ -211,9 +206,7 @@ void addAsked(Row& row, const job::Job& job, const practice::Practice& practice,
 
 Table orderList(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                 const check::Findings& findings) {
-  Table table;
-  table.name = "order list";
-  table.title = "Units to order";
+  Table table{"order list", "Units to order", {}};
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const job::Opening& opening = job.openings[i];
     const plan::OpeningPlan& planned = plan.openings[i];

@@ -17,8 +17,6 @@ namespace {
 
 using words::number;
 
-Cell text(std::string value) { return value.empty() ? Cell{} : Cell{std::move(value)}; }
-
 constexpr double kInchesPerFoot = 12;
 constexpr double kMmPerM = 1000;
 constexpr double kFootOfMm = kInchesPerFoot * practice::kInch;
@@ -62,16 +60,13 @@ std::string verdictOf(const CutPlan& plan, practice::Display display) {
   return said + "at most " + total(plan.bought - plan.bound, display) + " could still be saved.";
 }
 
-/// "90 × 45 MGP10", its unit in the column's heading.
-std::string sectionFigures(const TimberSection& section, practice::Display display) {
-  const std::string figures = words::figures(section.depth, section.thickness, display);
-  return section.grade.empty() ? figures : figures + " " + section.grade;
+std::string graded(const std::string& size, const TimberSection& section) {
+  return section.grade.empty() ? size : size + " " + section.grade;
 }
 
-std::string sectionName(const TimberSection& section, practice::Display display) {
-  std::string name = words::size(section.depth, section.thickness, display);
-  if (!section.grade.empty()) name += " " + section.grade;
-  return name;
+/// "90 × 45 MGP10", its unit in the column's heading.
+std::string sectionFigures(const TimberSection& section, practice::Display display) {
+  return graded(words::figures(section.depth, section.thickness, display), section);
 }
 
 /// "jetty E": in a job of one wall its name goes without saying.
@@ -121,7 +116,7 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
     for (const auto& [stock, times] : count) {
       table.rows.push_back({sectionFigures(section, practice.display), stock, double(times)});
     }
-    const std::string name = sectionName(section, practice.display);
+    const std::string name = graded(words::size(section.depth, section.thickness, practice.display), section);
     if (!section.cutting.bars.empty())
       table.notes.push_back(name + ": " + verdictOf(section.cutting, practice.display));
     for (const auto& piece : section.cutting.too_long) {
@@ -172,17 +167,14 @@ Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::P
                {"pieces", Holds::Lengths}}};
   for (const auto& section : takeoff.timber) {
     ToCut to_cut(section, job, practice.display);
-    const CutBar* before = nullptr;
     for (const auto& bar : section.cutting.bars) {
       for (int n = 0; n < bar.times; ++n) {
         std::string pieces = to_cut.take(bar);
-        if (before == &bar && std::get<std::string>(table.rows.back().back()) == pieces) {
+        if (n > 0 && std::get<std::string>(table.rows.back().back()) == pieces)
           std::get<double>(table.rows.back()[1]) += 1;
-          continue;
-        }
-        before = &bar;
-        table.rows.push_back(
-            {sectionFigures(section, practice.display), 1.0, bar.stock, bar.offcut, std::move(pieces)});
+        else
+          table.rows.push_back(
+              {sectionFigures(section, practice.display), 1.0, bar.stock, bar.offcut, std::move(pieces)});
       }
     }
   }
@@ -243,13 +235,10 @@ Table foldedMetal(const Takeoff& takeoff, const practice::Practice& practice) {
                {"fall°", Holds::Number, 1},
                {"stop ends", Holds::Length, 1},
                {"folds", Holds::Lengths}}};
+  const auto figure = [&](double fold) { return words::figure(std::round(fold * 10) / 10, practice.display); };
   for (const auto& metal : takeoff.folded) {
-    std::string folds;
-    for (const double fold : metal.folds) {
-      folds += (folds.empty() ? "" : " / ") + lengthsOf({std::round(fold * 10) / 10}, practice.display);
-    }
-    table.rows.push_back(
-        {metal.length, metal.girth, double(metal.count), metal.fall_degrees, metal.stop_end, text(folds)});
+    table.rows.push_back({metal.length, metal.girth, double(metal.count), metal.fall_degrees, metal.stop_end,
+                          metal.folds.empty() ? Cell{} : Cell{base::joined(metal.folds, " / ", figure)}});
   }
   return table;
 }

@@ -159,10 +159,7 @@ void IfcShapes::addExtruded(Body& body, const StepInstance& solid, const glm::dm
   walk(profile, solid[0], place, depth + 1);
   const double far = std::clamp(solid[3].number * unit_, -kFarthest, kFarthest);
   const glm::dvec3 by = along(place, direction(solid[2], {0.0, 0.0, 1.0})) * far;
-  for (const glm::dvec3& corner : profile.corners) {
-    body.corners.push_back(corner);
-    body.corners.push_back(corner + by);
-  }
+  for (const glm::dvec3& corner : profile.corners) body.corners.insert(body.corners.end(), {corner, corner + by});
   body.curved = body.curved || profile.curved;
   body.unknown = body.unknown || profile.unknown;
 }

@@ -207,8 +207,7 @@ class Parser {
 
   /// Pairs of UTF-16 are put together; a half that stands alone becomes "?".
   void appendCode(std::string& out, char32_t code) {
-    const bool first = code >= 0xD800 && code < 0xDC00;
-    if (first) {
+    if (code >= 0xD800 && code < 0xDC00) {
       const auto second = hex(4);
       code = second && *second >= 0xDC00 && *second < 0xE000 ? 0x10000 + ((code - 0xD800) << 10U) + (*second - 0xDC00)
                                                              : U'?';
