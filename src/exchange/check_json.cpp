@@ -225,26 +225,15 @@ std::vector<Part> partsOf(const job::Job& job) {
   return parts;
 }
 
-/// What the whole job says, with nothing in it.
-job::Job shellOf(const job::Job& job) {
-  job::Job shell;
-  shell.file = job.file;
-  shell.title = job.title;
-  shell.practice = job.practice;
-  shell.wind = job.wind;
-  shell.stock = job.stock;
-  return shell;
-}
-
 /// The texts of the report's walls and openings, as the job has them.
 struct Texts {
   std::vector<std::string> walls, openings;
 };
 
-/// Works out one part and keeps what is said of it.
-void report(const job::Job& job, const practice::Practice& practice, const std::vector<plan::HouseEnds>& corners,
-            Part& part, Texts& texts) {
-  job::Job some = shellOf(job);
+/// Works out one part and keeps what is said of it. `shell`: the job without its walls and openings.
+void report(const job::Job& job, const job::Job& shell, const practice::Practice& practice,
+            const std::vector<plan::HouseEnds>& corners, Part& part, Texts& texts) {
+  job::Job some = shell;
   std::vector<plan::HouseEnds> ends;
   for (const std::size_t wall : part.walls) {
     some.walls.push_back(job.walls[wall]);
@@ -336,8 +325,11 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
   std::vector<Part> parts = partsOf(job);
   Texts texts{std::vector<std::string>(job.walls.size()), std::vector<std::string>(job.openings.size())};
+  job::Job shell = job;
+  shell.walls.clear();
+  shell.openings.clear();
   base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
-    for (std::size_t i = first; i < last; ++i) report(job, practice, corners, parts[i], texts);
+    for (std::size_t i = first; i < last; ++i) report(job, shell, practice, corners, parts[i], texts);
   });
   check::Findings whole = std::move(parts.front().findings);
   for (const Part& part : parts) {

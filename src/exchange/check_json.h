@@ -31,7 +31,7 @@ check::Verdict reportJob(const job::Job& job, const practice::Practice& practice
 /// `{ "format": …, "errors": [ { file, line, column, key, say } ] }` for a job or practice that can't be read.
 [[nodiscard]] std::string errorsJson(const std::vector<base::Error>& errors);
 
-// : the report of a check from the texts of its walls and openings, whoever made them.
+// The report of a check from the texts of its walls and openings, whoever made them.
 
 /// Adds one wall, one opening as they stand in the report, without the commas between them.
 void addWall(std::string& out, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,

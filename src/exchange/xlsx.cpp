@@ -1,6 +1,8 @@
 #include "exchange/xlsx.h"
 
+#include <fcntl.h>
 #include <stdlib.h>
+#include <unistd.h>
 #include <xlsxwriter.h>
 
 #include <algorithm>
@@ -143,6 +145,26 @@ struct WorkFolder {
   }
 };
 
+/// While it lives nothing is said on standard error: the library writes its own lines there, beside its answer.
+class Silence {
+ public:
+  Silence() : kept_(::dup(STDERR_FILENO)) {
+    const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
+    if (kept_ >= 0 && nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
+    if (nowhere >= 0) ::close(nowhere);
+  }
+  Silence(const Silence&) = delete;
+  Silence& operator=(const Silence&) = delete;
+  ~Silence() {
+    if (kept_ < 0) return;
+    ::dup2(kept_, STDERR_FILENO);
+    ::close(kept_);
+  }
+
+ private:
+  int kept_;
+};
+
 /// The library's error in words that go on after "could not be written: ".
 std::string wordsFor(lxw_error error) {
   if (error >= LXW_ERROR_CREATING_XLSX_FILE && error <= LXW_ERROR_ZIP_CLOSE)
@@ -155,6 +177,7 @@ std::string wordsFor(lxw_error error) {
 /// Builds the book in a file of the work folder.
 lxw_error makeBook(const std::string& file, const std::string& folder, std::span<const takeoff::Table> tables,
                    const job::Job& job, practice::Display display) {
+  const Silence while_it_works;
   std::string temporary = folder;
   lxw_workbook_options options{};
   options.tmpdir = temporary.data();

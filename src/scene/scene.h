@@ -273,7 +273,7 @@ struct Scene {
 /// 0 … 1.
 [[nodiscard]] constexpr float opacityOf(Material material) { return material == Material::Glass ? 0.36F : 1.0F; }
 
-// : walks a scene's groups, so that a search skips those whose boxes can't hold what it looks for.
+// Walks a scene's groups, so that a search skips those whose boxes can't hold what it looks for.
 
 /// Solids and uses that follow one another.
 struct Run {

@@ -53,7 +53,7 @@ const std::map<std::string, Names> kForeign{
     {"cairo", {"sheet"}},
     {"pango", {"sheet"}},
     {"toml++", {"job", "practice", "document", "view"}},
-    {"Eigen", {"plan"}},
+    {"Eigen", {"plan", "takeoff"}},
     {"tbb/", {"base"}},
     {"CLI/", {"cli"}},
     {"tiny_obj_loader", {"scene", "pocket"}},

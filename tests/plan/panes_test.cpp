@@ -242,7 +242,7 @@ TEST_CASE("coupled parts that don't line up, and glass of lights that aren't the
   CHECK(fault() == "glass_of names the light [2, 1], which is not there or was named before");
 }
 
-TEST_CASE("a restrictor limits what is clear and what lets air through; blades leave what they don't fill") {
+TEST_CASE("a restrictor limits what is clear and what lets air through, and blades leave what they don't fill") {
   const auto lightOf = [](const plan::UnitParts& parts) -> const plan::LightParts& { return parts.light[0]; };
   job::Job job = simpleJob(UnitKind::CasementWindow, 1200, 1200, "au");
   const auto whole = plan::partsOf(planned(job).unit);

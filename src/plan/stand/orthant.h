@@ -1,6 +1,7 @@
-/// The probability that several linear functions of independent standard normal variables are all above zero: a normal
-/// orthant probability, by the sequential conditioning of A. Genz ("Numerical computation of multivariate normal
-/// probabilities", 1992) over a fixed quasi-random sequence, so that the same input gives the same answer on every run.
+/// Inside the room: the probability that several linear functions of independent standard normal variables are all
+/// above zero: a normal orthant probability, by the sequential conditioning of A. Genz ("Numerical computation of
+/// multivariate normal probabilities", 1992) over a fixed quasi-random sequence, so that the same input gives the same
+/// answer on every run.
 #pragma once
 
 #include <Eigen/Core>

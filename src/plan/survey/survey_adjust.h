@@ -1,4 +1,5 @@
-/// The adjustment behind `survey`: nine kinds of statement about three corners, solved by Gauss–Newton.
+/// Inside the room: the adjustment behind `survey`: nine kinds of statement about three corners, solved by
+/// Gauss–Newton.
 ///
 /// Readings are one kind of statement. Where they leave a direction of the shape open, stand-ins close it: first a
 /// middle reading taken for the mean of two edges, then the planned sizes, then a level sill, then plumb studs. A

@@ -43,7 +43,7 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 /// Box round a mesh's corners; zero where it has none.
 [[nodiscard]] Box boundsOf(const Mesh& mesh);
 
-// : the boxes of a scene's meshes, each worked out when it is first asked for. The list may grow.
+// The boxes of a scene's meshes, each worked out when it is first asked for. The list may grow.
 
 class MeshBoxes {
  public:

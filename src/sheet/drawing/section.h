@@ -40,7 +40,7 @@ inline constexpr double kSectionWide = 88;
 /// Draws one section into the room, heading included.
 void drawSection(Book& book, std::size_t opening, const CutAt& at, const Box& room, const Scale& scale);
 
-// : what a section is drawn from, and its two halves: what is cut of the scene, and the thin sheets.
+// What a section is drawn from, and its two halves: what is cut of the scene, and the thin sheets.
 
 /// A name on a leader. `side` -1 or +1 puts it left or right whatever its place.
 struct Named {

@@ -14,7 +14,7 @@
 
 namespace sillwright::sheet {
 
-// : a page as SVG. Lines are paths in millimetres, text is text, and what belongs together is a group.
+// A page as SVG. Lines are paths in millimetres, text is text, and what belongs together is a group.
 
 class SvgPage {
  public:
