@@ -88,7 +88,7 @@ struct TaskMaker {
       return wrong(file.cards_place, "cards", "can be done in any order: nothing is left to find out");
     }
     task.start = file.start;
-    if (!file.start.empty() && !std::ranges::is_permutation(file.start, right)) {
+    if (!file.start.empty() && !std::is_permutation(file.start.begin(), file.start.end(), right.begin(), right.end())) {
       return wrong(file.start_place, "start", "must have each of the cards once: " + base::joined(right, ", ", word));
     }
     if (!file.start.empty() && plan::orderFaults(file.start).empty()) {

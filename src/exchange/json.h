@@ -8,7 +8,6 @@
 #include <concepts>
 #include <cstdint>
 #include <optional>
-#include <ranges>
 #include <string>
 #include <string_view>
 
@@ -33,8 +32,9 @@ class JsonWriter {
   JsonWriter& value(std::integral auto number) { return value(static_cast<std::int64_t>(number)); }
   JsonWriter& value(bool truth);
   /// An array of values.
-  template <std::ranges::range Values>
-  requires(!std::convertible_to<const Values&, std::string_view>) JsonWriter& value(const Values& all) {
+  template <class Values>
+  requires(requires(const Values& all) { all.begin(); } &&
+           !std::convertible_to<const Values&, std::string_view>) JsonWriter& value(const Values& all) {
     beginArray();
     for (const auto& each : all) value(each);
     return endArray();

@@ -49,7 +49,8 @@ Outlines makeOutlines() {
   Outlines all{};
   const auto faceBeyond = [](std::size_t f, std::uint8_t edge) {
     for (std::size_t g = 0; g < 6; ++g) {
-      if (g != f && std::ranges::count(scene::kFaceEdges[g], edge) > 0) return g;
+      const auto& edges = scene::kFaceEdges[g];
+      if (g != f && std::count(edges.begin(), edges.end(), edge) > 0) return g;
     }
     return f;
   };

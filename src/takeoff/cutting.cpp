@@ -8,7 +8,6 @@
 #include <map>
 #include <numeric>
 #include <optional>
-#include <ranges>
 #include <utility>
 
 namespace sillwright::takeoff {
@@ -39,13 +38,22 @@ struct Problem {
   std::int64_t step = 0;  ///< Greatest common divisor of the stock: every total is a multiple of it.
 
   [[nodiscard]] std::size_t types() const { return size.size(); }
-  [[nodiscard]] auto stocks() const { return std::views::iota(std::size_t{0}, stock.size()); }
   [[nodiscard]] std::int64_t room(std::size_t s) const { return stock[s] + kerf - trim; }
   /// The shortest stock that holds so much, cuts included.
   [[nodiscard]] std::size_t shortestFor(std::int64_t filled) const {
-    return std::ranges::lower_bound(stock, filled - kerf + trim) - stock.begin();
+    return std::lower_bound(stock.begin(), stock.end(), filled - kerf + trim) - stock.begin();
   }
 };
+
+/// Of the numbers below `count` the first with the least key.
+template <class Key>
+std::size_t leastBy(std::size_t count, const Key& key) {
+  std::size_t best = 0;
+  for (std::size_t i = 1; i < count; ++i) {
+    if (key(i) < key(best)) best = i;
+  }
+  return best;
+}
 
 /// One bar's pieces by their types, rising, and how many bars are cut so.
 struct Pattern {
@@ -64,8 +72,8 @@ Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::
     const std::int64_t whole = units(tenthBelow(length));
     if (whole > problem.trim) problem.stock.push_back(whole);
   }
-  std::ranges::sort(problem.stock);
-  problem.stock.erase(std::ranges::unique(problem.stock).begin(), problem.stock.end());
+  std::sort(problem.stock.begin(), problem.stock.end());
+  problem.stock.erase(std::unique(problem.stock.begin(), problem.stock.end()), problem.stock.end());
   for (const auto length : problem.stock) problem.step = std::gcd(problem.step, length);
   const std::int64_t longest = problem.stock.empty() ? 0 : problem.stock.back() - problem.trim;
 
@@ -120,8 +128,8 @@ Bars decreasing(const Problem& problem, std::vector<int> left, std::optional<std
   std::iota(there.begin(), there.end(), 0);
   std::erase_if(there, [&](std::size_t t) { return left[t] == 0; });
   const auto longestFor = [&](std::int64_t room) -> std::size_t {
-    const auto size = [&](std::size_t t) { return problem.size[t]; };
-    return std::ranges::lower_bound(there, room, std::greater<>(), size) - there.begin();
+    const auto isLonger = [&](std::size_t t) { return problem.size[t] > room; };
+    return std::partition_point(there.begin(), there.end(), isLonger) - there.begin();
   };
   while (!there.empty()) {
     const std::size_t first = there.front(), shortest = problem.shortestFor(problem.size[first]);
@@ -178,7 +186,7 @@ struct Cells {
     const std::int64_t most = problem.room(problem.stock.size() - 1);
     for (const auto each : problem.size) cell = std::gcd(cell, each);
     if (most / cell > kMostCells) cell = (most + kMostCells - 1) / kMostCells;
-    for (const std::size_t s : problem.stocks()) room.push_back(problem.room(s) / cell);
+    for (std::size_t s = 0; s < problem.stock.size(); ++s) room.push_back(problem.room(s) / cell);
     // A piece as long as the longest stock can be rounded up past it.
     for (const auto each : problem.size)
       size.push_back(std::min((each + (round == Round::Up ? cell - 1 : 0)) / cell, room.back()));
@@ -219,7 +227,7 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
   for (Eigen::Index t = 0; t < rows; ++t) {
     const auto times = [&](std::size_t s) { return cells.room[s] / cells.size[t]; };
     const auto costOfOne = [&](std::size_t s) { return costOfBar(s) / static_cast<double>(times(s)); };
-    const std::size_t stock = std::ranges::min(problem.stocks(), {}, costOfOne);
+    const std::size_t stock = leastBy(problem.stock.size(), costOfOne);
     relaxed.bars.push_back({stock, std::vector<std::size_t>(times(stock), t), 1});
     inverse(t, t) = 1.0 / static_cast<double>(times(stock));
     cost[t] = costOfBar(stock);
@@ -235,7 +243,7 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
     price = (inverse.transpose() * cost).cwiseMax(0);
     const std::vector<double> best = knapsack(cells, {price.begin(), price.end()}, choice);
     const auto ratioOf = [&](std::size_t s) { return best[cells.room[s]] / costOfBar(s); };
-    const std::size_t stock = std::ranges::max(problem.stocks(), {}, ratioOf);
+    const std::size_t stock = leastBy(problem.stock.size(), [&](std::size_t s) { return -ratioOf(s); });
     const double ratio = ratioOf(stock);  // most that a bar's pieces are worth, in its own cost
     // Prices scaled to be feasible bound the cost at any time (Farley 1990).
     if (const double bound = price.dot(demand) / ratio; bound > highest) {
@@ -251,8 +259,8 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
       ++column[choice[c]];
     }
     const Eigen::VectorXd change = inverse * column;
-    const auto stepOf = [&](Eigen::Index i) { return change[i] > kZero ? x[i] / change[i] : HUGE_VAL; };
-    const Eigen::Index leaves = std::ranges::min(std::views::iota(Eigen::Index{0}, rows), {}, stepOf);
+    const auto stepOf = [&](std::size_t i) { return change[i] > kZero ? x[i] / change[i] : HUGE_VAL; };
+    const std::size_t leaves = leastBy(problem.types(), stepOf);
     const double step = stepOf(leaves);
     if (step == HUGE_VAL) break;  // which only rounding can bring about
     const Eigen::RowVectorXd row = inverse.row(leaves) / change[leaves];
@@ -266,7 +274,7 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
   x = inverse * demand;
   for (Eigen::Index i = 0; i < rows; ++i) {
     relaxed.bars[i].times = static_cast<int>(std::floor(x[i] + 1e-6));
-    std::ranges::sort(relaxed.bars[i].pieces);
+    std::sort(relaxed.bars[i].pieces.begin(), relaxed.bars[i].pieces.end());
   }
   return relaxed;
 }
@@ -293,7 +301,7 @@ Prices wholePrices(const Problem& problem, std::vector<double> price) {
       prices.worth[t] = cells.size[t] == 0 ? 0 : std::floor(price[t] * static_cast<double>(Prices::kScale));
     prices.most = knapsack(cells, prices.worth, choice);
     ratio = 1;
-    for (const std::size_t s : problem.stocks()) {
+    for (std::size_t s = 0; s < problem.stock.size(); ++s) {
       const auto cost = static_cast<double>(problem.stock[s] * Prices::kScale);
       if (const double most = prices.most[cells.room[s]]; most > cost)
         ratio = std::max(ratio, most / cost * (1 + 1e-10));
@@ -309,7 +317,7 @@ std::int64_t lengthBound(const Problem& problem) {
   for (std::size_t t = 0; t < problem.types(); ++t) length += problem.size[t] * problem.demand[t];
   // A bar that costs S has room for S and a cut less the trim.
   const auto costBy = [&](std::size_t s) { return (length * problem.stock[s] - 1) / problem.room(s) + 1; };
-  const std::int64_t least = std::ranges::min(problem.stocks() | std::views::transform(costBy));
+  const std::int64_t least = costBy(leastBy(problem.stock.size(), costBy));
   return std::max(roundedUp(least, problem.step), problem.stock[problem.shortestFor(problem.size[0])]);
 }
 
@@ -324,7 +332,7 @@ class Completion {
 
   /// True: the bars lose no more than that, in worth.
   bool find(std::int64_t loss) {
-    const auto first = std::ranges::find_if(left_, [](int count) { return count > 0; });
+    const auto first = std::find_if(left_.begin(), left_.end(), [](int count) { return count > 0; });
     if (first == left_.end()) return loss >= 0;
     const auto known = failed_.find(left_);
     if (loss < 0 || (known != failed_.end() && known->second >= loss)) return false;
@@ -362,7 +370,9 @@ class Completion {
              loss, found);
       ++left_[first];
     }
-    std::ranges::sort(found, {}, [](const Candidate& each) { return std::pair(each.loss, -each.filled); });
+    std::sort(found.begin(), found.end(), [](const Candidate& a, const Candidate& b) {
+      return std::pair(a.loss, -a.filled) < std::pair(b.loss, -b.filled);
+    });
     return found;
   }
 
@@ -475,8 +485,9 @@ std::vector<CutBar> barsOf(const Problem& problem, const Bars& patterns) {
     bar.offcut = mm(std::max<std::int64_t>(0, free));
     bars.try_emplace({bar.stock, bar.pieces}, bar).first->second.times += pattern.times;
   }
-  const auto all = std::views::values(bars);
-  return {all.begin(), all.end()};
+  std::vector<CutBar> all;
+  for (auto& [how, bar] : bars) all.push_back(std::move(bar));
+  return all;
 }
 
 }  // namespace

@@ -40,7 +40,7 @@ class Row {
 
  private:
   void add(Column column, Cell cell) {
-    column.detail = std::ranges::find(kDetails, column.name) != std::end(kDetails);
+    column.detail = std::find(std::begin(kDetails), std::end(kDetails), column.name) != std::end(kDetails);
     if (first_) table_.columns.push_back(std::move(column));
     table_.rows.back().push_back(std::move(cell));
   }

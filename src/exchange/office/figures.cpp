@@ -115,8 +115,8 @@ std::string inchWords(std::string text) {
 }  // namespace
 
 const Term* termOf(std::string_view words, Terms terms) {
-  const auto term =
-      std::ranges::find_if(terms, [&](const Term& each) { return words == each.ours || isListed(words, each.theirs); });
+  const auto means = [&](const Term& each) { return words == each.ours || isListed(words, each.theirs); };
+  const auto term = std::find_if(terms.begin(), terms.end(), means);
   return term == terms.end() ? nullptr : &*term;
 }
 
@@ -128,7 +128,7 @@ std::string_view sameWord(std::string_view word, Terms terms) {
 std::optional<LengthUnit> lengthUnit(std::string_view word) {
   static constexpr Term kWords[] = {
       {"mm", "millimetres, millimeters"}, {"m", "metres, meters"}, {"in", "inch, inches, ins, \""}, {"ft", "feet, '"}};
-  const auto* found = std::ranges::find(kLengthUnits, sameWord(word, kWords));
+  const auto* found = std::find(std::begin(kLengthUnits), std::end(kLengthUnits), sameWord(word, kWords));
   if (found == std::end(kLengthUnits)) return std::nullopt;
   return static_cast<LengthUnit>(found - std::begin(kLengthUnits));
 }

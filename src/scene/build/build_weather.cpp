@@ -172,7 +172,8 @@ void addZones(const WeatherStage& stage, const Zones& zones) {
 }
 
 const plan::Piece* pieceOf(const plan::Weather& weather, plan::PieceKind kind) {
-  const auto found = std::ranges::find(weather.pieces, kind, &plan::Piece::kind);
+  const auto found = std::find_if(weather.pieces.begin(), weather.pieces.end(),
+                                  [&](const plan::Piece& piece) { return piece.kind == kind; });
   return found == weather.pieces.end() ? nullptr : &*found;
 }
 

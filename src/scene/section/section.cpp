@@ -64,7 +64,8 @@ Outline withoutShortEdges(const Outline& outline) {
 /// The lowest corner first, of two as low the left one: where a pattern starts.
 void turnToLowest(Outline& outline) {
   const auto height = [](const Corner& corner) { return corner.at.y * 1.001 + corner.at.x; };
-  std::ranges::rotate(outline, std::ranges::min_element(outline, {}, height));
+  const auto isLower = [&](const Corner& a, const Corner& b) { return height(a) < height(b); };
+  std::rotate(outline.begin(), std::min_element(outline.begin(), outline.end(), isLower), outline.end());
 }
 
 /// Across the edge from which the furthest corner is nearest.
@@ -114,7 +115,8 @@ void clip(Outline& outline, const glm::dvec2& out, double off, bool ink) {
 
 /// A face none of whose edges is inked is where one piece of a part meets the next.
 bool isSeam(const Solid& solid, std::size_t face) {
-  return std::ranges::none_of(kFaceEdges[face], [&](std::uint8_t edge) { return (solid.edges >> edge & 1U) != 0; });
+  const auto& edges = kFaceEdges[face];
+  return std::none_of(edges.begin(), edges.end(), [&](std::uint8_t edge) { return (solid.edges >> edge & 1U) != 0; });
 }
 
 /// Where the plane cuts the mesh's triangles, the mesh on the left: across the plane's `up`, then along its `side`, as

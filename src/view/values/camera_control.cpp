@@ -210,7 +210,8 @@ glm::vec3 pointAtTarget(const render::Camera& camera, float x, float y, float wi
 const char* wordFor(StandingView view) { return kStanding[static_cast<std::size_t>(view)].word; }
 
 std::optional<StandingView> standingView(std::string_view word) {
-  const auto found = std::ranges::find(kStanding, word, &Standing::word);
+  const auto found =
+      std::find_if(kStanding.begin(), kStanding.end(), [&](const Standing& view) { return view.word == word; });
   return found == kStanding.end() ? std::nullopt : std::optional(static_cast<StandingView>(found - kStanding.begin()));
 }
 

@@ -34,7 +34,8 @@ bool take(InputStep& step, const Wheeled& event) {
 }
 
 bool take(InputStep& step, const KeyChanged& event) {
-  if (std::ranges::find(step.keys, event.key, &KeyChanged::key) != step.keys.end()) return false;
+  const auto isSame = [&](const KeyChanged& earlier) { return earlier.key == event.key; };
+  if (std::any_of(step.keys.begin(), step.keys.end(), isSame)) return false;
   step.keys.push_back(event);
   step.held = event.held;
   return true;
@@ -42,7 +43,7 @@ bool take(InputStep& step, const KeyChanged& event) {
 
 bool take(InputStep& step, const Typed& event) {
   const auto ends = [](const KeyChanged& earlier) { return earlier.down && endsTyping(earlier.key); };
-  if (std::ranges::any_of(step.keys, ends)) return false;
+  if (std::any_of(step.keys.begin(), step.keys.end(), ends)) return false;
   step.typed.push_back(event.character);
   return true;
 }

@@ -161,7 +161,8 @@ std::string sentenceFor(check::Verdict verdict, check::Basis basis, const std::v
   }
   const bool stops = verdict == check::Verdict::Stop;
   const check::Severity severity = stops ? check::Severity::Stop : check::Severity::Attend;
-  return words::count(std::ranges::count(findings, severity, &check::Finding::severity), "thing") +
+  const auto counts = [&](const check::Finding& finding) { return finding.severity == severity; };
+  return words::count(std::count_if(findings.begin(), findings.end(), counts), "thing") +
          (stops ? " to put right before it can be set" : " to see to before it is set");
 }
 
