@@ -1,5 +1,6 @@
 #include <cstdio>
-#include <ranges>
+#include <string>
+#include <vector>
 
 #include "cli/drawing_verbs.h"
 #include "cli/files.h"
@@ -13,8 +14,11 @@ namespace sillwright::cli {
 namespace {
 
 std::string viewWords() {
-  return base::joined(std::views::iota(std::size_t{0}, view::kStandingViews), ", ",
-                      [](std::size_t i) { return view::wordFor(static_cast<view::StandingView>(i)); });
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < view::kStandingViews; ++i) {
+    words.emplace_back(view::wordFor(static_cast<view::StandingView>(i)));
+  }
+  return base::joined(words);
 }
 
 /// What of the command is words yet, into the view's options.

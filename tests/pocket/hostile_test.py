@@ -24,7 +24,7 @@ def rows(folder):
     odd = [("names that turn the line, or look like markup", text.replace('"Y1"', '"\\u202e</script>"'), None)]
     odd.append(("a practice that is a pipe's", text.replace('"au"', '"./none.toml"'), "none.toml"))
     odd.append(("a mesh that isn't there", text.replace("fin      = 30", 'fin      = 30\nmesh     = "none.obj"'), "none.obj"))
-    for i, (name, content, words, *_) in enumerate([*hostile_texts.texts(text), *odd]):
+    for i, (name, content, words, *_) in enumerate([*hostile_texts.texts(text, 110_000), *odd]):
         file = folder / f"{i}.toml"
         file.write_bytes(content if isinstance(content, bytes) else content.encode("utf-8"))
         yield json.dumps([name, str(file), words])

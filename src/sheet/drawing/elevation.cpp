@@ -1,6 +1,8 @@
 #include "sheet/drawing/elevation.h"
 
+#include <algorithm>
 #include <array>
+#include <utility>
 
 #include "scene/build/unit_places.h"
 #include "scene/describe.h"
@@ -215,10 +217,10 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
     // Under the sill the rows are named once, at their left.
     const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
     const Vec place = drawing.at(point.at, point.at);
-    auto& label =
-        labels.emplace_back(level ? place.x : place.y, std::vector{plan::stackWords(point, drawing.display()), gap});
+    PackerLabel label{level ? place.x : place.y, {plan::stackWords(point, drawing.display()), gap}};
     const std::string screw = each_screw && !level ? screwAt(drawing.planned.fixings, side, point.at) : "";
     if (!screw.empty()) label.lines.push_back(screw);
+    labels.push_back(std::move(label));
   }
   std::ranges::sort(labels, {}, &PackerLabel::along);
   return labels;

@@ -45,8 +45,8 @@ void drawTick(Painter& painter, Vec at) {
 double drawChain(Painter& painter, Chain chain) {
   constexpr double kOnePlace = 0.5;  // mm of the drawing
   std::ranges::sort(chain.at);
-  const auto same = std::ranges::unique(chain.at, [](double a, double b) { return std::abs(a - b) < kOnePlace; });
-  chain.at.erase(same.begin(), same.end());
+  const auto isSame = [](double a, double b) { return std::abs(a - b) < kOnePlace; };
+  chain.at.erase(std::unique(chain.at.begin(), chain.at.end(), isSame), chain.at.end());
   if (chain.at.size() < 2) return 0;
   const Group group = painter.group("dimensions");
   std::vector<double> ticks;

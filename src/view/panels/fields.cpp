@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <ranges>
 #include <string>
+#include <vector>
 
 #include "base/words.h"
 #include "plan/survey/asked_readings.h"
@@ -127,9 +127,12 @@ void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t inde
 }
 
 double widthSpread(const job::Measured& measured) {
-  auto read = measured.widths | std::views::filter([](const auto& width) { return width.has_value(); });
+  std::vector<double> read;
+  for (const auto& width : measured.widths) {
+    if (width) read.push_back(*width);
+  }
   if (read.empty()) return 0;
-  const auto [least, most] = std::ranges::minmax(read);
+  const auto [least, most] = std::minmax_element(read.begin(), read.end());
   return *most - *least;
 }
 

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <ranges>
 #include <span>
 #include <utility>
+#include <vector>
 
 #include "base/words.h"
 #include "render/renderer.h"
@@ -273,8 +273,9 @@ std::optional<scene::Layer> layerNamed(std::string_view word, const practice::Wo
 }
 
 std::string layerWords() {
-  return base::joined(std::views::iota(std::size_t{0}, scene::kLayers), ", ",
-                      [](std::size_t i) { return scene::nameOf(static_cast<scene::Layer>(i)); });
+  std::vector<std::string> words;
+  for (std::size_t i = 0; i < scene::kLayers; ++i) words.emplace_back(scene::nameOf(static_cast<scene::Layer>(i)));
+  return base::joined(words);
 }
 
 base::Result<render::Image> drawPicture(const document::Document& document, const PictureOptions& options) {
