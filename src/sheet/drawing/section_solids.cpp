@@ -5,6 +5,7 @@
 #include <map>
 #include <utility>
 
+#include "base/words.h"
 #include "scene/describe.h"
 #include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
@@ -59,6 +60,9 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
     case K::Bead:
       return "bead";
     case K::GlassPane:
+      if (const auto& each = unit.glass.each; !each.empty()) {
+        return "glass " + keptTogether(base::joined(each, " + ", [&](double mm) { return section.figure(mm); }));
+      }
       return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
                                      section.figure(static_cast<double>(part.size.y)));
     case K::Lining:
