@@ -9,6 +9,7 @@
 #include "base/in_parallel.h"
 #include "base/write_file.h"
 #include "check/judge.h"
+#include "cli/files.h"
 #include "cli/text.h"
 #include "document/assets.h"
 #include "exchange/check_json.h"
@@ -27,7 +28,7 @@ using practice::Listed;
 /// for each figure. It comes with the practices.
 job::Job probe(std::size_t walls) {
   const std::filesystem::path file = document::assetsFolder() / "trial" / "house.toml";
-  job::Job job = job::read(base::loadText(file).value.value(), file.string()).value.value();
+  job::Job job = taken(job::read(taken(base::loadText(file)), file.string()));
   job.walls.resize(std::min(walls, job.walls.size()));
   std::erase_if(job.openings, [&](const job::Opening& each) { return each.wall >= job.walls.size(); });
   return job;

@@ -198,6 +198,7 @@ bool isNear(const scene::Solid& solid, const scene::WallFrame& wall, glm::vec3 p
 scene::Scene about(scene::Scene scene, std::int32_t wall, glm::vec3 point, float reach) {
   const scene::WallFrame& frame = scene.walls[static_cast<std::size_t>(wall)];
   scene.bounds = {point - glm::vec3(reach + 600.0F), point + glm::vec3(reach + 600.0F)};
+  scene.groups.clear();  // they count the solids of the whole
   std::erase_if(scene.solids, [&](const scene::Solid& solid) {
     return scene.parts[solid.part].wall != wall || !isNear(solid, frame, point, reach);
   });
