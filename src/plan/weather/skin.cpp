@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace sillwright::plan {
 
@@ -45,19 +46,23 @@ Rect boxOf(const Sheet& sheet) {
 }
 
 void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers) {
-  covers.clear();
-  std::vector<std::pair<double, EdgeSeal>> hits;
+  covers.clear();  // first each height at which the outline crosses, with its edge's seal, rising; then pairs of them
   const std::size_t n = sheet.outline.size();
   for (std::size_t i = 0; i < n; ++i) {
     const Point a = sheet.outline[i];
     const Point b = sheet.outline[(i + 1) % n];
     if ((a.x < x) == (b.x < x)) continue;
-    hits.emplace_back(a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x), sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i]);
+    const double z = a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
+    auto at = covers.end();
+    while (at != covers.begin() && std::prev(at)->low > z) --at;
+    covers.insert(at, {z, z, sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i]});
   }
-  std::stable_sort(hits.begin(), hits.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-  for (std::size_t i = 0; i + 1 < hits.size(); i += 2) {
-    if (hits[i + 1].first > hits[i].first) covers.push_back({hits[i].first, hits[i + 1].first, hits[i + 1].second});
+  auto kept = covers.begin();
+  for (std::size_t i = 0; i + 1 < covers.size(); i += 2) {
+    const Cover foot = covers[i], top = covers[i + 1];
+    if (top.low > foot.low) *kept++ = {foot.low, top.low, top.top};
   }
+  covers.erase(kept, covers.end());
 }
 
 std::vector<Cover> coversAt(const Sheet& sheet, double x) {
