@@ -9,6 +9,7 @@
 #include "cli/verbs.h"
 #include "document/assets.h"
 #include "exchange/page.h"
+#include "practice/read.h"
 
 namespace sillwright::cli {
 namespace {
@@ -31,7 +32,8 @@ std::string textOf(const document::Task& task, int columns) {
 }  // namespace
 
 int exercise(const ExerciseOptions& options) {
-  const document::ExerciseFile file = taken(document::loadExercise(options.file));
+  const std::string text = taken(base::loadText(options.file, practice::kLargestFile));
+  const document::ExerciseFile file = taken(document::readExercise(text, options.file));
   const std::filesystem::path assets = document::assetsFolder();
   const auto document = taken(document::load(document::jobOf(file, assets), assets, document::Depth::Findings));
   const document::Task task = taken(document::makeTask(file, document));
@@ -39,7 +41,6 @@ int exercise(const ExerciseOptions& options) {
     printWords(textOf(task, std::min(columnsOfTerminal(), 100)));
   } else {
     endingOf(options.page, {".html"}, "--page");
-    const std::string text = taken(base::loadText(options.file));
     writeFile(options.page, taken(exchange::pageOf(document, {{exchange::kPageExercise, text}})));
   }
   return kReady;
