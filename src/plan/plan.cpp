@@ -229,7 +229,7 @@ void finish(const job::Job& job, std::size_t index, const practice::Practice& pr
             const WallSpec& wall, OpeningPlan& plan) {
   hold(job, index, practice, shared, wall, plan);
   plan.weather = weatherproof(job, index, wall, plan.unit, plan.stand, practice);
-  if (plan.isFlashed()) plan.water = traceWater(plan.weather.skin);
+  if (plan.isFlashed()) plan.water = waterFaults(plan.weather.skin);
   plan.water.held.clear();  // what holds as yet is told of a change alone
 }
 

@@ -33,22 +33,46 @@ std::optional<double> crossing(Point a, Point b, Point c, Point d) {
   return a.x + t * r_x;
 }
 
+/// A sheet, its box, and what it covers of the lines between two of its corners where none of its edges is sloped.
+struct Layer {
+  const Sheet* sheet;
+  Rect box;
+  bool is_square = true;
+  double from = 0, to = 0;            ///< The lines x that `covers` holds for: from < x <= to.
+  std::size_t first = 0, covers = 0;  ///< In Column::covers_.
+};
+
+Layer layerOf(const Sheet& sheet) {
+  Layer layer{&sheet, boxOf(sheet)};
+  for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
+    const Point a = sheet.outline[i], b = sheet.outline[i + 1 < sheet.outline.size() ? i + 1 : 0];
+    layer.is_square = layer.is_square && (a.x == b.x || a.z == b.z);
+  }
+  return layer;
+}
+
 /// Every x at which the order of surfaces can change, sorted, within the wall looked at.
-std::vector<double> stripsOf(const Skin& skin) {
+std::vector<double> stripsOf(const Skin& skin, const std::vector<Layer>& layers) {
   std::vector<double> cuts{skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
   std::vector<std::array<Point, 2>> sloped;
-  for (const Sheet& sheet : skin.sheets) {
-    for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
-      const std::array<Point, 2> edge{sheet.outline[i], sheet.outline[(i + 1) % sheet.outline.size()]};
-      cuts.push_back(edge[0].x);
+  for (const Layer& layer : layers) {
+    const std::vector<Point>& outline = layer.sheet->outline;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+      cuts.push_back(outline[i].x);
+      if (layer.is_square) continue;
+      const std::array<Point, 2> edge{outline[i], outline[(i + 1) % outline.size()]};
       if (edge[0].z != edge[1].z && edge[0].x != edge[1].x) sloped.push_back(edge);
     }
   }
   for (const auto& [a, b] : sloped) {
-    for (const Sheet& sheet : skin.sheets) {
-      for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
-        const Point& next = sheet.outline[(i + 1) % sheet.outline.size()];
-        if (const auto x = crossing(a, b, sheet.outline[i], next)) cuts.push_back(*x);
+    for (const Layer& layer : layers) {
+      const Rect& box = layer.box;
+      const bool apart = std::max(a.x, b.x) <= box.x0 || std::min(a.x, b.x) >= box.x1 || std::max(a.z, b.z) <= box.z0 ||
+                         std::min(a.z, b.z) >= box.z1;
+      if (apart) continue;
+      const std::vector<Point>& outline = layer.sheet->outline;
+      for (std::size_t i = 0; i < outline.size(); ++i) {
+        if (const auto x = crossing(a, b, outline[i], outline[(i + 1) % outline.size()])) cuts.push_back(*x);
       }
     }
   }
@@ -63,22 +87,50 @@ std::vector<double> stripsOf(const Skin& skin) {
 class Column {
  public:
   explicit Column(const Skin& skin) : skin_(skin) {
-    for (std::size_t i = skin.sheets.size(); i-- > 0;) outer_first_.push_back({&skin.sheets[i], boxOf(skin.sheets[i])});
+    outer_first_.reserve(skin.sheets.size());
+    for (std::size_t i = skin.sheets.size(); i-- > 0;) outer_first_.push_back(layerOf(skin.sheets[i]));
     const auto isOver = [](const Layer& a, const Layer& b) { return a.sheet->order > b.sheet->order; };
-    std::stable_sort(outer_first_.begin(), outer_first_.end(), isOver);
+    if (!std::is_sorted(outer_first_.begin(), outer_first_.end(), isOver)) {  // a tried order of work's
+      std::stable_sort(outer_first_.begin(), outer_first_.end(), isOver);
+    }
   }
 
-  /// Finds the covers and joins them, so that water can be followed over them.
+  [[nodiscard]] const std::vector<Layer>& layers() const { return outer_first_; }
+
+  /// Finds the covers of a line.
   void lookAt(double x) {
     spans_.clear();
-    for (const auto& [sheet, box] : outer_first_) {
-      if (x < box.x0 || x > box.x1) continue;
-      coversAt(*sheet, x, covers_);
-      const auto index = static_cast<std::int32_t>(sheet - skin_.sheets.data());
-      for (auto cover = covers_.rbegin(); cover != covers_.rend(); ++cover) {
-        spans_.push_back({*cover, index, sheet->order, sheet->kind});
+    for (Layer& layer : outer_first_) {
+      if (!(layer.box.x0 < x && x <= layer.box.x1)) continue;  // a line along an upright edge is beside it
+      if (!(layer.from < x && x <= layer.to)) cover(layer, x);
+      const Sheet& sheet = *layer.sheet;
+      const auto index = static_cast<std::int32_t>(layer.sheet - skin_.sheets.data());
+      for (std::size_t i = layer.covers; i-- > 0;) {
+        spans_.push_back({covers_[layer.first + i], index, sheet.order, sheet.kind});
       }
     }
+  }
+
+  /// How many paths a line with the same covers had, none of which came to harm; empty: there was none. Most lines on
+  /// the right of an opening are like one on its left.
+  [[nodiscard]] std::optional<std::size_t> soundAlike(bool beside) const {
+    const auto isAlike = [](const Span& a, const Span& b) {
+      return a.low == b.low && a.high == b.high && a.order == b.order && a.top == b.top && a.kind == b.kind;
+    };
+    for (const Sound& line : sound_) {
+      const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line.first);
+      const bool comparable = line.beside == beside && line.spans == spans_.size();
+      if (comparable && std::equal(spans_.begin(), spans_.end(), first, isAlike)) return line.traced;
+    }
+    return std::nullopt;
+  }
+  void keepSound(bool beside, std::size_t traced) {
+    sound_.push_back({beside, sound_spans_.size(), spans_.size(), traced});
+    sound_spans_.insert(sound_spans_.end(), spans_.begin(), spans_.end());
+  }
+
+  /// Joins the covers of the line looked at, so that water can be followed over them.
+  void join() {
     foot_order_ = std::numeric_limits<int>::min();
     for (std::int32_t i = count(); i-- > 0;) {
       if (at(i).low <= skin_.bottom && at(i).high > skin_.bottom) foot_order_ = at(i).order;
@@ -109,10 +161,28 @@ class Column {
   [[nodiscard]] bool coveredAtFoot(int order) const { return foot_order_ > order; }
 
  private:
-  struct Layer {
-    const Sheet* sheet;
-    Rect box;
+  /// A line whose water came to no harm.
+  struct Sound {
+    bool beside = false;               ///< Of the opening.
+    std::size_t first = 0, spans = 0;  ///< In sound_spans_.
+    std::size_t traced = 0;
   };
+
+  /// Finds what a sheet covers of the line at x, and how far to its sides that holds.
+  void cover(Layer& layer, double x) {
+    coversAt(*layer.sheet, x, at_);
+    layer.first = covers_.size();
+    layer.covers = at_.size();
+    covers_.insert(covers_.end(), at_.begin(), at_.end());
+    layer.from = layer.to = x;
+    if (!layer.is_square) return;
+    layer.from = layer.box.x0;
+    layer.to = layer.box.x1;
+    for (const Point corner : layer.sheet->outline) {
+      if (corner.x < x) layer.from = std::max(layer.from, corner.x);
+      if (corner.x >= x) layer.to = std::min(layer.to, corner.x);
+    }
+  }
 
   /// Hangs a cover's top edge on what it lies against: the outermost cover behind it there. The edges on one cover are
   /// kept from the top down.
@@ -132,16 +202,37 @@ class Column {
   const Skin& skin_;
   std::vector<Layer> outer_first_;
   int foot_order_ = 0;
-  std::vector<Span> spans_;
-  std::vector<Cover> covers_;
+  std::vector<Span> spans_, sound_spans_;
+  std::vector<Sound> sound_;
+  std::vector<Cover> covers_, at_;
 };
+
+/// Whether it ran down a flashing and then got behind the sill's, which should have brought it out.
+bool lostBySill(const Skin& skin, const WaterPath& path) {
+  if (!path.lap_ended || path.went_behind < 0 || path.came_from < 0) return false;
+  const auto kind = [&](std::int32_t sheet) { return skin.sheets[static_cast<std::size_t>(sheet)].kind; };
+  return kind(path.went_behind) == SheetKind::SillFlashing && kind(path.came_from) != SheetKind::MembraneRun;
+}
+
+/// The list of faults that a path belongs to; null: it comes to no harm.
+std::vector<Leak> WaterFaults::*faultOf(const Skin& skin, const WaterPath& path) {
+  if (path.end == WaterEnd::Timber || path.end == WaterEnd::IntoOpening) return &WaterFaults::leaks;
+  // Seepage is behind the cladding from the start and may leave there, unless the flashings had it in hand; anything
+  // else that ends there has passed a lap it should not have.
+  if (path.end == WaterEnd::BehindCladding && (path.source != WaterSource::Seepage || lostBySill(skin, path))) {
+    return &WaterFaults::behind_cladding;
+  }
+  return path.end == WaterEnd::Outside && path.lap_ended ? &WaterFaults::held : nullptr;
+}
 
 struct Tracer {
   const Skin& skin;
   Column& column;
   Water& water;
+  bool faults_only = false;  ///< Paths that come to no harm are counted, not kept, and no legs are.
 
   void leg(WaterPath& path, std::int32_t sheet, double from, double to) const {
+    if (faults_only) return;
     water.legs.push_back({sheet, from, to});
     ++path.legs;
   }
@@ -212,6 +303,7 @@ struct Tracer {
     path = {source, WaterEnd::Outside, x_low, x_high, static_cast<std::uint32_t>(water.legs.size())};
     path.z_behind = z;  // where it starts, until it gets behind something
     run(path, on, (x_low + x_high) / 2, z);
+    if (faults_only && faultOf(skin, path) == nullptr) water.paths.pop_back();
   }
 };
 
@@ -282,22 +374,9 @@ void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
                    sayLeak(skin, path)});
 }
 
-/// Whether it ran down a flashing and then got behind the sill's, which should have brought it out.
-bool lostBySill(const Skin& skin, const WaterPath& path) {
-  if (!path.lap_ended || path.went_behind < 0 || path.came_from < 0) return false;
-  const auto kind = [&](std::int32_t sheet) { return skin.sheets[static_cast<std::size_t>(sheet)].kind; };
-  return kind(path.went_behind) == SheetKind::SillFlashing && kind(path.came_from) != SheetKind::MembraneRun;
-}
-
 void gatherLeaks(const Skin& skin, Water& water) {
   for (const auto& path : water.paths) {
-    if (path.end == WaterEnd::Timber || path.end == WaterEnd::IntoOpening) gather(skin, path, water.leaks);
-    // Seepage is behind the cladding from the start and may leave there, unless the flashings had it in hand; anything
-    // else that ends there has passed a lap it should not have.
-    if (path.end == WaterEnd::BehindCladding && (path.source != WaterSource::Seepage || lostBySill(skin, path))) {
-      gather(skin, path, water.behind_cladding);
-    }
-    if (path.end == WaterEnd::Outside && path.lap_ended) gather(skin, path, water.held);
+    if (const auto list = faultOf(skin, path)) gather(skin, path, water.*list);
   }
 }
 
@@ -308,6 +387,7 @@ void traceDrains(const Tracer& tracer) {
   for (const Point drain : skin.frame_drains) {
     if (drain.z <= skin.bottom) continue;
     column.lookAt(drain.x);
+    column.join();
     int unit_order = std::numeric_limits<int>::max();
     for (const auto& span : column.spans()) {
       if (span.kind == SheetKind::Fin || span.kind == SheetKind::UnitFace)
@@ -327,6 +407,7 @@ void traceSlopeEnds(const Tracer& tracer) {
     const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
     const double x = end.x + (inwards ? kBeside : -kBeside);
     column.lookAt(x);
+    column.join();
     int flashing = std::numeric_limits<int>::max();
     for (const Sheet& sheet : skin.sheets) {
       if (sheet.kind == SheetKind::HeadFlashing) flashing = sheet.order;
@@ -336,23 +417,39 @@ void traceSlopeEnds(const Tracer& tracer) {
   }
 }
 
-}  // namespace
+/// Follows all that falls on a strip, or counts it where a line like it came to no harm.
+void traceStrip(const Tracer& tracer, double x_low, double x_high) {
+  Water& water = tracer.water;
+  const double x = (x_low + x_high) / 2;
+  const bool beside = x < 0 || x > tracer.skin.opening_width;
+  tracer.column.lookAt(x);
+  if (const auto alike = tracer.faults_only ? tracer.column.soundAlike(beside) : std::nullopt) {
+    water.traced += *alike;
+    return;
+  }
+  tracer.column.join();
+  const std::size_t traced = water.traced, kept = water.paths.size();
+  traceExposed(tracer, WaterSource::Rain, x_low, x_high);
+  traceExposed(tracer, WaterSource::Seepage, x_low, x_high);
+  if (tracer.faults_only && water.paths.size() == kept) tracer.column.keepSound(beside, water.traced - traced);
+}
 
-Water traceWater(const Skin& skin) {
+Water traced(const Skin& skin, bool faults_only) {
   Water water;
   Column column(skin);
-  const std::vector<double> cuts = stripsOf(skin);
-  const Tracer tracer{skin, column, water};
-  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) {
-    column.lookAt((cuts[i] + cuts[i + 1]) / 2);
-    traceExposed(tracer, WaterSource::Rain, cuts[i], cuts[i + 1]);
-    traceExposed(tracer, WaterSource::Seepage, cuts[i], cuts[i + 1]);
-  }
+  const std::vector<double> cuts = stripsOf(skin, column.layers());
+  const Tracer tracer{skin, column, water, faults_only};
+  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) traceStrip(tracer, cuts[i], cuts[i + 1]);
   traceDrains(tracer);
   traceSlopeEnds(tracer);
   gatherLeaks(skin, water);
   return water;
 }
+
+}  // namespace
+
+Water traceWater(const Skin& skin) { return traced(skin, false); }
+WaterFaults waterFaults(const Skin& skin) { return traced(skin, true); }
 
 double headOfWater(double pressure_kpa) {
   constexpr double kDensity = 1000;  // kg/m³

@@ -76,8 +76,9 @@ struct Water : WaterFaults {
   std::vector<WaterLeg> legs;
 };
 
-/// A plan keeps the faults alone: the paths are most of it.
 [[nodiscard]] Water traceWater(const Skin& skin);
+/// The same faults without the paths, which are most of it: what a plan keeps. Takes a third of the time.
+[[nodiscard]] WaterFaults waterFaults(const Skin& skin);
 
 /// Height of water that a pressure holds up: h = p / (ρ g) with ρ = 1000 kg/m³ and g = 9.81 m/s²; mm for kPa.
 [[nodiscard]] double headOfWater(double pressure_kpa);
