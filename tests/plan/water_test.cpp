@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 #include <random>
+#include <tuple>
 
 #include "support/catch.h"
 #include "support/drops.h"
@@ -44,6 +45,19 @@ std::optional<WaterEnd> exactEnd(const Water& water, double x, int on) {
     end = path.end;
   }
   return end;
+}
+
+/// What a plan keeps is what the whole trace finds.
+void checkSame(const WaterFaults& faults, const WaterFaults& whole) {
+  CHECK(faults.strips == whole.strips);
+  CHECK(faults.traced == whole.traced);
+  for (const auto list : {&WaterFaults::leaks, &WaterFaults::behind_cladding, &WaterFaults::held}) {
+    REQUIRE((faults.*list).size() == (whole.*list).size());
+    for (std::size_t i = 0; i < (whole.*list).size(); ++i) {
+      const Leak &one = (faults.*list)[i], &other = (whole.*list)[i];
+      CHECK(std::tie(one.say, one.x_low, one.x_high, one.z) == std::tie(other.say, other.x_low, other.x_high, other.z));
+    }
+  }
 }
 
 }  // namespace
@@ -161,6 +175,7 @@ TEST_CASE("exact paths end where drops moved in small steps end, on random stack
       skin.sheets.push_back(sheet);
     }
     const Water water = traceWater(skin);
+    checkSame(waterFaults(skin), water);
     // A drop per strip, at its middle, from the start of each path: there the exact heights are the path's own.
     for (const auto& path : water.paths) {
       if (path.source != WaterSource::Rain || path.x_high - path.x_low < 1e-6) continue;

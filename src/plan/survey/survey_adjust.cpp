@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 namespace sillwright::plan {
 
@@ -16,18 +17,20 @@ constexpr int kMostIterations = 100;
 /// centimetres in a width from tilting an edge whose fall nobody read. Its true standard error enters the covariance.
 constexpr double kHold = 1e4;
 
-/// The readings, and after them what stands in.
-constexpr std::size_t kStatements = kReadings + kUnknowns;
-using Vector15 = Eigen::Matrix<double, kStatements, 1>;
-using Rows15 = Eigen::Matrix<double, kStatements, kUnknowns>;
+/// The readings, and after them what stands in. On the stack: there are never more than these.
+constexpr int kMostStatements = static_cast<int>(kReadings + kUnknowns);
+using Stated = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMostStatements, 1>;
+using StatedRows = Eigen::Matrix<double, Eigen::Dynamic, kUnknowns, 0, kMostStatements, kUnknowns>;
 
 /// What is given of each statement.
 struct Given {
-  Vector15 value = Vector15::Zero();
-  Vector15 weight = Vector15::Zero();   ///< 1/σ²; 0 where nothing was read or stands in.
-  Vector15 carried = Vector15::Zero();  ///< Weight times true standard error.
+  Stated value, weight;  ///< Weight 1/σ²; 0 where nothing was read.
+  Stated carried;        ///< Weight times true standard error.
 
   Given(const SurveyInput& input, const StandIns& stand_ins) {
+    const Eigen::Index count = stand_ins.count;
+    value.resize(kReadings + count);
+    weight.setZero(kReadings + count);
     double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
     for (std::size_t k = 0; k < kReadings; ++k) {
       value[k] = input.value[k];
@@ -36,26 +39,47 @@ struct Given {
       weight[k] = times_read / (input.sigma[k] * input.sigma[k]);
       if (!input.held[k]) heaviest = std::max(heaviest, weight[k]);
     }
-    value.tail<kUnknowns>() = stand_ins.value;
-    weight.tail<kUnknowns>().head(stand_ins.count).setConstant(kHold * heaviest);
+    value.tail(count) = stand_ins.value.head(count);
+    weight.tail(count).setConstant(kHold * heaviest);
     carried = weight.cwiseSqrt();
-    carried.tail<kUnknowns>() = weight.tail<kUnknowns>().cwiseProduct(stand_ins.sigma);
+    carried.tail(count) = weight.tail(count).cwiseProduct(stand_ins.sigma.head(count));
   }
 };
 
-/// The statements at a shape. Products are lazy here: Eigen would divide matrices of this size into blocks, which takes
-/// several times as long.
+/// The lower half of AᵀB, which is symmetric. Products are lazy here: Eigen would divide matrices of this size into
+/// blocks, which takes several times as long.
+Matrix6 lowerProduct(const StatedRows& a, const StatedRows& b) {
+  Matrix6 product = Matrix6::Zero();
+  product.triangularView<Eigen::Lower>() = a.transpose().lazyProduct(b);
+  return product;
+}
+
+/// N⁻¹ = L⁻ᵀ L⁻¹, column by column: Eigen solves for one column of this size in place, and for six by blocks.
+Matrix6 inverseOf(const Eigen::LLT<Matrix6>& factor) {
+  Matrix6 inverse = Matrix6::Identity();
+  for (Eigen::Index c = 0; c < inverse.cols(); ++c) factor.matrixL().solveInPlace(inverse.col(c));
+  return inverse.transpose().lazyProduct(inverse);
+}
+
+/// The statements at a shape.
 struct Statements {
-  Vector15 value;
-  Rows15 rows;
+  Stated value;
+  StatedRows rows;
 
   Statements(const Sight& at, const StandIns& stand_ins) {
-    value << at.value, stand_ins.coefficient * at.value;
-    rows << at.rows, stand_ins.coefficient.lazyProduct(at.rows);
+    const Eigen::Index count = stand_ins.count;
+    value.resize(kReadings + count);
+    rows.resize(kReadings + count, kUnknowns);
+    value.head<kReadings>() = at.value;
+    rows.topRows<kReadings>() = at.rows;
+    if (count == 0) return;
+    const auto coefficient = stand_ins.coefficient.topRows(count);
+    value.tail(count) = coefficient.lazyProduct(at.value);
+    rows.bottomRows(count) = coefficient.lazyProduct(at.rows);
   }
+  /// Of the normal equations.
   [[nodiscard]] Eigen::LLT<Matrix6> factor(const Given& given) const {
-    const Rows15 weighted = given.weight.asDiagonal() * rows;
-    return Eigen::LLT<Matrix6>(rows.transpose().lazyProduct(weighted));
+    return Eigen::LLT<Matrix6>(lowerProduct(rows, given.weight.asDiagonal() * rows));
   }
 };
 
@@ -68,29 +92,36 @@ Vector6 startOf(const SurveyInput& input) {
       {at[0], fall, at[0] + given(Reading::OutOfPlumbRight), at[3] + fall, given(Reading::OutOfPlumbLeft), at[5]}};
 }
 
-/// Gauss–Newton. True when it has come to rest.
+/// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are factored anew as long as the
+/// shape moves by more than what changes derivatives of metres in their sixth digit.
 bool iterate(const Given& given, Adjusted& adjusted) {
+  constexpr double kNear = 1e-2;  // mm
   Vector6 step = Vector6::Zero();
+  std::optional<Eigen::LLT<Matrix6>> factor;
   double least = std::numeric_limits<double>::infinity();
+  double length = 0;  // of the last step, along the axis it is longest on
   for (; adjusted.iterations < kMostIterations; ++adjusted.iterations) {
     Sight& at = adjusted.sight;
     at = sightOf(adjusted.corners);
     const Statements all(at, adjusted.stand_ins);
-    const Vector15 missing = given.value - all.value;
-    const Vector15 pull = given.weight.cwiseProduct(missing);
-    const bool overshot = pull.dot(missing) > least * (1 + 1e-9) + 1e-9;
-    if (overshot && step.cwiseAbs().maxCoeff() > kStill) {  // half the way back
+    const Stated missing = given.value - all.value;
+    const Stated pull = given.weight.cwiseProduct(missing);
+    const double misfit = pull.dot(missing);
+    if (misfit > least * (1 + 1e-9) + 1e-9 && length > kStill) {  // it overshot: half the way back
       step /= 2;
+      length /= 2;
       adjusted.corners -= step;
+      factor.reset();
       continue;
     }
-    least = pull.dot(missing);
-    const Eigen::LLT<Matrix6> factor = all.factor(given);
-    step = factor.solve(all.rows.transpose() * pull);
-    if (factor.info() != Eigen::Success || !step.allFinite()) return false;
+    least = misfit;
+    if (!factor || length > kNear) factor.emplace(all.factor(given));
+    step = factor->solve(all.rows.transpose().lazyProduct(pull));
+    if (factor->info() != Eigen::Success || !step.allFinite()) return false;
     adjusted.corners += step;
-    if (step.cwiseAbs().maxCoeff() > kStill) continue;
-    at.value += at.rows * step;
+    length = step.cwiseAbs().maxCoeff();
+    if (length > kStill) continue;
+    at.value += at.rows.lazyProduct(step);
     return true;
   }
   return false;
@@ -98,17 +129,16 @@ bool iterate(const Given& given, Adjusted& adjusted) {
 
 void describe(const SurveyInput& input, const Given& given, Adjusted& adjusted) {
   const Statements all(adjusted.sight, adjusted.stand_ins);
-  const Matrix6 inverse = all.factor(given).solve(Matrix6::Identity());
   // Errors of readings and stand-ins, carried through the estimator N⁻¹ Aᵀ P.
-  const Rows15 carried = given.carried.asDiagonal() * Rows15(all.rows.lazyProduct(inverse));
-  const Matrix6 covariance = carried.transpose().lazyProduct(carried);
+  const StatedRows estimator = all.rows.lazyProduct(inverseOf(all.factor(given)));
+  const StatedRows carried = given.carried.asDiagonal() * estimator;
+  const Matrix6 covariance = lowerProduct(carried, carried);
   Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covariance.selfadjointView<Eigen::Lower>();
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
     adjusted.residual[k] = residual;
     if (!input.read[k]) continue;
-    const auto row = adjusted.sight.rows.row(k);
-    adjusted.redundancy[k] = std::clamp(1 - given.weight[k] * row.dot(row * inverse), 0.0, 1.0);
+    adjusted.redundancy[k] = std::clamp(1 - given.weight[k] * all.rows.row(k).dot(estimator.row(k)), 0.0, 1.0);
     adjusted.chi_square += given.weight[k] * residual * residual;
     if (adjusted.redundancy[k] < kLeastRedundancy) continue;
     adjusted.standardised[k] = std::abs(residual) * std::sqrt(given.weight[k] / adjusted.redundancy[k]);
@@ -171,8 +201,7 @@ Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInpu
   Matrix9 correlation = Matrix9::Zero();
   if (factor.info() != Eigen::Success) return correlation;
   const Eigen::Map<const Vector9> sigma(input.sigma.data());
-  const Matrix9 cofactor =
-      Matrix9(sigma.cwiseAbs2().asDiagonal()) - at.rows * factor.solve(Matrix6::Identity()) * at.rows.transpose();
+  const Matrix9 cofactor = Matrix9(sigma.cwiseAbs2().asDiagonal()) - at.rows * inverseOf(factor) * at.rows.transpose();
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = 0; j < kReadings; ++j) {
       const double spread = cofactor(i, i) * cofactor(j, j);
