@@ -231,6 +231,7 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
     weather.skin = makeSkin(size, false, rain, practice);
     return weather;
   }
+  weather.pieces.reserve(16);
   size.sill_pan = wantsPan(size, wall, practice, rolls);
   weather.cut = membraneCut(opening, wall, weather.head.needed);
   addFolds(weather, size, opening, practice);

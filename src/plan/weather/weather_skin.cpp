@@ -378,6 +378,7 @@ SkinSizes skinSizes(const job::Job& job, const job::Opening& opening, const Wall
 
 Skin makeSkin(const SkinSizes& size, bool head_flashing, double rain_from, const practice::Practice& practice) {
   Skin skin;
+  skin.sheets.reserve(24);  // more than most openings have: none is moved while they are made
   skin.left = -kAround;
   skin.right = size.opening_width + kAround;
   skin.bottom = std::max(size.foot, -kAround);
