@@ -116,11 +116,13 @@ void judgeTrust(Bench& bench) {
 }
 
 /// A limit on one figure of the opening: judged where the practice names it.
+/// `say` is made where the limit is passed alone: most openings pass.
+template <class Say>
 void judgeLimit(Bench& bench, const practice::Rule& rule, const char* about, const char* name, double measured,
-                const std::string& say, const char* remedy, std::optional<plan::Side> side = {}) {
+                const Say& say, const char* remedy, std::optional<plan::Side> side = {}) {
   const auto* limit = ruleOrNote(bench, rule, name);
   if (limit == nullptr || !above(std::abs(measured), limit->value)) return;
-  bench.attend(about, say + " The limit is " + bench.len(limit->value) + ".", {measured, limit->value, "mm", limit},
+  bench.attend(about, say() + " The limit is " + bench.len(limit->value) + ".", {measured, limit->value, "mm", limit},
                remedy, side);
 }
 
@@ -153,13 +155,13 @@ void judgePlumb(Bench& bench) {
 }
 
 double spreadOf(const std::array<std::optional<double>, 3>& readings) {
-  std::vector<double> read;
+  double low = HUGE_VAL, high = -HUGE_VAL;
   for (const auto& reading : readings) {
-    if (reading) read.push_back(*reading);
+    if (!reading) continue;
+    low = std::min(low, *reading);
+    high = std::max(high, *reading);
   }
-  if (read.empty()) return 0;
-  const auto [low, high] = std::minmax_element(read.begin(), read.end());
-  return *high - *low;
+  return std::max(high - low, 0.0);
 }
 
 void judgeTwist(Bench& bench) {
@@ -170,10 +172,13 @@ void judgeTwist(Bench& bench) {
                {}, "Measure the other stud too.");
   }
   if (built.twist) {
-    judgeLimit(bench, tolerance.twist, "twist", "twist between the studs", *built.twist,
-               "The studs are twisted: one stands " + bench.len(std::abs(*built.twist)) +
-                   " further in or out at its top than the other.",
-               "Bring the studs into one plane: a unit screwed to both would be twisted with them.");
+    judgeLimit(
+        bench, tolerance.twist, "twist", "twist between the studs", *built.twist,
+        [&] {
+          return "The studs are twisted: one stands " + bench.len(std::abs(*built.twist)) +
+                 " further in or out at its top than the other.";
+        },
+        "Bring the studs into one plane: a unit screwed to both would be twisted with them.");
   }
 }
 
@@ -182,25 +187,33 @@ void judgeShape(Bench& bench) {
   const auto& built = bench.planned().as_built;
   const auto& measured = *bench.opening().measured;
   const double fall = built.shape.corner[1].z;
-  judgeLimit(bench, tolerance.sill_level, "sill level", "level of the sill", fall,
-             "The sill is " + bench.len(std::abs(fall)) + " out of level: its " + (fall > 0 ? "left" : "right") +
-                 " end is low.",
-             "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
+  judgeLimit(
+      bench, tolerance.sill_level, "sill level", "level of the sill", fall,
+      [&] {
+        return "The sill is " + bench.len(std::abs(fall)) + " out of level: its " + (fall > 0 ? "left" : "right") +
+               " end is low.";
+      },
+      "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
   if (bench.opening().head) {
     bench.not_judged.emplace_back("square, and spread of sizes, under a head that follows the roof");
     return judgeTwist(bench);
   }
-  const double lean = plan::outOfSquare(built.shape).lean;
-  judgeLimit(bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
-             "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
-                 ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.",
-             "The unit is set square: see that the gaps at the sides leave room for it.");
-  judgeLimit(bench, tolerance.width_spread, "widths", "spread of the widths", spreadOf(measured.widths),
-             "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between sill and head.",
-             "Measure them again; straighten the studs if it is so.");
-  judgeLimit(bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
-             "The heights differ by " + bench.len(spreadOf(measured.heights)) + " between left and right.",
-             "Measure them again; level the sill or the head if it is so.");
+  judgeLimit(
+      bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
+      [&] {
+        const double lean = plan::outOfSquare(built.shape).lean;
+        return "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
+               ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.";
+      },
+      "The unit is set square: see that the gaps at the sides leave room for it.");
+  judgeLimit(
+      bench, tolerance.width_spread, "widths", "spread of the widths", spreadOf(measured.widths),
+      [&] { return "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between sill and head."; },
+      "Measure them again; straighten the studs if it is so.");
+  judgeLimit(
+      bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
+      [&] { return "The heights differ by " + bench.len(spreadOf(measured.heights)) + " between left and right."; },
+      "Measure them again; level the sill or the head if it is so.");
   judgeTwist(bench);
 }
 

@@ -18,15 +18,31 @@ std::vector<double> sizesOr(const std::vector<double>& given, std::size_t count)
   return given.empty() ? std::vector<double>(count, 0.0) : given;
 }
 
-/// The same with each 0 replaced by its share of what the others leave of `length`.
+/// What a light of no size given has of `length`: the lights like it share what the others leave.
+double shareOf(const std::vector<double>& sizes, std::size_t count, double length) {
+  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
+  const auto open = sizes.empty() ? count : static_cast<std::size_t>(std::count(sizes.begin(), sizes.end(), 0.0));
+  return open > 0 ? std::max(length - given, 0.0) / static_cast<double>(open) : 0;
+}
+
 std::vector<double> shared(const std::vector<double>& named, std::size_t count, double length) {
   std::vector<double> sizes = sizesOr(named, count);
-  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
-  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
-  for (double& size : sizes) {
-    if (size == 0 && open > 0) size = std::max(length - given, 0.0) / open;
-  }
+  std::replace(sizes.begin(), sizes.end(), 0.0, shareOf(named, count, length));
   return sizes;
+}
+
+/// The lines that bound so many lights, from `from`. Every plan of an opening asks for them several times.
+std::vector<double> linesBetween(const std::vector<double>& sizes, std::size_t count, double from, double to) {
+  const double share = shareOf(sizes, count, std::abs(to - from));
+  std::vector<double> lines;
+  lines.reserve(count + 1);
+  lines.push_back(from);
+  for (std::size_t i = 0; i + 1 < count; ++i) {
+    const double size = sizes.empty() || sizes[i] == 0 ? share : sizes[i];
+    lines.push_back(lines.back() + std::copysign(size, to - from));
+  }
+  lines.push_back(to);
+  return lines;
 }
 
 struct Counts {
@@ -48,12 +64,8 @@ Counts countsOf(const Spec& unit) {
 template <class Spec>
 Grid laidOut(const Spec& unit) {
   const Counts counts = countsOf(unit);
-  Grid grid{{0}, {unit.height}};
-  for (const double width : shared(unit.columns, counts.columns, unit.width)) grid.x.push_back(grid.x.back() + width);
-  for (const double height : shared(unit.rows, counts.rows, unit.height)) grid.z.push_back(grid.z.back() - height);
-  grid.x.back() = unit.width;
-  grid.z.back() = 0;
-  return grid;
+  return {linesBetween(unit.columns, counts.columns, 0, unit.width),
+          linesBetween(unit.rows, counts.rows, unit.height, 0)};
 }
 
 template <class Spec>

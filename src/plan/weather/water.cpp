@@ -54,6 +54,7 @@ Layer layerOf(const Sheet& sheet) {
 /// Every x at which the order of surfaces can change, sorted, within the wall looked at.
 std::vector<double> stripsOf(const Skin& skin, const std::vector<Layer>& layers) {
   std::vector<double> cuts{skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
+  cuts.reserve(8 * skin.sheets.size());
   std::vector<std::array<Point, 2>> sloped;
   for (const Layer& layer : layers) {
     const std::vector<Point>& outline = layer.sheet->outline;
@@ -87,7 +88,13 @@ std::vector<double> stripsOf(const Skin& skin, const std::vector<Layer>& layers)
 class Column {
  public:
   explicit Column(const Skin& skin) : skin_(skin) {
+    // Room for what most skins come to: else half the time of a small one goes into moving what was kept.
     outer_first_.reserve(skin.sheets.size());
+    spans_.reserve(32);
+    sound_spans_.reserve(256);
+    sound_.reserve(32);
+    covers_.reserve(64);
+    at_.reserve(8);
     for (std::size_t i = skin.sheets.size(); i-- > 0;) outer_first_.push_back(layerOf(skin.sheets[i]));
     const auto isOver = [](const Layer& a, const Layer& b) { return a.sheet->order > b.sheet->order; };
     if (!std::is_sorted(outer_first_.begin(), outer_first_.end(), isOver)) {  // a tried order of work's
@@ -103,11 +110,8 @@ class Column {
     for (Layer& layer : outer_first_) {
       if (!(layer.box.x0 < x && x <= layer.box.x1)) continue;  // a line along an upright edge is beside it
       if (!(layer.from < x && x <= layer.to)) cover(layer, x);
-      const Sheet& sheet = *layer.sheet;
-      const auto index = static_cast<std::int32_t>(layer.sheet - skin_.sheets.data());
-      for (std::size_t i = layer.covers; i-- > 0;) {
-        spans_.push_back({covers_[layer.first + i], index, sheet.order, sheet.kind});
-      }
+      const auto first = covers_.begin() + static_cast<std::ptrdiff_t>(layer.first);
+      spans_.insert(spans_.end(), first, first + static_cast<std::ptrdiff_t>(layer.covers));
     }
   }
 
@@ -173,7 +177,10 @@ class Column {
     coversAt(*layer.sheet, x, at_);
     layer.first = covers_.size();
     layer.covers = at_.size();
-    covers_.insert(covers_.end(), at_.begin(), at_.end());
+    const auto index = static_cast<std::int32_t>(layer.sheet - skin_.sheets.data());
+    for (auto each = at_.rbegin(); each != at_.rend(); ++each) {
+      covers_.push_back({*each, index, layer.sheet->order, layer.sheet->kind});
+    }
     layer.from = layer.to = x;
     if (!layer.is_square) return;
     layer.from = layer.box.x0;
@@ -204,7 +211,8 @@ class Column {
   int foot_order_ = 0;
   std::vector<Span> spans_, sound_spans_;
   std::vector<Sound> sound_;
-  std::vector<Cover> covers_, at_;
+  std::vector<Span> covers_;  ///< Of the sheets, as lines take them over.
+  std::vector<Cover> at_;
 };
 
 /// Whether it ran down a flashing and then got behind the sill's, which should have brought it out.

@@ -56,6 +56,7 @@ std::vector<Point> runAround(const SkinSizes& size, double left, double right, d
   const double hole_high = std::min(size.opening_height, high);
   if (hole_high <= hole_low) return rectangle(left, low, right, high);
   std::vector<Point> outline{{left, low}};
+  outline.reserve(12);
   if (hole_low > low && hole_high < high) {  // the hole lies inside the run
     outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, hole_low}, {0, hole_low}, {0, low}});
   } else if (hole_low <= low) {                                   // it opens downwards
