@@ -94,6 +94,21 @@ void judgeMasonry(Bench& bench) {
   }
 }
 
+/// What a sub-sill sheds has to fall clear of the cladding below it.
+void judgeSubSill(Bench& bench) {
+  const plan::UnitSpec& unit = bench.planned().unit;
+  const auto& layers = bench.wall().spec.cladding;
+  if (!unit.sub_sill || plan::isBrick(layers)) return;
+  const double outer = unit.stands + unit.frame.depth - unit.sub_sill->depth;
+  const double behind = outer + layers.cavity + layers.thickness;
+  if (!above(behind, 0)) return;
+  bench.attend("sub-sill",
+               "The sub-sill ends " + bench.len(behind) + " behind the face of the " + bench.words().cladding +
+                   ": what it sheds runs in behind.",
+               {.figure = &kCommonPractice}, "Order it " + bench.len(unit.sub_sill->depth + behind) + " deep or more.",
+               plan::Side::Sill);
+}
+
 // Heat that the unit loses, and what a level of bushfire attack asks of it.
 
 /// What its label says of the heat it loses against what the practice lets it lose.
@@ -169,6 +184,7 @@ void judgeCladding(Bench& bench) {
   judgeMembraneSupport(bench);
   judgeCavity(bench);
   judgeMasonry(bench);
+  judgeSubSill(bench);
 }
 
 void judgeClimate(Bench& bench) {

@@ -151,7 +151,10 @@ std::string ifIdle(const Bench& bench) {
   if (wall.supports || bench.opening().lintel) return {};
   const auto slopes = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z != b.z; };
   if (std::adjacent_find(wall.top.begin(), wall.top.end(), slopes) != wall.top.end()) {
-    return " Whether a gable that carries nothing needs a " + bench.words().lintel + " is not judged.";
+    const practice::Rule& told = rules.idle_span_most;
+    if (!told) return " Whether a gable that carries nothing needs a " + bench.words().lintel + " is not judged.";
+    return " A " + bench.words().lintel + " that bears is not asked of a gable that carries nothing (" +
+           practice::cite(*told) + "); what closes the slope over the opening is not judged.";
   }
   if (!rules.idle_span_most || !rules.idle_above_most) return {};
   const job::Opening& opening = bench.opening();

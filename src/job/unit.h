@@ -92,6 +92,17 @@ struct Reveal {
   bool operator==(const Reveal&) const = default;
 };
 
+/// A sub-sill or cill: a section of its own that goes in first, and the frame on it.
+struct SubSill {
+  double height = 0, depth = 0;
+
+  static void describe(auto& keys) {
+    keys("height", &SubSill::height, mm(5, 80), "Within the unit's height, mm.");
+    keys("depth", &SubSill::depth, mm(10, 400), "Through the wall, from the frame's inside face outwards, mm.");
+  }
+  bool operator==(const SubSill&) const = default;
+};
+
 /// What a pane is made of.
 enum class GlassType : std::uint8_t { Float, Toughened, Laminated, Wired };
 inline constexpr std::string_view kGlassTypeWords[] = {"float", "toughened", "laminated", "wired"};
@@ -256,6 +267,7 @@ struct Unit {
   std::optional<FrameSection> frame;
   std::optional<double> stands;
   std::optional<Reveal> reveal;
+  std::optional<SubSill> sub_sill;
   std::optional<double> fin;
   std::optional<Glass> glass;
   std::vector<LightGlass> glass_of;
@@ -300,6 +312,7 @@ struct Unit {
     keys("stands", &Unit::stands, mm(-300, 300),
          "The frame's outside face, from the studs' inwards, mm. Left out: -35; in brick veneer 10 past the cavity.");
     keys("reveal", &Unit::reveal, table(), "Timber reveal. Left out: bare frame.");
+    keys("sub_sill", &Unit::sub_sill, table(), "A sub-sill or cill that the frame stands on. Left out: none.");
     keys("fin", &Unit::fin, mm(0, 300), "Outside fin, past the unit all round, mm; 0: none.");
     keys("glass", &Unit::glass, table(), "The glass.");
     keys("glass_of", &Unit::glass_of, tables(kMostLights), "Lights whose glass differs from it, each told once.");

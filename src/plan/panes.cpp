@@ -31,7 +31,8 @@ class Division {
     parts_.head = headLineOf(unit);
     parts_.restrictor = unit.restrictor;
     const UnitRect outside{0, 0, unit.width, unit.height};
-    parts_.frame = outside.inset(faceWithin(unit.reveal ? unit.reveal->thickness : 0, outside));
+    parts_.frame = parts_.in_reveal = outside.inset(faceWithin(unit.reveal ? unit.reveal->thickness : 0, outside));
+    if (unit.sub_sill) parts_.frame.z0 += faceWithin(unit.sub_sill->height, parts_.in_reveal);
     parts_.clear = parts_.frame.inset(faceWithin(unit.frame.face, parts_.frame));
     parts_.made = {parts_.frame};
     if (unit.coupled == 0) return;

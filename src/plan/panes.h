@@ -71,7 +71,8 @@ struct LightParts {
 
 struct UnitParts {
   HeadLine head{0, 0};            ///< Of the unit's outside: all below is as if it were level at its highest.
-  UnitRect frame;                 ///< Outside of the aluminium frame: inside the reveal.
+  UnitRect in_reveal;             ///< Inside of the reveal: the frame, and the sub-sill that it stands on.
+  UnitRect frame;                 ///< Outside of the aluminium frame.
   UnitRect clear;                 ///< Inside of the aluminium frame.
   std::vector<UnitRect> made;     ///< Outside of the frame of each part that is made apart; one: it is whole.
   std::vector<UnitRect> bar;      ///< Mullions, then transoms.

@@ -151,6 +151,7 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
                                               .face = settle.assume("unit.frame.face", usual.frame_face)};
   spec.stands = unit.stands.value_or(stands);
   spec.reveal = unit.reveal;
+  spec.sub_sill = unit.sub_sill;
   spec.fin = settle.size(unit.fin, "unit.fin", usual.fin);
   if (unit.glass) {
     spec.glass = *unit.glass;

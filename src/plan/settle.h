@@ -69,6 +69,7 @@ struct UnitSpec {
   job::FrameSection frame;
   double stands = -kFrameProud;  ///< y of the frame's outside face.
   std::optional<job::Reveal> reveal;
+  std::optional<job::SubSill> sub_sill;
   double fin = 0;
   job::Glass glass;
   std::vector<job::LightGlass> glass_of;  ///< Lights whose glass differs.
@@ -77,6 +78,10 @@ struct UnitSpec {
   std::vector<Assumption> assumed;
 
   [[nodiscard]] bool isDoor() const { return job::isDoor(kind); }
+  /// Of a side of the frame, and of the sub-sill under it.
+  [[nodiscard]] double frameAt(Side side) const {
+    return frame.face + (side == Side::Sill && sub_sill ? sub_sill->height : 0);
+  }
   /// Of its side along x (sill and head) or up a jamb; 0 where a triangle has no jamb.
   [[nodiscard]] double lengthOf(Side side) const {
     if (isLevel(side)) return width;

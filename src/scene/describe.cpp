@@ -236,6 +236,11 @@ std::string whySillSupport(const Asked& asked) {
   return "Carries the unit's sill across the cavity" + say(asked.practice.packing.cavity_support_above) + ".";
 }
 
+std::string whySubSill(const Asked&) {
+  return "Goes in before the frame, which stands on it: what gets past the frame runs out over it (common practice, no "
+         "source).";
+}
+
 /// What must be there for a part's reason to be told.
 enum class Of { Nothing, Wall, Opening };
 
@@ -296,8 +301,9 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"mortar"}},
                             KindWords{{"sill bricks"}, Shape::Block, whySillBrick, Of::Opening},
                             KindWords{{"cavity closer"}, Shape::Timber, whyCloser},
-                            KindWords{{"sill support"}, Shape::Block, whySillSupport}};
-static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::SillSupport) + 1);
+                            KindWords{{"sill support"}, Shape::Block, whySillSupport},
+                            KindWords{{"sub-sill"}, Shape::Block, whySubSill}};
+static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::SubSill) + 1);
 
 const KindWords& wordsOf(PartKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
 

@@ -102,7 +102,8 @@ enum class PartKind : std::uint8_t {
   MortarBed,
   SillBrick,
   CavityCloser,
-  SillSupport
+  SillSupport,
+  SubSill
 };
 
 [[nodiscard]] constexpr bool isCladding(PartKind kind) {

@@ -158,6 +158,11 @@ void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practi
             (spec.head->peaked() ? ", peak at " + job::toText(spec.head->peak_x) : std::string{}) +
             (notes.empty() ? "" : "; " + notes);
   }
+  if (spec.sub_sill) {
+    notes = "on a sub-sill " + words::length(spec.sub_sill->height, display) + " high, " +
+            words::length(spec.sub_sill->depth, display) + " deep, which is in its height" +
+            (notes.empty() ? "" : "; " + notes);
+  }
   row.text(column::kNotes, notes);
 }
 

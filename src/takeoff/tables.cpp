@@ -310,6 +310,10 @@ Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
       table.rows.push_back({"sill support, across the cavity", cavity, length, double(count)});
     }
   }
+  for (const auto& [size, count] : takeoff.sub_sills) {
+    table.rows.push_back({"sub-sill, " + words::length(size.height, practice.display) + " high", size.depth,
+                          std::round(size.length), double(count)});
+  }
   for (const double joint : takeoff.sealing.coupled) {
     table.rows.push_back(
         {"joint of coupled parts, sealed as their maker has it", std::monostate{}, std::round(joint), 1.0});

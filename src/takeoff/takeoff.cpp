@@ -96,6 +96,11 @@ void gatherOverCavity(const job::Job& job, const practice::Practice& practice, c
     const plan::OpeningPlan& planned = plan.openings[i];
     const plan::WallSpec& wall = plan.walls[planned.wall].spec;
     const job::Opening& opening = job.openings[i];
+    const plan::UnitSpec& unit = planned.unit;
+    if (unit.sub_sill) {
+      const double length = plan::partsOf(unit).in_reveal.width();
+      ++takeoff.sub_sills[{unit.sub_sill->depth, length, unit.sub_sill->height}];
+    }
     if (!planned.isFlashed()) continue;
     if (plan::cavityCloser(wall, practice)) {
       double length = planned.unit.isDoor() ? 0 : opening.width;
@@ -235,6 +240,7 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
                                         const plan::Plan& plan) {
   std::map<SectionKey, std::map<LineKey, MarkCounts>> sections;
   for (std::size_t w = 0; w < plan.walls.size(); ++w) {
+    if (plan::isFinished(job, plan.walls[w])) continue;
     const plan::Frame& frame = plan.walls[w].frame;
     const std::string grade = job.walls[w].isSteel() ? "steel" : job.walls[w].timber.value_or("");
     for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {

@@ -90,6 +90,12 @@ struct OverCavity {
   std::map<double, int> supports{};  ///< Of sills that stand out over it: how many of each length.
 };
 
+/// A sub-sill's size, that those alike are counted together.
+struct SubSillSize {
+  double depth = 0, length = 0, height = 0;
+  auto operator<=>(const SubSillSize&) const = default;
+};
+
 /// Per wall, m².
 struct WallAreas {
   double face = 0;      ///< Of the frame, openings included.
@@ -113,7 +119,8 @@ struct Takeoff {
   int without_screw = 0;              ///< Fixings for which nothing in stock is long enough.
   Sealing sealing;
   std::map<double, OverCavity> over_cavity;  ///< By the cavity's depth, mm.
-  std::vector<WallAreas> walls;              ///< As Job::walls.
+  std::map<SubSillSize, int> sub_sills;
+  std::vector<WallAreas> walls;  ///< As Job::walls.
   /// What the crew brings once, by name: the openings that ask for it, rising.
   std::map<std::string, std::vector<std::size_t>> tools;
 };

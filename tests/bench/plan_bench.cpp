@@ -50,6 +50,28 @@ void planOnly(benchmark::State& state) {
 }
 BENCHMARK(planOnly)->Unit(benchmark::kMillisecond);
 
+/// One opening of a gable by itself: under its peak, five corners; or with a level head as high, four.
+job::Job oneOfGable(bool peaked) {
+  job::Job job = *testing::readJob(tests::assets() + "/jobs/gable-loft.toml").value;
+  job.openings = {job.openings[1]};
+  if (peaked) return job;
+  job::Opening& opening = job.openings[0];
+  opening.head.reset();
+  opening.unit.head.reset();
+  opening.sill -= 700;  // room for a lintel over its upper corners
+  opening.measured->between = {};
+  opening.measured->heights = {opening.height + 1, {}, opening.height};
+  opening.measured->diagonals = {2251, 2250};
+  return job;
+}
+
+void planOneOpening(benchmark::State& state, bool peaked) {
+  const job::Job job = oneOfGable(peaked);
+  for (auto _ : state) benchmark::DoNotOptimize(plan::makePlan(job, au(), {1}));
+}
+BENCHMARK_CAPTURE(planOneOpening, five_corners, true);
+BENCHMARK_CAPTURE(planOneOpening, four_corners, false);
+
 void readFromText(benchmark::State& state) {
   const std::string text = job::write(job1000());
   for (auto _ : state) benchmark::DoNotOptimize(job::read(text, "many.toml"));
@@ -59,4 +81,8 @@ BENCHMARK(readFromText)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 
-int main(int argc, char** argv) { return bench::run(argc, argv, {{"planAndJudge/1/real_time", "readFromText"}}); }
+int main(int argc, char** argv) {
+  return bench::run(
+      argc, argv,
+      {{"planAndJudge/1/real_time", "readFromText"}, {"planOneOpening/five_corners", "planOneOpening/four_corners"}});
+}

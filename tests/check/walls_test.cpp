@@ -6,6 +6,7 @@
 #include <string>
 
 #include "judge_support.h"
+#include "plan/panes.h"
 #include "support/catch.h"
 #include "takeoff/takeoff.h"
 
@@ -184,6 +185,53 @@ TEST_CASE("a wall that carries nothing: where the rule set has a figure it is to
   CHECK(judged(job, shipped("us")).find("lintel", "R602.7.4") != nullptr);
   job.walls[0].supports = job::Supports{3000, 0.9};
   CHECK(judged(job, shipped("us")).find("lintel", "R602.7.4") == nullptr);
+}
+
+TEST_CASE("a lintel tight under the plates: no jack studs over it, and the framing's check says so") {
+  job::Job job = windowIn({16, 0});
+  const auto jackStudsAbove = [](const Judged& of) {
+    const auto& members = of.plan.walls[0].frame.members;
+    return std::count_if(members.begin(), members.end(),
+                         [](const plan::Member& each) { return each.part == plan::MemberPart::JackStudAbove; });
+  };
+  const double head = job.openings[0].sill + job.openings[0].height;
+  job.openings[0].lintel = job::Lintel{140, 45, 2};
+  const auto under = [&](double room) {  // two plates of 45 over it
+    job.walls[0].top[0].z = job.walls[0].top[1].z = head + 140 + room + 90;
+    return judged(job, shipped("au"));
+  };
+  const auto tight = under(0);
+  CHECK(jackStudsAbove(tight) == 0);
+  CHECK(tight.find("lintel room") == nullptr);
+  CHECK(stepText(job, tight.plan, StepKind::CheckFraming).find("tight under the top plate") != std::string::npos);
+  const auto apart = under(150);
+  CHECK(jackStudsAbove(apart) > 0);
+  CHECK(stepText(job, apart.plan, StepKind::CheckFraming).find("tight under") == std::string::npos);
+}
+
+TEST_CASE("a sub-sill: the frame stands on it in the unit's height, it goes in first and is listed") {
+  job::Job job = windowIn({16, 0});
+  const auto without = judged(job, shipped("au"));
+  job.openings[0].unit.sub_sill = job::SubSill{30, 120};
+  const auto with = judged(job, shipped("au"));
+  const plan::UnitSpec& unit = with.plan.openings[0].unit;
+  const plan::UnitParts parts = plan::partsOf(unit);
+  CHECK(parts.frame.height() == plan::partsOf(without.plan.openings[0].unit).frame.height() - 30);
+  CHECK(parts.frame.z0 == parts.in_reveal.z0 + 30);
+  CHECK(with.plan.openings[0].stand.z == without.plan.openings[0].stand.z);
+  CHECK(with.plan.openings[0].mass.glass_kg < without.plan.openings[0].mass.glass_kg);
+  CHECK(stepText(job, with.plan, StepKind::PackSill).find("sub-sill") != std::string::npos);
+  CHECK(stepText(job, with.plan, StepKind::LiftIn).find("Its foot on the sub-sill") != std::string::npos);
+  const auto sub_sills = takeoff::takeOff(job, shipped("au"), with.plan).sub_sills;
+  REQUIRE(sub_sills.size() == 1);
+  CHECK(sub_sills.begin()->first.length == unit.width - (unit.reveal ? 2 * unit.reveal->thickness : 0));
+  // By hand: its outer edge 35 before the studs, as the frame's, sheds clear of boards of 16; flush with a frame that
+  // is 20 behind their face it doesn't.
+  job.openings[0].unit.stands = -35;
+  job.openings[0].unit.sub_sill->depth = unit.frame.depth;
+  CHECK(judged(job, shipped("au")).find("sub-sill") == nullptr);
+  job.openings[0].unit.stands = 4;
+  CHECK(judged(job, shipped("au")).find("sub-sill", "20 mm behind") != nullptr);
 }
 
 TEST_CASE("a lintel is checked by its own grade, one that the table has not is not judged") {

@@ -169,6 +169,10 @@ TEST_CASE("sill: workshop window") { shoot({"workshop-sill", "workshop-window", 
 TEST_CASE("house: raking studio's frame") {
   shoot({"raking-frame", "raking-studio", "house", "", "cladding,battens,membrane"});
 }
+TEST_CASE("house: openings that follow the roof, and their frame") {
+  shoot({"gable-loft", "gable-loft", "house", "", ""});
+  shoot({"gable-loft-frame", "gable-loft", "house", "", "cladding,membrane"});
+}
 TEST_CASE("house: garage") { shoot({"garage", "garage-header", "house", "", ""}); }
 TEST_CASE("house: not yet") { shoot({"not-yet", "not-yet", "house", "", "cladding,membrane"}); }
 

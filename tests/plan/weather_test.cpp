@@ -96,6 +96,23 @@ TEST_CASE("laps in the right order let no water in, in every practice, window or
   }
 }
 
+TEST_CASE("cladding comes up over the leg of a sill's flashing to the unit, which comes out under it") {
+  for (const auto& name : practice::names(SILLWRIGHT_ASSETS_DIR)) {
+    CAPTURE(name);
+    const auto practice = practiceNamed(name);
+    Skin skin = weatherOf(oneWindow(), practice).skin;
+    const Rect leg = boxOf(sheetOf(skin, SheetKind::SillFlashing, "flashing"));
+    const Rect fin = boxOf(sheetOf(skin, SheetKind::Fin));
+    const Sheet& over = sheetOf(skin, SheetKind::Cladding, "at the sill");
+    CHECK(boxOf(over).z1 >= fin.z0);
+    CHECK(boxOf(over).z0 < boxOf(over).z1);
+    CHECK(boxOf(over).z0 > leg.z0);
+    const Rect below = boxOf(sheetOf(skin, SheetKind::Cladding, "below"));
+    CHECK(below.z1 < boxOf(over).z0);
+    CHECK(below.z1 > leg.z0);
+  }
+}
+
 TEST_CASE("exposed heads: each wrong lap or missing piece shows where the water goes") {
   const auto practice = practiceNamed("au");
   const Weather weather = weatherOf(oneWindow(), practice);

@@ -103,9 +103,11 @@ TEST_CASE("the lists hold all that the take-off counts") {
       for (const auto& bar : roll.cutting.bars) rolls += bar.times;
     }
     for (const auto& [name, count] : taken.screws) screws += count;
-    CHECK(sumOf(named(tables, "timber"), "count") == timber);
-    CHECK(sumOf(named(tables, "timber to buy"), "count") == bars);
-    CHECK(sumOf(named(tables, "cutting plan"), "lengths") == bars);
+    if (timber > 0) {
+      CHECK(sumOf(named(tables, "timber"), "count") == timber);
+      CHECK(sumOf(named(tables, "timber to buy"), "count") == bars);
+      CHECK(sumOf(named(tables, "cutting plan"), "lengths") == bars);
+    }
     if (strips > 0) {
       CHECK(sumOf(named(tables, "flashing strips"), "count") == strips);
       CHECK(sumOf(named(tables, "rolls"), "rolls") == rolls);
@@ -116,7 +118,7 @@ TEST_CASE("the lists hold all that the take-off counts") {
     for (const auto& opening : demo.job.openings) made += 1 + opening.unit.coupled.size();
     CHECK(named(tables, "order list").rows.size() == made);
     // Each section's plan carries its bound: proven best, or how much could still be saved.
-    CHECK(named(tables, "timber to buy").notes.size() >= taken.timber.size());
+    if (timber > 0) CHECK(named(tables, "timber to buy").notes.size() >= taken.timber.size());
   }
 }
 
@@ -188,7 +190,7 @@ TEST_CASE("the cutting plan names each piece's mark on its wall, and the angle o
     const auto taken = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
     std::size_t too_long = 0;
     for (const auto& section : taken.timber) too_long += section.cutting.too_long.size();
-    if (too_long > 0) continue;
+    if (too_long > 0 || taken.timber.empty()) continue;
     // By mark as many as the timber list counts. One line of a piece: "2 × 2382 (jetty E, 22.5°)".
     std::map<std::string, int> cut;
     const auto& plan = named(tables, "cutting plan");

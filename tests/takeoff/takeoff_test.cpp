@@ -252,8 +252,9 @@ TEST_CASE("a wall's cut list is its elevation's: as many pieces of each mark, wi
       }
     }
     for (std::size_t w = 0; w < demo.plan.walls.size(); ++w) {
+      const bool stands = plan::isFinished(demo.job, demo.plan.walls[w]);  // an old wall's timber isn't bought again
       for (const auto& group : plan::groupsOf(demo.plan.walls[w].frame, demo.practice->display)) {
-        CHECK(listed[{w, group.mark}] == static_cast<int>(group.members.size()));
+        CHECK(listed[{w, group.mark}] == (stands ? 0 : static_cast<int>(group.members.size())));
       }
     }
   }

@@ -101,8 +101,8 @@ PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
 }
 
 /// What a screw passes through before the framing, without the packer.
-double throughUnit(const Hold& hold, FixingKind kind) {
-  if (kind == FixingKind::ThroughFrame) return hold.unit.frame.face;
+double throughUnit(const Hold& hold, FixingKind kind, Side side) {
+  if (kind == FixingKind::ThroughFrame) return hold.unit.frameAt(side);
   if (kind == FixingKind::ThroughFin) return kFinMetal;
   if (kind == FixingKind::ThroughBracket) return 0;
   const practice::Rule& countersink = hold.practice.strength.fixing.countersink;
@@ -155,7 +155,8 @@ Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gaug
 /// A fixing with its screw, its load and its capacity.
 void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewStock& stock, LateralTerms& terms,
            Fixings& into) {
-  const double before = fixing.kind == FixingKind::ThroughBracket ? 0 : throughUnit(hold, fixing.kind) + fixing.gap;
+  const double before =
+      fixing.kind == FixingKind::ThroughBracket ? 0 : throughUnit(hold, fixing.kind, fixing.side) + fixing.gap;
   const practice::Rule& fin_least = hold.practice.strength.fixing.fin_penetration_least;
   const double asked = fixing.kind == FixingKind::ThroughFin && fin_least ? fin_least->value : 0;
   const StockScrew* screw = chooseScrew(stock, before, hold.practice.strength.fixing, asked);
@@ -213,7 +214,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   }
   if (spots.kind != FixingKind::ThroughFin) into.line = lineOf(hold, spots.kind);
   if (spots.kind == FixingKind::ThroughReveal) {
-    into.under_head = throughUnit(hold, spots.kind);
+    into.under_head = throughUnit(hold, spots.kind, Side::Left);
     into.countersink = hold.unit.reveal->thickness - into.under_head;
   }
   const std::optional<double> pressure = pressureOf(hold.wind, hold.practice.strength.fixing_design.method);

@@ -30,7 +30,7 @@ double barMetal(const UnitSpec& unit, const UnitParts& parts, double share) {
 double finMetal(const UnitSpec& unit, const UnitParts& parts) {
   if (unit.fin <= 0) return 0;
   const UnitRect outer = UnitRect{0, 0, unit.width, unit.height}.inset(-unit.fin);
-  return (parts.areaWithin(outer, -unit.fin) - parts.areaWithin(parts.frame, parts.frame.x0)) * kFinMetal;
+  return (parts.areaWithin(outer, -unit.fin) - parts.areaWithin(parts.in_reveal, parts.in_reveal.x0)) * kFinMetal;
 }
 
 /// The weight shared out to coupled parts: to each its own glass, all else by its area.
@@ -135,9 +135,11 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   for (const Sash& sash : parts.sash) sashes += sashMetal(parts, sash, share);
   const double framed = parts.areaWithin(parts.frame, parts.frame.x0);
   const double frame = (framed - parts.areaWithin(parts.clear, parts.clear.x0)) * unit.frame.depth * share;
-  mass.frame_kg = (frame + sashes + barMetal(unit, parts, share) + finMetal(unit, parts)) * metal;
+  const double inside = parts.areaWithin(parts.in_reveal, parts.in_reveal.x0);
+  const double sub_sill = unit.sub_sill ? (inside - framed) * unit.sub_sill->depth * share : 0;
+  mass.frame_kg = (frame + sub_sill + sashes + barMetal(unit, parts, share) + finMetal(unit, parts)) * metal;
   if (unit.reveal) {
-    const double ring = parts.areaWithin({0, 0, unit.width, unit.height}, 0) - framed;
+    const double ring = parts.areaWithin({0, 0, unit.width, unit.height}, 0) - inside;
     mass.reveal_kg = ring * unit.reveal->depth * masses.reveal.value / kMm3PerM3;
   }
   const double computed = mass.glass_kg + mass.frame_kg + mass.reveal_kg;

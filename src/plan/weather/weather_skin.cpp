@@ -19,7 +19,8 @@ enum Depth : int {
   kSillPan = 125,       // its front lies over the strip on the face
   kJambFlashing = 130,  // its foot lies over the sill flashing
   kFin = 140,
-  kUnitFace = 141,
+  kCladdingAtSill = 141,  // under the unit's foot, which throws its water over it
+  kUnitFace = 142,
   kCladdingBeside = 150,  // covers fin and jamb flashing, stops at the frame
   kFaceSeal = 155,        // bridges from the cladding to the frame of a unit without a fin
   kHeadFlashing = 160,    // its turn-down lies over the fin and the boards' tops
@@ -33,6 +34,8 @@ constexpr double kAround = 500;
 /// Between the boards over the ends of a sill's flashing and the board below, for the flashing to come out. Common
 /// practice, no source.
 constexpr double kSlit = 2;
+/// A lower strip of cladding isn't put in under a unit, mm. Common practice, no source.
+constexpr double kLeastAtSill = 10;
 /// A head flashing's turn-down stands so far outside the boards under it. Common practice, no source.
 constexpr double kClearOfBoards = 5;
 
@@ -227,6 +230,13 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
     side_foot = std::max(below - size.board_lap, skin.bottom);
     if (below > skin.bottom) {
       addBoards(kCladdingBelow, " below", rectangle(skin.left, skin.bottom, skin.right, below));
+    }
+    // Over the flashing's leg, which comes out between it and the board below; not where sill bricks stand.
+    const double foot = size.unit_bottom - (size.over_fin ? 0 : size.fin);
+    if (!size.brick && below > skin.bottom && foot - below - kSlit > kLeastAtSill) {
+      addBoards(size.over_fin ? kCladdingAtSill : kJambFlashing + 1, " at the sill",
+                rectangle(size.unit_left - clear + size.frame_gap, below + kSlit,
+                          size.unit_right + clear - size.frame_gap, foot));
     }
   }
   // Boards beside the unit stop under the head flashing's fall; without one they run up past the unit's top.

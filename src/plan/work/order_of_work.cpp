@@ -5,7 +5,9 @@
 #include <cmath>
 
 #include "base/words.h"
+#include "plan/frame/frame.h"
 #include "plan/panes.h"
+#include "plan/weather/weather_skin.h"
 #include "plan/work/step_texts.h"
 #include "words/text.h"
 
@@ -203,6 +205,44 @@ bool StepTexts::throughFin() const {
 }
 
 std::string StepTexts::outermost() const { return planned.unit.fin > 0 ? words.fin : "frame"; }
+
+std::string StepTexts::overHead() const {
+  if (opening.head)
+    return !planned.lintel ? "the plates, which are its head" : words.lintel + " in the slope of the roof";
+  const double under = heightBelowTop(wall, wall.plates.top * wall.stud.thickness, opening.left);
+  const double room = under - opening.sill - opening.height;
+  const bool tight = planned.lintel && std::abs(room - planned.lintel->depth) < 1;
+  return words.lintel + (tight ? " tight under the " + words.top_plate + ", nothing above it" : std::string{});
+}
+
+std::string StepTexts::courses() const {
+  const auto& rules = practice.weather.cladding;
+  switch (kindOf(wall.cladding)) {
+    case job::CladdingKind::Sheet:
+      return "Sheets from the bottom up, every edge on a stud or batten, joints covered or sealed as their maker has "
+             "it";
+    case job::CladdingKind::Render:
+      return "Board first, its joints set; render on mesh, in coats as its maker has them, with a bead where it ends";
+    case job::CladdingKind::BrickVeneer: {
+      const SillBricks sill = sillBricks(wall, planned.stand, rules);
+      std::string said =
+          "Course by course, tied to the frame, the cavity of " + len(wall.cladding.cavity) + " kept clean";
+      if (opening.sill > 0) {
+        said += "; sill bricks sloped outwards, " + len(planned.stand.z - sill.top) +
+                " clear of the unit: the frame shrinks, and a closed gap lifts it";
+      }
+      if (planned.weather.head.needed && rules.weep_spacing_most) {
+        said += "; weepholes over the head " + words.flashing + " no more than " + len(rules.weep_spacing_most->value) +
+                " apart";
+      }
+      return said + "; the lintel over it as the bricklayer's drawings have it";
+    }
+    case job::CladdingKind::Boards:
+      break;
+  }
+  return "From the bottom up, each board over the one below" +
+         (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{});
+}
 
 std::string StepTexts::panelWord() const {
   return (planned.mass.leaves_out ? "" : "sliding ") + std::string(planned.mass.outWord());

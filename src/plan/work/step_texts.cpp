@@ -33,8 +33,7 @@ Step StepTexts::step(StepKind kind) const {
 void StepTexts::checkFraming(Step& s) const {
   if (planned.existing) return checkOldOpening(s);
   s.title = "Check the framing";
-  s.what = "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + words.lintel +
-           (opening.head ? " in the slope of the roof" : "") +
+  s.what = "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + overHead() +
            (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
            ", all fixed, and nothing left standing in the opening" +
            (wall.second_row ? "; the gap between the two rows of " + words.stud + "s is lined across all round" : "") +
@@ -137,9 +136,19 @@ void StepTexts::packSill(Step& s) const {
     s.parts.push_back("sill support, " + len(opening.width));
     s.tools.emplace_back("driver");
   }
+  if (const auto& sub_sill = planned.unit.sub_sill) {
+    // Common practice, no source.
+    s.what +=
+        " On that the sub-sill, level: its ends closed, turned up or sealed to the sides, its holes to the "
+        "outside open, sealant round every screw through it.";
+    s.parts.push_back("sub-sill " + len(partsOf(planned.unit).in_reveal.width()) + ", " + len(sub_sill->height) +
+                      " high, " + len(sub_sill->depth) + " deep");
+    s.tools.emplace_back("sealant gun");
+  }
   const auto& most = practice.installed_tolerance;
-  s.before_going_on =
-      "The tops are level" + within(most.level_mm, most.level_over) + ", and no " + words.packer + " rocks.";
+  s.before_going_on = "The tops are level" + within(most.level_mm, most.level_over) + ", and no " + words.packer +
+                      " rocks" +
+                      (planned.unit.sub_sill ? "; water poured into the sub-sill runs out at the front." : ".");
 }
 
 void StepTexts::firstJamb(Step& s) const {
@@ -275,7 +284,10 @@ void StepTexts::boreReveal(Step& s) const {
 void StepTexts::liftIn(Step& s) const {
   s.title = "Lift the " + (planned.unit.isDoor() ? words.door : words.window) + " in";
   const bool bedded = planned.packing.sill_full_bearing;
-  s.what = "Its foot on the " + (bedded ? std::string("bedded sill") : "sill's " + words.packer + "s") +
+  s.what = "Its foot on the " +
+           (planned.unit.sub_sill ? "sub-sill"
+            : bedded              ? std::string("bedded sill")
+                                  : "sill's " + words.packer + "s") +
            ", tilt it up until " +
            (planned.unit.fin > 0 ? "the " + words.fin + " is hard against the wall all round"
                                  : std::string("its face is where the plan has it all round")) +
@@ -425,35 +437,6 @@ void StepTexts::sealInside(Step& s) const {
   s.caution = "Foam expands and bows the frame: a little at a time. Gloves, and air the room.";
 }
 
-std::string StepTexts::courses() const {
-  const auto& rules = practice.weather.cladding;
-  switch (kindOf(wall.cladding)) {
-    case job::CladdingKind::Sheet:
-      return "Sheets from the bottom up, every edge on a stud or batten, joints covered or sealed as their maker has "
-             "it";
-    case job::CladdingKind::Render:
-      return "Board first, its joints set; render on mesh, in coats as its maker has them, with a bead where it ends";
-    case job::CladdingKind::BrickVeneer: {
-      const SillBricks sill = sillBricks(wall, planned.stand, rules);
-      std::string said =
-          "Course by course, tied to the frame, the cavity of " + len(wall.cladding.cavity) + " kept clean";
-      if (opening.sill > 0) {
-        said += "; sill bricks sloped outwards, " + len(planned.stand.z - sill.top) +
-                " clear of the unit: the frame shrinks, and a closed gap lifts it";
-      }
-      if (planned.weather.head.needed && rules.weep_spacing_most) {
-        said += "; weepholes over the head " + words.flashing + " no more than " + len(rules.weep_spacing_most->value) +
-                " apart";
-      }
-      return said + "; the lintel over it as the bricklayer's drawings have it";
-    }
-    case job::CladdingKind::Boards:
-      break;
-  }
-  return "From the bottom up, each board over the one below" +
-         (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{});
-}
-
 void StepTexts::trims(Step& s) const {
   s.title = planned.inside ? "Trims" : "Seal and trim outside";
   s.what = planned.inside ? capital(words.lining) + " made good and trims on both sides."
@@ -479,7 +462,8 @@ void StepTexts::cladding(Step& s) const {
   }
   s.what += (closer ? capital(courses()) : courses()) + "; " +
             (brick || opening.sill <= 0 ? std::string{}
-                                        : "what is below the sill up under the sill " + words.flashing + ", ") +
+                                        : "what is below the sill up under the sill " + words.flashing +
+                                              ", what is next over it up under the unit, ") +
             "the sides " +
             (brick ? len(kBrickGap) + " clear of the frame" + (planned.unit.fin > 0 ? "" : ", the joint sealed")
              : planned.unit.fin > 0 ? "over the " + words.fin + " into the frame's channel"

@@ -37,6 +37,8 @@ struct StepTexts {
   [[nodiscard]] bool throughFin() const;
   /// What of the unit a head flashing turns down over: its fin, or the frame where it has none.
   [[nodiscard]] std::string outermost() const;
+  /// What closes the opening above.
+  [[nodiscard]] std::string overHead() const;
   /// Whether the flashings at sill and jambs go in with the unit.
   [[nodiscard]] bool flashingsGoIn() const;
   /// What comes out for lifting: "leaf", "sliding panels".

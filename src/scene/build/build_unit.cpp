@@ -89,9 +89,9 @@ void addReveal(const UnitStage& stage) {
   const Range y{0, stage.unit->reveal->depth};
   if (stage.follows()) {
     return addRing(stage.bench, stage.parts.within(stage.outside, 0),
-                   stage.parts.within(stage.parts.frame, stage.toFrame()), y, {sill, side, head});
+                   stage.parts.within(stage.parts.in_reveal, stage.toFrame()), y, {sill, side, head});
   }
-  addRing(stage.bench, buttedRing(stage.outside, stage.parts.frame, false), y, {sill, side, head, side});
+  addRing(stage.bench, buttedRing(stage.outside, stage.parts.in_reveal, false), y, {sill, side, head, side});
 }
 
 /// Parts that are made apart have each its own: two stand beside each other at the joint.
@@ -112,11 +112,11 @@ void addFin(const UnitStage& stage) {
   const Range y{-kFinBack - kFinThickness, -kFinBack};
   const Part what = unitPart(PartKind::Fin, Material::Aluminium);
   if (stage.follows()) {  // in its lengths
-    return addRing(stage.bench, stage.parts.within(outer, -fin), stage.parts.within(stage.parts.frame, stage.toFrame()),
-                   y, {what, what, what});
+    return addRing(stage.bench, stage.parts.within(outer, -fin),
+                   stage.parts.within(stage.parts.in_reveal, stage.toFrame()), y, {what, what, what});
   }
   addPart(stage.bench, what, {outer.width(), kFinThickness, outer.height()});
-  const std::array<Quad, 4> ring = mitredRing(outer, stage.parts.frame);
+  const std::array<Quad, 4> ring = mitredRing(outer, stage.parts.in_reveal);
   for (std::size_t i = 0; i < ring.size(); ++i) {
     addPrism(stage.bench, ring[i], y, i % 2 == 0 ? Grain::AlongX : Grain::AlongZ);
   }
@@ -320,6 +320,20 @@ void addBars(const UnitStage& stage) {
   }
 }
 
+/// Under the frame, flush with its inside; its front slopes where it stands out before the frame.
+void addSubSill(const UnitStage& stage) {
+  if (!stage.unit->sub_sill) return;
+  const Rect& inside = stage.parts.in_reveal;
+  const Rect rect{inside.x0, inside.z0, inside.x1, stage.parts.frame.z0};
+  const Range y{stage.y.high - stage.unit->sub_sill->depth, stage.y.high};
+  addPart(stage.bench, unitPart(PartKind::SubSill, Material::Aluminium, plan::StepKind::PackSill),
+          {rect.width(), y.length(), rect.height()});
+  const double lean = std::max(stage.y.low - y.low, 0.0) / rect.height();
+  for (const Strip& strip : stripsOf(stage.parts.within(rect, stage.toFrame()), 0, 0)) {
+    addStrip(stage.bench, strip, {y.low - lean * rect.z0, lean}, {y.high, 0}, Grain::AlongX);
+  }
+}
+
 /// A ramp before a door's frame, its top falling outwards.
 void addThreshold(const UnitStage& stage) {
   constexpr double kReach = 60.0, kBackHeight = 20.0, kFrontHeight = 8.0;
@@ -368,6 +382,7 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
   addFin(stage);
   if (opening.unit.mesh && addUnitMesh(stage, *opening.unit.mesh)) return;
   addReveal(stage);
+  addSubSill(stage);
   addFrame(stage);
   addBars(stage);
   for (const plan::LightParts& light : stage.parts.light) fill(stage, light);

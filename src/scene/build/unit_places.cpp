@@ -12,7 +12,8 @@ namespace {
 /// framing, of one through a bracket.
 double headDepth(const plan::Fixing& fixing, const plan::OpeningPlan& planned) {
   if (fixing.kind == plan::FixingKind::ThroughBracket) return -fixing.gap;
-  return fixing.kind == plan::FixingKind::ThroughReveal ? planned.fixings.under_head : planned.unit.frame.face;
+  return fixing.kind == plan::FixingKind::ThroughReveal ? planned.fixings.under_head
+                                                        : planned.unit.frameAt(fixing.side);
 }
 
 /// How far outside the unit a screw through the fin goes in: in the middle of what the fin laps of the framing.

@@ -150,7 +150,8 @@ void drawSillFlashing(Section& section) {
   // From its inner edge to the wall's face, and on down over the board.
   const auto drawStrip = [&](std::vector<Bent> line, double off, const std::string& words, std::size_t segment,
                              double share) {
-    line.insert(line.end(), {{0, over + 8, -off, 0}, {-board, over + 2, -0.7, 0}, {-board, -size.sill_down, -0.7, 0}});
+    // Out between the boards over it and the one below.
+    line.insert(line.end(), {{0, over + 1, -off, 0}, {-board, over + 1, -0.7, 0}, {-board, -size.sill_down, -0.7, 0}});
     drawSheet(section, kFlashing, line, words, segment, share);
   };
   if (size.on_unit) {

@@ -106,7 +106,8 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   const Sheet sheet{painter, view, parts};
   const Area& frame = parts.frame;
   const Area& clear = parts.clear;
-  if (unit.reveal) sheet.rectangle(frame, frame.x0, pen::kFine);
+  if (unit.reveal) sheet.rectangle(parts.in_reveal, frame.x0, pen::kFine);
+  if (unit.sub_sill) sheet.line(frame.x0, frame.z0, frame.x1, frame.z0, {pen::kFine});
   for (const Area& part : parts.made) {
     const Area inside = part.inset(clear.x0 - frame.x0);
     sheet.rectangle(inside, clear.x0, pen::kFine);
