@@ -258,6 +258,9 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
   for (const auto& fault : wall.frame.faults) {
     const auto tell = [&](std::int32_t index, std::int32_t other, bool from_other) {
       const std::string name = other < 0 ? "the wall's end" : job.openings[static_cast<std::size_t>(other)].name;
+      // The frame round an old hole stands and can't be seen: what is drawn of it is no fault of it.
+      const bool framing = fault.kind != FrameFaultKind::OutsideWall && fault.kind != FrameFaultKind::OpeningsOverlap;
+      if (framing && index >= 0 && job.openings[static_cast<std::size_t>(index)].isExisting()) return;
       auto& findings = index < 0 ? of_wall : openings[static_cast<std::size_t>(index)];
       const bool assumed = index >= 0 && !job.openings[static_cast<std::size_t>(index)].lintel;
       sayFault(practice, fault, name, from_other, assumed, findings);
@@ -276,7 +279,7 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
             "s: units are fixed to the outer. Which row carries, and what lines " +
             "and closes the gap round an opening, is the designer's to say: not judged.");
   }
-  noteLeftOut(practice, wall.frame, of_wall);
+  if (!plan::isFinished(job, wall)) noteLeftOut(practice, wall.frame, of_wall);
   noteAssumed(practice, wall.spec.assumed, of_wall);
 }
 

@@ -74,6 +74,14 @@ TEST_CASE("a brick's cavity is held to what the practice allows") {
   CHECK(judged(windowIn({110, 80, job::CladdingKind::BrickVeneer}), shipped("au")).find("brick cavity") != nullptr);
 }
 
+TEST_CASE("a new unit in an old hole under a low plate: the lintel drawn over it is no fault of it") {
+  job::Job job = windowIn({16, 0});
+  job.walls[0].top[0].z = job.walls[0].top[1].z = job.openings[0].sill + job.openings[0].height + 150;
+  CHECK(judged(job, shipped("au")).find("lintel room") != nullptr);
+  job.openings[0].existing = true;
+  CHECK(judged(job, shipped("au")).find("lintel room") == nullptr);
+}
+
 TEST_CASE("a new unit in an old hole: no membrane and no flashings, old paint and board told first") {
   job::Job job = windowIn({16, 0});
   job.openings[0].existing = true;
