@@ -32,6 +32,7 @@ TEST_CASE("every member is in the list and in the cutting") {
     const auto list = takeoff::takeOff(demo.job, *demo.practice, demo.plan);
     double in_plan = 0;
     for (const auto& wall : demo.plan.walls) {
+      if (plan::isFinished(demo.job, wall)) continue;  // it stands
       for (const auto& member : wall.frame.members) in_plan += member.length;
     }
     double in_list = 0;
