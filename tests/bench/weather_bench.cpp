@@ -49,6 +49,7 @@ BENCHMARK_CAPTURE(weatherproofAndTrace, gable, "boatshed.toml", "H1");
 BENCHMARK_CAPTURE(weatherproofAndTrace, under_eave, "boatshed.toml", "J2");
 BENCHMARK_CAPTURE(weatherproofAndTrace, door, "boatshed.toml", "J1");
 BENCHMARK_CAPTURE(weatherproofAndTrace, raking_on_cavity, "raking-studio.toml", "G1");
+BENCHMARK_CAPTURE(weatherproofAndTrace, under_peak, "gable-loft.toml", "P1");
 
 void traceAlone(benchmark::State& state) {
   const Demo made = demo("boatshed.toml", "H1");
