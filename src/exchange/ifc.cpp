@@ -15,7 +15,7 @@
 #include <utility>
 #include <vector>
 
-#include "exchange/ifc_import.h"
+#include "exchange/ifc_units.h"
 #include "exchange/model_parts.h"
 #include "exchange/step/step_reader.h"
 #include "plan/shape.h"

@@ -13,6 +13,7 @@
 
 #include "base/words.h"
 #include "document/edits.h"
+#include "exchange/ifc_units.h"
 #include "exchange/model_parts.h"
 #include "exchange/step/ifc_shape.h"
 #include "exchange/step/step_reader.h"
@@ -74,11 +75,15 @@ struct ModelWall {
   }
 };
 
+bool isLevel(const std::vector<job::TopPoint>& edge) {
+  return edge.size() < 2 || (edge.size() == 2 && std::abs(edge[0].z - edge[1].z) < kStraight);
+}
+
 /// The head of an opening or a unit so wide and so high in the middle under an edge: the edge's corners, moved. Empty:
 /// the edge is level, or has more corners than a head.
 std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, double width, double height) {
   const bool peaked = edge.size() == 3;
-  if (!peaked && (edge.size() != 2 || std::abs(edge[0].z - edge[1].z) < kStraight)) return std::nullopt;
+  if (isLevel(edge) || edge.size() > 3) return std::nullopt;
   const auto at = [&](double x, std::size_t run) {
     const job::TopPoint &a = edge[run], &b = edge[run + 1];
     return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
@@ -288,18 +293,23 @@ class Import {
            within(table, "level", wall.level.value_or(0));
   }
 
-  /// How far a thing's shape reaches in a wall's axes, and its upper edge.
+  /// How far a thing's shape reaches in a wall's axes, no further than the wall, and its upper edge.
   struct Outline {
     Stretch u, z;
     std::vector<job::TopPoint> edge;
+    bool curved = false, cut = false;
   };
 
   Outline outlineOf(const StepInstance& thing, const ModelWall& wall) {
     Outline outline;
-    for (const glm::dvec3& corner : shapes_.bodyOf(thing).corners) {
+    const Body body = shapes_.bodyOf(thing);
+    outline.curved = body.curved;
+    for (const glm::dvec3& corner : body.corners) {
       const glm::dvec3 at = wall.local(corner);
-      outline.u.hold(at.x), outline.z.hold(at.z);
-      outline.edge.push_back({at.x, at.z});
+      const job::TopPoint in{std::clamp(at.x, wall.u.low, wall.u.high), std::clamp(at.z, wall.z.low, wall.z.high)};
+      outline.cut = outline.cut || std::abs(in.x - at.x) > kStraight || std::abs(in.z - at.z) > kStraight;
+      outline.u.hold(in.x), outline.z.hold(in.z);
+      outline.edge.push_back(in);
     }
     for (job::TopPoint& point : outline.edge) point = {point.x - outline.u.low, point.z - outline.z.low};
     outline.edge = upperEdge(std::move(outline.edge));
@@ -323,7 +333,8 @@ class Import {
     }
     for (const Id id : allUnits()) {  // that stand in it without a void: its own shape has the hole
       if (placed_.contains(id) || !standsIn(id, wall, wall.u, wall.z)) continue;
-      const Outline outline = outlineOf(file_.at(id), wall);
+      Outline outline = outlineOf(file_.at(id), wall);
+      outline.curved = false;  // a handle is
       if (!outline.edge.empty() && placed_.insert(id).second) writeOpening({id}, wall, at, outline);
     }
   }
@@ -370,51 +381,28 @@ class Import {
     return (low + high) / 2.0;
   }
 
-  /// The kind of the word that the standard has for how it works. Empty: it says none that is known here.
-  std::optional<job::UnitKind> kindOf(const std::string& operation, bool door, job::Hand& hand) {
-    for (std::size_t i = 0; i < std::size(kOperations); ++i) {
-      const auto kind = static_cast<job::UnitKind>(i);
-      const auto& words = kOperations[i];
-      const auto* word = std::find(words.begin(), words.end(), operation);
-      if (job::isDoor(kind) != door || word == words.end()) continue;
-      hand = static_cast<job::Hand>(word - words.begin());
-      return kind;
-    }
-    return std::nullopt;
-  }
-
-  /// A door's stands on itself (IFC 4) or its type; a window's in a set of its panel's properties.
-  std::string operationOf(Id id, const StepInstance& unit, bool door) {
-    if (door && unit[11].kind == StepValue::Kind::Word && unit[10].kind == StepValue::Kind::Word) return unit[11].text;
-    const std::vector<Id>& types = type_of_[id];
-    const StepInstance type = file_.at(types.empty() ? 0 : types.front());
-    if (door) return type[type.type == "IFCDOORTYPE" ? 10 : 8].text;
-    std::vector<Id> sets = properties_of_[id];
-    for (const StepValue& set : type[5].items) sets.push_back(set.reference);
-    for (const Id set : sets) {
-      const StepInstance properties = file_.at(set);
-      if (properties.type == "IFCWINDOWPANELPROPERTIES") return properties[4].text;
-    }
-    return {};
-  }
-
   void writeOpening(const std::vector<Id>& units, const ModelWall& wall, std::size_t at, const Outline& outline) {
-    const auto& [u, z, edge] = outline;
+    const auto& [u, z, edge, curved, cut] = outline;
     const Id id = units.front();
     const StepInstance thing = file_.at(id);
     const bool door = thing.type.starts_with("IFCDOOR");
     job::Opening out;
     out.name = nameOf(thing, door ? "door" : "window");
     out.wall = at;
-    const auto kind = kindOf(operationOf(id, thing, door), door, out.unit.hand.emplace());
-    if (!kind)
+    // The standard looks along the unit's own y.
+    const bool from_inside = glm::dot(glm::dvec2(shapes_.placeOf(thing)[1]), wall.inward) < 0;
+    const std::vector<Id>& types = type_of_[id];
+    const StepInstance type = file_.at(types.empty() ? 0 : types.front());
+    const Working working = workingOf(file_, thing, type, properties_of_[id], from_inside);
+    if (!working.kind)
       leaveOut(door ? "doors that don't say how they open, taken as hinged"
                     : "windows that don't say how they open, taken as fixed",
                out.name);
-    out.unit.kind = kind.value_or(door ? job::UnitKind::HingedDoor : job::UnitKind::FixedWindow);
-    // The standard looks along the unit's own y.
-    const bool from_inside = glm::dot(glm::dvec2(shapes_.placeOf(thing)[1]), wall.inward) < 0;
-    if (from_inside) out.unit.hand = *out.unit.hand == job::Hand::Left ? job::Hand::Right : job::Hand::Left;
+    if (working.unclear) leaveOut("windows with several panels, taken as one", out.name);
+    out.unit.kind = working.kind.value_or(door ? job::UnitKind::HingedDoor : job::UnitKind::FixedWindow);
+    out.unit.hand = working.hand;
+    out.unit.lights = working.lights;
+    if (working.over) out.unit.rows.assign(working.lights.size(), 0);
     out.width = u.length(), out.height = z.length();
     out.unit.width = thing[9].number * shapes_.unit(), out.unit.height = thing[8].number * shapes_.unit();
     if (units.size() > 1) leaveOut("openings with several windows or doors, taken as one unit", out.name);
@@ -424,13 +412,16 @@ class Import {
     if (out.unit.width > out.width - kNoGap || out.unit.height > out.height - kNoGap) {
       out.unit.width = std::min(out.unit.width, out.width), out.unit.height = std::min(out.unit.height, out.height);
       document::sizeOpening(out, *wanted_.practice);
+      out.width = std::max(out.width, u.length()), out.height = std::max(out.height, z.length());
       gap_below = door ? 0 : (out.height - z.length()) / 2;
       ++filled_;
     }
-    if (out.unit.kind == job::UnitKind::FixedWindow) {  // no other follows the roof
+    if (out.unit.kind == job::UnitKind::FixedWindow && !curved) {  // no other follows the roof
       out.head = headUnder(edge, out.width, out.height);
       out.unit.head = headUnder(edge, out.unit.width, out.unit.height);
     }
+    if (!out.head && (curved || !isLevel(edge))) leaveOut("openings of another shape, taken as rectangles", out.name);
+    if (cut) leaveOut("openings that reach past their wall, cut off where it ends", out.name);
     out.left = rounded(u.middle() - out.width / 2 - wall.u.low);
     out.sill = rounded(z.low - gap_below - wall.z.low);
     for (double* size : {&out.width, &out.height, &out.unit.width, &out.unit.height}) *size = rounded(*size);

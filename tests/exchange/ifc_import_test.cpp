@@ -184,6 +184,62 @@ TEST_CASE("IFC: a door in a wall whose own shape has the hole stands where it st
   CHECK(is.left + is.width / 2 == Approx(was.left + was.width / 2).margin(25));  // a void is wider than its unit
 }
 
+TEST_CASE(
+    "IFC: a void that is wider than its unit, and reaches past its wall's end, is cut off there and keeps its width") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  std::string text = smallHouse(true);
+  // The window's void: 2000 wide from 800 before the wall's end, where the unit is 1500 wide.
+  for (const auto& [was, is] :
+       {std::pair<std::string, std::string>{"((1000.000000,0.000000,900.000000))", "((-800.,0.,900.))"},
+        {"((750.000000,100.000000))", "((1000.,100.))"},
+        {",1500.000000,200.000000)", ",2000.,200.)"}}) {
+    const auto at = text.find(was);
+    REQUIRE(at != std::string::npos);
+    text.replace(at, was.size(), is);
+  }
+  const auto read = import(text, *demo.practice);
+  REQUIRE(read.ok());
+  const job::Opening& window = read.value->job.openings.at(0);
+  CHECK(window.unit.width == Approx(1200).margin(0.1));
+  CHECK(window.left + window.width / 2 == Approx(600).margin(0.1));
+  CHECK(base::joined(read.value->notes, "\n").find("past their wall, cut off where it ends: \"Bath's\"") !=
+        std::string::npos);
+}
+
+TEST_CASE("IFC: the panels of a window are its lights, and doors of two leaves are told apart") {
+  const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
+  const auto lights = [&](const std::string& first, const std::string& second) {
+    std::string text = smallHouse(true);
+    const std::string panel = "IFCWINDOWPANELPROPERTIES('q',$,$,$,";
+    text.replace(text.find(panel + ".TOPHUNG.,.NOTDEFINED."), panel.size() + 22, panel + first);
+    const std::string set = ",$,$,(#";
+    const auto at = text.find(set, text.find("IFCWINDOWTYPE")) + set.size() - 1;
+    text.insert(at, "#9000,");
+    text.insert(text.find("ENDSEC;\nEND"), "#9000 = " + panel + second + ",$,$,$);\n");
+    const auto read = import(text, *demo.practice);
+    REQUIRE(read.ok());
+    return std::pair(read.value->job.openings.at(0).unit, base::joined(read.value->notes, "\n"));
+  };
+  const auto [beside, told] = lights(".FIXEDCASEMENT.,.RIGHT.", ".SIDEHUNGLEFTHAND.,.LEFT.");
+  CHECK(beside.lights ==
+        std::vector{job::Light(job::UnitKind::CasementWindow), job::Light(job::UnitKind::FixedWindow)});
+  CHECK(beside.rows.empty());
+  CHECK(told.find("several panels") == std::string::npos);
+  const auto over = lights(".TOPHUNG.,.BOTTOM.", ".FIXEDCASEMENT.,.TOP.").first;
+  CHECK(over.lights == std::vector{job::Light(job::UnitKind::FixedWindow), job::Light(job::UnitKind::AwningWindow)});
+  CHECK(over.rows.size() == 2);
+  for (const char* other :
+       {".TOPHUNG.,.LEFT.", ".PIVOTVERTICAL.,.RIGHT.", ".TOPHUNG.,.TOP.", ".TOPHUNG.,.NOTDEFINED."}) {
+    CAPTURE(other);
+    const auto [unclear, said] = lights(".TOPHUNG.,.LEFT.", other);
+    CHECK(unclear.lights.empty());
+    CHECK(said.find("windows with several panels, taken as one: \"Bath's\"") != std::string::npos);
+  }
+  std::string text = smallHouse(true);
+  text.replace(text.find(".SINGLE_SWING_RIGHT."), 20, ".DOUBLE_DOOR_SLIDING.");
+  CHECK(import(text, *demo.practice).value->job.openings.at(1).unit.kind == job::UnitKind::SlidingDoor);
+}
+
 TEST_CASE("IFC: what is left out or taken is told") {
   const auto demo = testing::demoJob(tests::assets() + "/jobs/workshop-window.toml");
   std::string text = smallHouse(true);

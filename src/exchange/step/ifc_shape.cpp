@@ -132,6 +132,7 @@ void IfcShapes::walkItem(Body& body, const StepInstance& item, const glm::dmat4&
   } else if (type == "IFCRECTANGLEPROFILEDEF" || type == "IFCROUNDEDRECTANGLEPROFILEDEF") {
     addBox(body, item, to_world, {item[3].number / 2, item[4].number / 2});
   } else if (type == "IFCCIRCLEPROFILEDEF") {
+    body.curved = true;
     addBox(body, item, to_world, glm::dvec2(item[3].number));
   } else if (type == "IFCBOOLEANCLIPPINGRESULT" || type == "IFCBOOLEANRESULT") {
     walk(body, item[1], to_world, depth + 1);
