@@ -17,12 +17,14 @@ constexpr std::string_view kOpening = "opening";
 constexpr std::string_view kReading = "reading";
 constexpr std::string_view kPlanned = "planned";
 constexpr std::string_view kValue = "value";
+constexpr std::string_view kUnit = "unit";
 
 Terms measurementTerms() {
   static constexpr Term kTerms[] = {{kOpening, "mark, window, window no, door, name, id, tag, ref, no"},
                                     {kReading, "what, measurement, dimension, label, description, point"},
                                     {kPlanned, "plan, nominal"},
-                                    {kValue, "measured, result, length, distance, size"}};
+                                    {kValue, "measured, result, length, distance, size"},
+                                    {kUnit, "units, uom"}};
   return kTerms;
 }
 
@@ -31,8 +33,8 @@ std::set<std::string> telling(std::string_view text) {
   static constexpr Term kSame[] = {{"width", "w, widths"},
                                    {"height", "h, heights"},
                                    {"middle", "mid, centre, center"},
-                                   {"left", "l"},
-                                   {"right", "r"},
+                                   {"left", "l, lh"},
+                                   {"right", "r, rh"},
                                    {"bottom", "b"},
                                    {"top", "t"},
                                    {"diagonal", "diag, d, diagonals"},
@@ -112,8 +114,8 @@ class Reader {
   void readRow(const Heading& heading, std::size_t at) {
     const CsvRow& row = grid_.rows[at];
     const auto text = [&](std::string_view name) {
-      const std::size_t column = *heading.find(name);
-      return column < row.size() ? saidIn(row[column].text) : std::string{};
+      const auto column = heading.find(name);
+      return column && *column < row.size() ? saidIn(row[*column].text) : std::string{};
     };
     const std::string value = text(kValue);
     if (value.empty()) return;
@@ -129,7 +131,10 @@ class Reader {
       wrong(kReading, base::quote(text(kReading)) + " is none of: " + base::joined(allReadings(), ", ", nameOf));
     }
     if (opening == openings_.end() || !reading) return;
-    const auto mm = valueIn(value, heading.columns[*heading.find(kValue)].unit, *reading);
+    const std::string unit = text(kUnit);
+    const auto in = unit.empty() ? heading.columns[*heading.find(kValue)].unit : lengthUnit(plainWords(unit));
+    if (!unit.empty() && !in) return wrong(kUnit, base::quote(unit) + " is no unit of length that is known");
+    const auto mm = valueIn(value, in, *reading);
     if (!mm.ok()) return wrong(kValue, mm.errors.front().say);
     const auto [first, fresh] = seen_.emplace(std::pair(opening->second, nameOf(*reading)), at + 1);
     if (!fresh) return wrong(kReading, "is in row " + std::to_string(first->second) + " too; keep one");

@@ -93,7 +93,7 @@ class ScheduleReader : ScheduleFields {
     for (row_ = heading_.row + 1; row_ < rows_.size(); ++row_) {
       if (rows_[row_].empty() || isHeadingAgain()) continue;
       if (saysNothing()) {
-        note(rowWords() + " is passed over, it has no size and no kind: " + base::quote(firstSaid()));
+        note(rowWords() + " is passed over, it has no size: " + base::quote(firstSaid()));
         continue;
       }
       any = true;
@@ -130,7 +130,7 @@ class ScheduleReader : ScheduleFields {
       const CsvField* field = fieldOf(name);
       return field != nullptr && !saidIn(field->text).empty();
     };
-    return !said(order::kKind) && std::none_of(std::begin(kPlaces), std::end(kPlaces), said);
+    return !(said(order::kKind) && said(order::kOpening)) && std::none_of(std::begin(kPlaces), std::end(kPlaces), said);
   }
 
   void readOpening() {

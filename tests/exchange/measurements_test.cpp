@@ -64,6 +64,20 @@ TEST_CASE("a log's rows are readings, whatever their unit") {
   CHECK((*read.value)[2].opening == 1);
 }
 
+TEST_CASE("a log whose rows name their unit in a column of its own is read by it") {
+  const auto demo = boatshed();
+  const std::string log =
+      "Date,Opening,What,Result,Unit\n1/2,J1,LH height,2110,mm\n1/2,J1,W top,2.431,m\n1/2,J2,bottom W,60 1/4,in\n";
+  const auto read = readingsOf(log, demo.job);
+  REQUIRE(read.ok());
+  REQUIRE(read.value->size() == 3);
+  CHECK((*read.value)[0].value == 2110);
+  CHECK((*read.value)[1].value == Approx(2431));
+  CHECK((*read.value)[2].value == Approx(60.25 * 25.4).margin(1e-3));
+  CHECK(mistakesIn(log + "1/2,J2,top W,1530,ells\n", demo.job) ==
+        std::vector<std::string>{"m.csv:5:14: row 5, unit: \"ells\" is no unit of length that is known"});
+}
+
 TEST_CASE("what a log has wrong is told at its row, all at once") {
   const auto demo = boatshed();
   CHECK(mistakesIn("opening,reading,value\nJ9,width bottom,2430\nJ1,width top,2.431\nJ1,out of level,2\nJ1,level,3\n",

@@ -19,11 +19,11 @@ constexpr Term kSame[] = {{"width", "w, wd"},      {"height", "h, ht, hgt, hght"
                           {"door", "dr"},          {"and", "&"}};
 
 std::vector<std::string> wordsIn(std::string_view text) {
-  std::string plain = plainWords(text);
-  if (plain == "r o" || plain.starts_with("r o ")) plain.replace(0, 3, "ro");
-  for (const char* both : {"wxh", "hxw"}) {
-    const auto at = plain.find(both);
-    if (at != std::string::npos) plain.replace(at, 3, std::string{both[0], ' ', 'x', ' ', both[2]});
+  static constexpr std::pair<std::string_view, std::string_view> kParted[] = {
+      {" r o ", " ro "}, {" o a ", " overall "}, {"wxh", "w x h"}, {"hxw", "h x w"}};
+  std::string plain = " " + plainWords(text) + " ";
+  for (const auto& [parted, is] : kParted) {
+    if (const auto at = plain.find(parted); at != std::string::npos) plain.replace(at, parted.size(), is);
   }
   std::istringstream in(plain);
   std::vector<std::string> words;
@@ -140,6 +140,10 @@ std::string headingWords(std::string_view text, std::optional<LengthUnit>* unit)
     if (unit != nullptr) *unit = is;
   }
   const auto has = [&](const char* word) { return std::find(words.begin(), words.end(), word) != words.end(); };
+  // A level is one above the floor, however that is written.
+  for (const char* above : {"aff", "affl", "ffl"}) {
+    if (words.size() > 1) std::erase(words, above);
+  }
   if (has("width") || has("height")) words.erase(std::remove(words.begin(), words.end(), "size"), words.end());
   return base::joined(words, " ");
 }
@@ -176,6 +180,9 @@ std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answ
     const base::Place at = i < row.size() ? row[i].at : grid.rows[heading.row - 1][i].at;
     Column& column = heading.columns.emplace_back(Column{headings[i], at, {}, {}, {}});
     if (column.heading.empty()) continue;
+    column.in_feet =
+        std::any_of(grid.rows.begin() + static_cast<std::ptrdiff_t>(heading.row) + 1, grid.rows.end(),
+                    [&](const CsvRow& each) { return textAt(each, i).find_first_of("'\"") != std::string::npos; });
     understand(column, terms, answers);
     if (column.ours.empty()) continue;
     const auto first = heading.find(column.ours);

@@ -20,7 +20,8 @@ struct Column {
   base::Place at;
   std::string_view ours;  ///< Empty: not understood.
   std::optional<LengthUnit> unit;
-  std::string asks;  ///< What is to be answered before the table is read; empty: nothing.
+  std::string asks;      ///< What is to be answered before the table is read; empty: nothing.
+  bool in_feet = false;  ///< Some of its fields are in feet and inches: what a bare number is there isn't sure.
 };
 
 /// "Their name=ours", as a person says it.

@@ -174,7 +174,8 @@ class ScheduleFields {
     const bool ours = at && heading_.columns[*at].heading == name;
     const bool bare = text.find_first_not_of("0123456789.,/ ") == std::string::npos;
     if (ours || !bare || !isAmong(name, kPlaces) || writtenIn(name).unit) return {};
-    if (target_.practice != nullptr && target_.practice->display == practice::Display::InchFractions) return "inches";
+    const bool inches = target_.practice != nullptr && target_.practice->display == practice::Display::InchFractions;
+    if (inches || (at && heading_.columns[*at].in_feet)) return "inches";
     auto value = lengthIn(text, writtenIn(name));
     if (!value) value = numberIn(text, grid_.decimal_comma);
     return value && *value < 20 && *value != std::floor(*value) ? "metres" : "";

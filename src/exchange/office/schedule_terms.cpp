@@ -127,10 +127,10 @@ Terms scheduleTerms() {
       {column::kHead, "head height, height of head, head level, head height above floor"},
       {order::kFramedWidth,
        "opening width, rough opening width, structural opening width, stud opening width, hole width, frame opening "
-       "width, trimmed opening width, width of opening"},
+       "width, trimmed opening width, width of opening, rough width"},
       {order::kFramedHeight,
        "opening height, rough opening height, structural opening height, stud opening height, hole height, frame "
-       "opening height, trimmed opening height, height of opening"},
+       "opening height, trimmed opening height, height of opening, rough height"},
       {column::kFramedSize,
        "opening width x height, rough opening width x height, structural opening width x height, stud opening width x "
        "height"},
@@ -138,21 +138,25 @@ Terms scheduleTerms() {
        "opening height x width, rough opening height x width, structural opening height x width, stud opening height x "
        "width"},
       {order::kUnitWidth,
-       "window width, door width, frame width, overall width, overall frame width, width of unit, window frame width, "
+       "window width, door width, frame width, overall width, overall frame width, frame overall width, width of unit, "
+       "window frame width, "
        "product width"},
       {order::kUnitHeight,
-       "window height, door height, frame height, overall height, overall frame height, height of unit, window frame "
+       "window height, door height, frame height, overall height, overall frame height, frame overall height, height "
+       "of unit, window frame "
        "height, product height"},
       {column::kUnitSize, "window width x height, frame width x height, overall width x height"},
       {column::kUnitSizeTurned, "window height x width, frame height x width, overall height x width"},
       {"width", "nominal width", kWhichSize},
       {"height", "nominal height", kWhichSize},
       {"width x height",
-       "size, dimensions, height x width, unit size, window size, door size, frame size, opening size, rough opening "
+       "size, dimensions, height x width, nominal width x height, nominal height x width, unit size, window size, door "
+       "size, frame size, opening size, rough opening "
        "size, rough opening, structural opening size, structural opening, nominal size",
        kWhichOrder},
       {order::kKind,
-       "type, window type, door type, unit type, operation, operation type, style, window style, description"},
+       "type, window type, door type, unit type, operation, operation type, op type, style, window style, description, "
+       "product, product type, family, family and type"},
       {order::kLights,
        "light, configuration, lights configuration, light configuration, sash configuration, panel configuration, "
        "panels, no of panels, layout, division, f a, lites"},
@@ -265,7 +269,8 @@ GlassWords glassIn(std::string_view said, bool decimal_comma) {
     if (isIn(word, {"double", "dg", "dgu", "igu", "dglazed"})) glass.panes = 2;
     if (isIn(word, {"triple", "tgu"})) glass.panes = 3;
     if (isIn(word, {"single", "sg"})) glass.panes = 1;
-    if (isIn(word, {"toughened", "tough", "tempered", "laminated", "lam", "lami", "safety"})) glass.safety = true;
+    if (isIn(word, {"toughened", "tough", "tgh", "tempered", "laminated", "lam", "lami", "safety"}))
+      glass.safety = true;
     if (isIn(word, {"obscure", "obs", "frosted", "patterned", "translucent"})) glass.obscure = true;
   }
   return glass;
