@@ -3,7 +3,7 @@
 find_package(tomlplusplus 3.3 CONFIG REQUIRED)   # tomlplusplus::tomlplusplus
 find_package(Eigen3 3.4 CONFIG REQUIRED)         # Eigen3::Eigen
 find_package(glm 0.9.9 CONFIG REQUIRED)          # glm::glm
-find_package(CLI11 2.1 CONFIG REQUIRED)        # CLI11::CLI11
+find_package(CLI11 2.1 CONFIG REQUIRED)          # CLI11::CLI11
 find_package(tinyobjloader CONFIG REQUIRED)      # tinyobjloader::tinyobjloader; its version string is not a number
 find_package(TBB 2021.8 CONFIG REQUIRED)         # TBB::tbb
 find_package(Threads REQUIRED)
@@ -12,11 +12,7 @@ find_package(Freetype REQUIRED)
 pkg_check_modules(FONTCONFIG REQUIRED IMPORTED_TARGET fontconfig)
 pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo)
 pkg_check_modules(PANGO REQUIRED IMPORTED_TARGET pangocairo)
-pkg_check_modules(XLSXWRITER IMPORTED_TARGET xlsxwriter)
-if(NOT XLSXWRITER_FOUND)
-  message(FATAL_ERROR "libxlsxwriter is not installed: workbooks need it. Run: sh third_party/setup.sh build")
-endif()
-
+pkg_check_modules(XLSXWRITER REQUIRED IMPORTED_TARGET xlsxwriter)
 pkg_check_modules(MINIZIP REQUIRED IMPORTED_TARGET minizip)
 pkg_check_modules(EXPAT REQUIRED IMPORTED_TARGET expat)
 

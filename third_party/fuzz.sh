@@ -62,7 +62,7 @@ finish() {  # target, process
 }
 
 printf '%-10s %12s %10s\n' target executions edges
-set -- job practice mesh schedule recovery words plan model
+set -- job practice mesh schedule recovery words plan model exercise
 while [ $# -gt 0 ]; do
   first=$1; shift
   run "$first" & first_process=$!
