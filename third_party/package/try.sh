@@ -40,10 +40,14 @@ as_nobody 0 diff "$job" "$job"
 as_nobody 0 completion bash
 as_nobody 0 practice au
 as_nobody 0 exercise "$(dirname "$jobs")/exercises/01-five-cards.toml"
-as_nobody 0 export "$job" --out house.glb
+as_nobody 0 exercise "$(dirname "$jobs")/exercises/01-five-cards.toml" --page cards.html
+for ending in glb obj dxf html ifc; do as_nobody 0 export "$job" --out "house.$ending"; done
+as_nobody 0 import house.ifc --out imported.toml
+as_nobody 0 check imported.toml
 as_nobody 0 sheets "$job" --out house.pdf
 as_nobody 0 picture "$job" --out house.png
 as_nobody 0 handbook "$job" --opening S2 --out book.pdf
+command -v ffmpeg >/dev/null || as_nobody 2 film "$job" --opening S2 --out film.webm  # says that it wants ffmpeg
 as_nobody 2
 ls -l
 
