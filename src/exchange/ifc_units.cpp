@@ -8,25 +8,20 @@
 namespace sillwright::exchange {
 namespace {
 
-/// Words for which a job has one kind with another: read, never written.
-constexpr std::array<std::string_view, 2> kLike[] = {
-    {"DOUBLE_DOOR_SLIDING", "SLIDING_TO_RIGHT"},
-    {"DOUBLE_DOOR_FOLDING", "FOLDING_TO_LEFT"},
-    {"DOUBLE_DOOR_SINGLE_SWING_OPPOSITE_LEFT", "DOUBLE_DOOR_SINGLE_SWING"},
-    {"DOUBLE_DOOR_SINGLE_SWING_OPPOSITE_RIGHT", "DOUBLE_DOOR_SINGLE_SWING"},
-    {"DOUBLE_DOOR_DOUBLE_SWING", "DOUBLE_DOOR_SINGLE_SWING"},
-    {"DOUBLE_SWING_LEFT", "SINGLE_SWING_LEFT"},
-    {"DOUBLE_SWING_RIGHT", "SINGLE_SWING_RIGHT"}};
+/// The word for what a job has one kind with: doors that swing both ways, and two leaves of any kind.
+std::string usualWord(const std::string& operation) {
+  if (operation.starts_with("DOUBLE_SWING")) return "SINGLE" + operation.substr(6);
+  if (operation == "DOUBLE_DOOR_SLIDING") return "SLIDING_TO_RIGHT";
+  if (operation == "DOUBLE_DOOR_FOLDING") return "FOLDING_TO_LEFT";
+  return operation.starts_with("DOUBLE_DOOR") ? "DOUBLE_DOOR_SINGLE_SWING" : operation;
+}
 
-Working ofWord(std::string_view operation, bool door) {
+Working ofWord(const std::string& operation, bool door) {
   Working working;
-  for (const auto& [word, like] : kLike) {
-    if (operation == word) operation = like;
-  }
   for (std::size_t i = 0; i < std::size(kOperations) && !working.kind; ++i) {
     const auto kind = static_cast<job::UnitKind>(i);
     const auto& words = kOperations[i];
-    const auto* word = std::find(words.begin(), words.end(), operation);
+    const auto* word = std::find(words.begin(), words.end(), usualWord(operation));
     // A louvre is written as another way to work; of another program that word says nothing.
     if (job::isDoor(kind) != door || word == words.end() || kind == job::UnitKind::LouvreWindow) continue;
     working.kind = kind, working.hand = static_cast<job::Hand>(word - words.begin());

@@ -175,6 +175,15 @@ Shown shownOf(const document::Document& document, const PictureOptions& options,
   shown.opening = subject.opening;
   shown.camera =
       pictured.step ? standAt(*pictured.step, canvas) : standAt(document.scene, viewOf(options), subject, canvas);
+  if (options.spread > 0.0F && subject.opening < 0) {  // out from every wall, as far as the outermost layer goes
+    const scene::Box& all = document.scene.bounds;
+    scene::Box reach = all;
+    for (const scene::WallFrame& wall : document.scene.walls) {
+      const glm::vec3 out = wall.inward * render::spreadOffset(scene::Layer::Eave, options.spread);
+      reach.hold(all.low + out), reach.hold(all.high + out);
+    }
+    shown.camera = framed(shown.camera, reach.corners(), canvas);
+  }
   shown.look.dark = options.dark;
   shown.look.hidden_layers = options.hidden_layers;
   shown.look.spread = options.spread;
