@@ -16,14 +16,12 @@ const char* const kConfirm = "Indicative only: confirm with span tables or an en
 
 void noteWind(Bench& bench) {
   const auto& wind = bench.planned().wind;
-  const auto* name = bench.job.wind ? std::get_if<std::string>(&*bench.job.wind) : nullptr;
   if (!bench.job.wind) {
     bench.note("wind", "The job gives no wind: the fixings are not judged against it.", {},
                "Name the site's wind class, or a pressure, in the job.");
     return;
   }
-  if (name == nullptr) return;
-  const auto* found = bench.practice.strength.wind.find(*name);
+  const auto* found = bench.practice.strength.wind.find(windClass(bench));
   if (found == nullptr) return;
   const auto& rating = wind.near_corner ? found->corner_rating_kpa : found->rating_kpa;
   if (!rating) return;
@@ -33,9 +31,9 @@ void noteWind(Bench& bench) {
              {wind.ultimate_kpa.value_or(0), rating->value, "kPa", &*rating});
 }
 
-/// One figure of the site against what the label says of it.
-void judgeAsked(Bench& bench, const std::optional<double>& site, const std::optional<double>& label, Severity severity,
-                const std::string& what) {
+/// One figure of the site, and where it is from, against what the label says of it.
+void judgeAsked(Bench& bench, const std::optional<double>& site, const practice::Figure* from,
+                const std::optional<double>& label, Severity severity, const std::string& what) {
   if (!site) {
     bench.not_judged.push_back("the site's " + what + " against the unit's label");
   } else if (!label) {
@@ -44,7 +42,7 @@ void judgeAsked(Bench& bench, const std::optional<double>& site, const std::opti
     bench.add(
         severity, "label",
         "Its label says " + number(*label, 2) + " kPa of " + what + "; the site asks for " + number(*site, 2) + " kPa.",
-        {*label, *site, "kPa", bench.planned().wind.source}, "Order a unit whose label says that much or more.");
+        {*label, *site, "kPa", from}, "Order a unit whose label says that much or more.");
   }
 }
 
@@ -57,11 +55,28 @@ void judgeLabel(Bench& bench) {
     bench.not_told.emplace_back("the unit's label (its wind and rain against the site's)");
     return;
   }
+  static const practice::WindClass kNone;
+  const practice::Wind& rules = bench.practice.strength.wind;
+  const practice::WindClass* named = rules.find(windClass(bench));
+  const practice::WindClass& found = named != nullptr ? *named : kNone;
+  const auto figureOf = [](const practice::Rule& rule, const practice::Figure* otherwise) {
+    return rule ? &*rule : otherwise;
+  };
+  const auto* from_service =
+      figureOf(wind.near_corner ? found.corner_service_kpa : found.service_kpa, figureOf(found.service_speed, nullptr));
+  const practice::Rule& rating = wind.near_corner ? found.corner_rating_kpa : found.rating_kpa;
   // Where the practice works with allowable stress so does the label: its design pressure is not the ultimate one.
-  const bool allowable = bench.practice.strength.fixing_design.method == practice::Method::Allowable;
-  judgeAsked(bench, allowable ? wind.serviceability_kpa : wind.ultimate_kpa,
-             allowable ? label->serviceability_kpa : label->ultimate_kpa, Severity::Stop, "wind");
-  judgeAsked(bench, wind.water_kpa, label->water_kpa, Severity::Attend, "rain");
+  if (bench.practice.strength.fixing_design.method == practice::Method::Allowable) {
+    judgeAsked(bench, wind.serviceability_kpa, from_service, label->serviceability_kpa, Severity::Stop, "wind");
+  } else {
+    // A label shows the rating of the site's class, which is its pressure rounded.
+    judgeAsked(bench, rating ? std::optional(rating->value) : wind.ultimate_kpa, figureOf(rating, wind.source),
+               label->ultimate_kpa, Severity::Stop, "wind");
+    judgeAsked(bench, wind.serviceability_kpa, from_service, label->serviceability_kpa, Severity::Attend,
+               "wind in service");
+  }
+  judgeAsked(bench, wind.water_kpa, practice::pressures(rules, found, false).from_water, label->water_kpa,
+             Severity::Attend, "rain");
 }
 
 struct Part {

@@ -166,15 +166,21 @@ void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practi
   row.text(column::kNotes, notes);
 }
 
-/// "ultimate 1.35 kPa, serviceability 0.8 kPa, rain 0.15 kPa": as far as the job's wind says it. Where the practice
+/// "ultimate 1.4 kPa, serviceability 0.8 kPa, rain 0.15 kPa": as far as the job's wind says it. Where the practice
 /// works with allowable stress the label shows its design pressure alone.
 std::string labelAsked(const job::Job& job, const plan::WindLoad& wind, const practice::Practice& practice) {
   const bool allowable = practice.strength.fixing_design.method == practice::Method::Allowable;
   std::vector<std::string> asked;
   const auto add = [&](const char* name, const std::optional<double>& kpa) {
-    if (kpa) asked.push_back(std::string(name) + " " + words::number(*kpa, 2) + " kPa");
+    if (kpa) asked.push_back(std::string(name) + " " + words::number(std::ceil(*kpa * 100 - 1e-6) / 100, 2) + " kPa");
   };
-  if (!allowable) add("ultimate", wind.ultimate_kpa);
+  const auto* name = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
+  const auto* named = name != nullptr ? practice.strength.wind.find(*name) : nullptr;
+  const practice::Rule none;
+  const practice::Rule& rating = named == nullptr   ? none
+                                 : wind.near_corner ? named->corner_rating_kpa
+                                                    : named->rating_kpa;
+  if (!allowable) add("ultimate", rating ? std::optional(rating->value) : wind.ultimate_kpa);
   add(allowable ? "design pressure" : "serviceability", wind.serviceability_kpa);
   add("rain", wind.water_kpa);
   if (job.bushfire) asked.push_back(*job.bushfire);
