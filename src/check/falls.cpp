@@ -129,11 +129,16 @@ void judgeDoorFall(Bench& bench, const std::optional<double>& drop) {
 void noteGlassGuard(Bench& bench, const Standing& at, const std::optional<double>& drop) {
   const auto& guards = bench.practice.safety.guards;
   const practice::Rule& height = guards.glass_below ? guards.glass_below : guards.height;
-  if (!height || !guards.above_ground_from || !drop || below(*drop, guards.above_ground_from->value)) return;
+  if (!height || !guards.above_ground_from || (drop && below(*drop, guards.above_ground_from->value))) return;
   const auto panes = at.parts.allPanes();
   const bool low = std::any_of(panes.begin(), panes.end(),
                                [&](const auto& pane) { return below(at.sightLine(pane), height->value); });
-  if (low) {
+  if (low && !drop) {
+    const auto& told = bench.findings;
+    const bool said = std::any_of(told.begin(), told.end(), [](const Finding& one) { return one.about == "falls"; });
+    if (!said && bench.opening().outside != job::Outside::Ground)
+      bench.not_told.emplace_back("how far below its low glass the ground is");
+  } else if (low) {
     bench.not_judged.push_back("the strength of glass below " + bench.len(height->value) +
                                ", which keeps people from falling");
   }
@@ -184,7 +189,8 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
   const double foot = at.z + clear->z0;
   const std::string said = tooSmall(bench, *clear, foot, by);
   if (said.empty()) return;
-  const bool by_area = by == &*bench.practice.safety.escape.area;
+  const practice::Rule& area = bench.practice.safety.escape.area;
+  const bool by_area = area && by == &*area;
   auto& finding = bench.attend(
       "escape",
       "As a way out in a fire it does not do, opened " +
@@ -225,6 +231,10 @@ void judgeEscape(Bench& bench, const Standing& at) {
                    bench.len(rules.storey_most->value) + ": a window is no way out in a fire there.",
                {}, kAnotherWay);
     return;
+  }
+  if (rules.storey_most && !drop) {
+    bench.not_told.push_back("how high its floor is above the ground (above " + bench.len(rules.storey_most->value) +
+                             " a window is no way out in a fire)");
   }
   judgeClearOpening(bench, at);
 }

@@ -78,7 +78,8 @@ void judgeLifting(Bench& bench) {
                      (mass.panels_out == 1 && !mass.leaves_out ? "the other panel"
                       : mass.panels_out > 0                    ? "the glass"
                                                                : "sashes and glass") +
-                     " out too where its maker allows it; who runs the site decides.",
+                     (mass.panels_out > 0 ? " out too" : " out") +
+                     " where its maker allows it; who runs the site decides.",
                  {}, kCarrying);
     return;
   }
@@ -140,6 +141,9 @@ void judgeSafety(Bench& bench) {
   const Standing at = standing(bench);
   if (!bench.opening().room) {
     bench.not_told.emplace_back("its room (glass and tiling in wet areas, falls from bedrooms, a way out in a fire)");
+  }
+  if (bench.opening().room == job::Room::Stair) {
+    bench.not_told.emplace_back("how high the treads beside it are (glass and falls are judged from the wall's floor)");
   }
   judgeGlass(bench, at);
   judgeFalls(bench, at);

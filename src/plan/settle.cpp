@@ -169,6 +169,11 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
   spec.lights = std::move(divided.lights);
   spec.columns = std::move(divided.columns);
   spec.rows = std::move(divided.rows);
+  // With a door in it, it stands on the floor, and is gone through and fallen out of, as a door.
+  for (const job::Light light : spec.lights) {
+    const auto kind = static_cast<job::UnitKind>(light);
+    if (!spec.isDoor() && light != job::Light::Joined && job::isDoor(kind)) spec.kind = kind;
+  }
   spec.coupled = unit.coupled.size();
   for (const job::Coupled& part : unit.coupled) spec.coupled_kg.push_back(part.mass_kg);
   spec.coupled_over = spec.coupled > 0 && unit.coupled.front().side == job::CoupledAt::Over;
