@@ -54,8 +54,8 @@ void judgeBreakOut(Bench& bench) {
   }
   if (worst == nullptr) return;
   bench.add(plan::isLevel(worst->side) ? Severity::Note : Severity::Attend, "fixing breaks out",
-            "The point of " + screwOf(fixings, *worst).name + " comes out " + bench.len(worst->past_stud) +
-                " of the back of the " +
+            "The point of " + screwOf(fixings, *worst).name + " comes " + bench.len(worst->past_stud) +
+                " out of the back of the " +
                 (worst->side == plan::Side::Sill   ? bench.words().sill_trimmer
                  : worst->side == plan::Side::Head ? bench.words().lintel
                                                    : bench.words().stud) +

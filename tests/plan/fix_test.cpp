@@ -237,6 +237,17 @@ TEST_CASE("a wide gap takes a longer screw, and where none is long enough it is 
   CHECK(none.worst == -1);
 }
 
+TEST_CASE("the length that would do is longer than every screw at hand") {
+  job::Job job = window(1500, 1040);
+  job.stock = job::Stock{};
+  job.stock->screws = {"6g x 50", "14g x 100"};
+  for (double gap = 10; gap < 70; gap += 2) {
+    job.openings[0].width = job.openings[0].unit.width + 2 * gap;
+    const auto fixings = planned(job).fixings;
+    if (fixings.length_wanted > 0) CHECK(fixings.length_wanted > 100);
+  }
+}
+
 TEST_CASE("a timber backing is part of the stud") {
   job::Job job = window(1500, 1040);
   job.openings[0].width += 40;  // 30 each side; packers fill 20

@@ -53,14 +53,11 @@ const StockScrew* chooseScrew(const ScrewStock& stock, double before, const prac
   return found == stock.end() ? nullptr : &*found;
 }
 
-/// The length that would do with the thinnest gauge of the practice, mm.
-double lengthWanted(double before, const practice::Practice& practice) {
-  double wanted = 0;
-  for (const practice::Gauge& gauge : practice.strength.gauges) {
-    const double length = before + embedmentWanted(gauge, practice.strength.fixing);
-    if (wanted == 0 || length < wanted) wanted = length;
-  }
-  return wanted;
+/// The length that would do of the longest screw's gauge, mm.
+double lengthWanted(double before, const ScrewStock& stock, const practice::Practice& practice) {
+  if (stock.empty() && practice.strength.gauges.empty()) return before;
+  const practice::Gauge& gauge = stock.empty() ? practice.strength.gauges.front() : *stock.back().gauge;
+  return before + embedmentWanted(gauge, practice.strength.fixing);
 }
 
 /// Everything a set of fixings is judged from.
@@ -161,7 +158,7 @@ void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewSt
   const double asked = fixing.kind == FixingKind::ThroughFin && fin_least ? fin_least->value : 0;
   const StockScrew* screw = chooseScrew(stock, before, hold.practice.strength.fixing, asked);
   if (screw == nullptr) {
-    into.length_wanted = std::max(into.length_wanted, lengthWanted(before, hold.practice));
+    into.length_wanted = std::max(into.length_wanted, lengthWanted(before, stock, hold.practice));
     return;
   }
   fixing.screw = indexOf(into.screws, *screw);

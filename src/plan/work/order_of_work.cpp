@@ -264,7 +264,7 @@ static std::string alongWords(Side side) {
                        : std::string(" up the ") + toWord(side) + " jamb";
 }
 
-/// One line a stack, stacks that are alike on one line: "packers 10 at 22.5 mm, 755 mm from the unit's left".
+/// One line a stack, stacks that are alike on one line: "packers 10 thick at 22.5 mm, 755 mm from the unit's left".
 std::vector<std::string> StepTexts::packersOn(Side side) const {
   std::vector<std::pair<std::string, std::string>> lines;
   for (const auto& point : planned.packing.points) {
@@ -279,7 +279,7 @@ std::vector<std::string> StepTexts::packersOn(Side side) const {
   }
   std::vector<std::string> said;
   for (const auto& [thick, at] : lines) {
-    said.push_back(words.packer + "s " + thick + " at " + at + alongWords(side));
+    said.push_back(words.packer + "s " + thick + " thick at " + at + alongWords(side));
   }
   return said;
 }
