@@ -12,49 +12,6 @@
 using namespace sillwright;
 using namespace sillwright::testing;
 
-TEST_CASE("the site's wind and rain against the unit's label") {
-  job::Job job = simpleJob(job::UnitKind::FixedWindow, 900, 900, "au");
-  CHECK_FALSE(has(job, "label"));
-  job.wind = job::Wind{std::string("N3")};
-  const auto wind = plan::makePlan(job, shipped("au")).openings[0].wind;
-  CHECK(notJudged(job).find("label") != std::string::npos);
-  job.openings[0].unit.label = job::Label{*wind.ultimate_kpa - 0.01, std::nullopt, wind.water_kpa};
-  auto findings = judged(job);
-  REQUIRE(about(findings, "label") != nullptr);
-  CHECK(about(findings, "label")->severity == check::Severity::Stop);
-  // The class's own rating is what a label shows; the finding says what it is from.
-  const double rating = shipped("au").strength.wind.find("N3")->rating_kpa->value;
-  CHECK(rating > *wind.ultimate_kpa);
-  job.openings[0].unit.label->ultimate_kpa = *wind.ultimate_kpa;
-  findings = judged(job);
-  REQUIRE(about(findings, "label") != nullptr);
-  CHECK(about(findings, "label")->source.find("AS 2047") != std::string::npos);
-  job.openings[0].unit.label->ultimate_kpa = rating;
-  CHECK_FALSE(has(job, "label"));
-  if (wind.water_kpa) {
-    *job.openings[0].unit.label->water_kpa -= 0.01;
-    findings = judged(job);
-    REQUIRE(about(findings, "label") != nullptr);
-    CHECK(about(findings, "label")->severity == check::Severity::Attend);
-  }
-}
-
-TEST_CASE("a label whose unit no longer works at the site's serviceability wind is told, each with its own source") {
-  job::Job job = simpleJob(job::UnitKind::FixedWindow, 900, 900, "au");
-  job.wind = job::Wind{std::string("N3")};
-  const double service = *plan::makePlan(job, shipped("au")).openings[0].wind.serviceability_kpa;
-  job.openings[0].unit.label = job::Label{9, service - 0.01, 1};
-  const auto findings = judged(job);
-  REQUIRE(about(findings, "label") != nullptr);
-  CHECK(about(findings, "label")->severity == check::Severity::Attend);
-  CHECK(about(findings, "label")->say.find("wind in service") != std::string::npos);
-  CHECK(about(findings, "label")->status == practice::Status::Memory);  // of the speed that it is from
-  job.openings[0].unit.label->serviceability_kpa = service;
-  CHECK_FALSE(has(job, "label"));
-  job.openings[0].unit.label->serviceability_kpa.reset();
-  CHECK(notJudged(job).find("the label's wind in service") != std::string::npos);
-}
-
 TEST_CASE("NZ F4: an openable window is guarded where the ground is 1 m or more below its floor") {
   // New Zealand Building Code F4, as quoted in an industry guide.
   job::Job job = simpleJob(job::UnitKind::AwningWindow, 900, 600, "nz");
