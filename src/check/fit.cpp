@@ -2,6 +2,7 @@
 // help.
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 #include "check/judge.h"
@@ -234,6 +235,7 @@ void judgeDiagonals(Bench& bench, const job::Installed& read) {
 /// What a length may be off by: in proportion up to the rule's own length, and no more than its figure for a longer
 /// one.
 double scaled(const practice::Figure& figure, double over_length, double length) {
+  assert(over_length > 0 && length >= 0);
   return figure.value * std::min(length / over_length, 1.0);
 }
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <string_view>
 #include <tuple>
 #include <utility>
@@ -156,6 +157,7 @@ Findings judge(const job::Job& job, const practice::Practice& practice, const pl
 
 Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Findings before,
                  const plan::Changes& changes, base::Threads threads) {
+  assert(plan.openings.size() == job.openings.size() && plan.walls.size() == job.walls.size());
   Findings result = changes.all ? Findings{} : std::move(before);
   result.walls.resize(plan.walls.size());
   result.openings.resize(plan.openings.size());

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 #include <cstddef>
 #include <string_view>
@@ -340,6 +341,7 @@ Plan makePlanOfPart(const job::Job& part, const practice::Practice& practice, st
 
 Plan replan(const job::Job& job, const practice::Practice& practice, Plan before, const Changes& changes,
             base::Threads threads) {
+  assert(changes.all || (before.openings.size() == job.openings.size() && before.walls.size() == job.walls.size()));
   Plan plan = changes.all ? Plan{} : std::move(before);
   if (changes.all) hangOpenings(job, plan);
   planMarked(job, practice, sharedBy(job, practice, houseCorners(job, practice)), changes, threads, plan);

@@ -1,6 +1,7 @@
 #include "takeoff/order.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <iterator>
 #include <optional>
@@ -217,6 +218,7 @@ void addAsked(Row& row, const job::Job& job, const practice::Practice& practice,
 
 Table orderList(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                 const check::Findings& findings) {
+  assert(plan.openings.size() == job.openings.size() && findings.openings.size() == job.openings.size());
   Table table{"order list", "Units to order", {}};
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const job::Opening& opening = job.openings[i];

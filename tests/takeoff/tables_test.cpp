@@ -168,7 +168,8 @@ TEST_CASE("the order list has what is asked of a unit: its label, its U-value, a
   schedule.sides = {job::FixedSide::Jambs};
   demo.plan = plan::makePlan(demo.job, *demo.practice);
   auto list = allTables(demo).front();
-  // The rating of the site's class, not its pressure; a pressure is rounded up, for one rounded down would be too little.
+  // The rating of the site's class, not its pressure; a pressure is rounded up, for one rounded down would be too
+  // little.
   const auto& wind = demo.plan.openings[0].wind;
   const auto* named = demo.practice->strength.wind.find(std::get<std::string>(*demo.job.wind));
   REQUIRE((named != nullptr && named->rating_kpa && !wind.near_corner));

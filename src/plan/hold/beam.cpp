@@ -1,10 +1,12 @@
 #include "plan/hold/beam.h"
 
 #include <algorithm>
+#include <cassert>
 
 namespace sillwright::plan {
 
 BeamForces uniformLoad(double load_n_per_mm, double span, double modulus_mpa, double inertia_mm4) {
+  assert(span >= 0 && modulus_mpa > 0 && inertia_mm4 > 0);
   const double span4 = span * span * span * span;
   return {.moment_nmm = load_n_per_mm * span * span / 8,
           .shear_n = load_n_per_mm * span / 2,

@@ -1,6 +1,7 @@
 #include "plan/hold/mass.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numeric>
 #include <span>
@@ -67,6 +68,7 @@ double glassMass(double area, const job::Glass& glass, double density) {
 }
 
 double teamShare(int people, const practice::Lifting& rules) {
+  assert(people >= 1);
   if (people == 1) return 1;
   const practice::Rule& share = people == 2 ? rules.two_share : rules.three_share;
   return share && people <= kLargestTeam ? people * share->value : 0;

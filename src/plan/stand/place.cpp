@@ -1,6 +1,7 @@
 #include "plan/stand/place.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <utility>
 
@@ -212,6 +213,7 @@ PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice
 }
 
 Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules) {
+  assert(unit.width() > 0 && unit.top() > 0 && rules.unit_tolerance >= 0);
   const Profiles edges = profilesOf(opening.shape, unit);
   const Clearing clearing(edges, unit.width(), unit.top(), rules.least);
   Stand stand;
