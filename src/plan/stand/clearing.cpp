@@ -2,6 +2,7 @@
 
 #include <Eigen/Cholesky>
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numbers>
 #include <optional>
@@ -53,9 +54,13 @@ void keep(Range& range, double rate, double limit) {
 constexpr double kAlike = 1e-7;
 // A basis this many standard errors above zero fails less than once in 100 000 times: it doesn't matter.
 constexpr double kSafe = 4.5;
+// As many of the widest standard error of any bound, and of what sliding may add.
+constexpr double kFarSafe = 6;
+// Edges that narrow less than this along each other hold a unit alike wherever it stands.
+constexpr double kParallel = 1e-3;
 
-// 18 opposing pairs and 36 wedges at most: three bounds on each side.
-constexpr std::size_t kMostBases = 54;
+// Pairs of jambs 9, each held by 4 at most, and 18 wedges; of sill and head 12, held by 3, and 30.
+constexpr std::size_t kMostBases = 120;
 
 // One of the stands that leave the largest spare: the middle of them all.
 Point optimumOf(const Choice& choice, double spare) {
@@ -103,23 +108,36 @@ class Uncertainty {
 // What a standard error below this is left by: rounding.
 constexpr double kExactly = 1e-9;
 
-// The bounds that the chance is reckoned from, each with how it moves.
+// The bounds that the chance is reckoned from, each with how it moves where the unit stands in the middle, and how much
+// more for each mm that the unit stands further along the side.
 struct Bounds {
-  BoundSet<3> set;
-  std::array<std::array<Doubts, 3>, kSides> doubts;
+  BoundSet<4> set;
+  std::array<std::array<Doubts, 4>, kSides> doubts;
+  std::array<std::array<At, 4>, kSides> at;
+  std::array<Doubts, kSides> along;
   double widest = 0;  // the largest standard error of any
 
   void add(Side side, const Profile& edge, const ReachLine& line, const Clearing& clearing,
-           const Uncertainty& uncertainty, const Point& at) {
+           const Uncertainty& uncertainty, const Point& middle) {
     const std::size_t s = indexOf(side);
     const int index = set.bounds[s]++;
     const auto i = static_cast<std::size_t>(index);
     set.bound[s][i] = clearing.boundOf(side, line, index);
-    doubts[s][i] = uncertainty.of(edge, line, set.bound[s][i], clearing, at);
+    doubts[s][i] = uncertainty.of(edge, line, set.bound[s][i], clearing, middle);
+    at[s][i] = line.at;
     widest = std::max(widest, doubts[s][i].norm());
+  }
+  void settleAlong(Side side, double size) {
+    const std::size_t s = indexOf(side);
+    const auto last = static_cast<std::size_t>(set.bounds[s]) - 1;
+    along[s].setZero();
+    if (last > 0 && size > 0) along[s] = (doubts[s][last] - doubts[s][0]) / size;
   }
   [[nodiscard]] const Doubts& of(const Bound& bound) const {
     return doubts[indexOf(bound.side)][static_cast<std::size_t>(bound.line)];
+  }
+  [[nodiscard]] At atOf(const Bound& bound) const {
+    return at[indexOf(bound.side)][static_cast<std::size_t>(bound.line)];
   }
 };
 
@@ -138,48 +156,147 @@ Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
   const Point at = clearing.middle();
   for (const Side side : kEverySide) {
     const std::size_t s = indexOf(side);
+    const Profile& edge = edges[s];
     if (best) {
       for (std::size_t i = 0; i < static_cast<std::size_t>(best->bounds[s]); ++i) {
-        bounds.add(side, edges[s], clearing.lineOf(best->bound[s][i]), clearing, uncertainty, at);
+        bounds.add(side, edge, clearing.lineOf(best->bound[s][i]), clearing, uncertainty, at);
       }
+      bounds.settleAlong(side, clearing.sizeAlong(side));
       continue;
     }
-    const Profile& edge = edges[s];
     const bool straight = edge.straight && opening.bow_doubt[isJamb(side) ? 0 : 1].sigma <= 0;
-    for (const ReachLine& line : linesByPoint(edge, clearing.sizeAlong(side))) {
-      if (straight && line.at == At::Middle) continue;  // never nearer than both ends
+    const std::array<ReachLine, 4> lines = linesByPoint(edge, clearing.sizeAlong(side));
+    for (const ReachLine& line : lines) {
+      if (straight && line.at == At::Middle) continue;   // never nearer than both ends
+      if (!edge.peaked && &line == &lines[2]) continue;  // the same again
       bounds.add(side, edge, line, clearing, uncertainty, at);
     }
+    bounds.settleAlong(side, clearing.sizeAlong(side));
+  }
+  // What stands for the jamb that a triangle hasn't got stands as far from the other jamb whatever that does.
+  for (const Side side : {Side::Left, Side::Right}) {
+    if (clearing.sizeAlong(side) > 0) continue;
+    const std::size_t s = indexOf(side);
+    const auto last = static_cast<std::size_t>(bounds.set.bounds[1 - s]) - 1;
+    bounds.doubts[s].fill(-(bounds.doubts[1 - s][0] + bounds.doubts[1 - s][last]) / 2);
   }
   return bounds;
 }
 
-// What an opposing pair of sides gains, on the mean, because the unit goes to the end where they turn out to stand
-// wider: a basis counts that by the slopes as read (half a narrowing n over the room between the two other sides, |n|
-// room / 4), but the mean of |n| is more than |n| of the mean where the slopes are hardly known.
-double gainByTurning(const Profiles& edges, const Clearing& clearing, const Bounds& bounds, const Point& at,
-                     bool jambs) {
-  const Side near = jambs ? Side::Left : Side::Sill;
-  const Side far = jambs ? Side::Right : Side::Head;
-  const std::size_t n = indexOf(near);
-  const std::size_t f = indexOf(far);
-  double room = 0;
-  for (const Side across : {jambs ? Side::Sill : Side::Left, jambs ? Side::Head : Side::Right}) {
-    room += clearing.gap(across, at.x, at.z) - clearing.leastGap(across);
+// Something that must stay above zero, and how it moves.
+struct Margin {
+  double value = 0;
+  Doubts moves = Doubts::Zero();
+
+  // Adds what the size of a slope, known to so much, gains: the tangent where the margin is used up.
+  void addSizeOf(double slope, const Doubts& turns, double gain) {
+    const double variance = moves.squaredNorm();
+    if (!(variance > kExactly * kExactly)) return;
+    const double shared = turns.dot(moves) / variance;
+    const double there = slope - shared * value;
+    const double sigma = std::sqrt(std::max(turns.squaredNorm() - shared * shared * variance, 0.0));
+    const double z = sigma > 0 ? there / sigma : std::copysign(HUGE_VAL, there);
+    const double rate = 2 * normalProbability(z) - 1;
+    const double size = there * rate + sigma * std::sqrt(2 / std::numbers::pi) * std::exp(-z * z / 2);
+    value += gain * (size - rate * (there - slope));
+    moves += gain * rate * turns;
   }
-  const auto last = [&](std::size_t side) { return static_cast<std::size_t>(bounds.set.bounds[side]) - 1; };
-  if (room <= 0 || last(n) == 0 || last(f) == 0 || edges[f].peaked) return 0;
-  const double size = std::min(clearing.sizeAlong(near), clearing.sizeAlong(far));
-  const auto& doubts = bounds.doubts;
-  const Doubts turns = doubts[n][last(n)] - doubts[n][0] + doubts[f][last(f)] - doubts[f][0];
-  if (!(size > 0 && turns.norm() > kExactly)) return 0;  // a triangle's corner has no other end to go to
-  const double sigma = turns.norm() / size;
-  const double mean = (edges[n].slope[0] + edges[n].slope[1] + edges[f].slope[0] + edges[f].slope[1]) / 2;
-  const double z = mean / sigma;
-  const double mean_size =
-      mean * (2 * normalProbability(z) - 1) + sigma * std::sqrt(2 / std::numbers::pi) * std::exp(-z * z / 2);
-  return room / 4 * (mean_size - std::abs(mean));
-}
+};
+
+// The chance from the margins of all bases and pairs.
+class Chance {
+ public:
+  Chance(const Profiles& edges, const Clearing& clearing, const Bounds& bounds)
+      : clearing_(clearing), bounds_(bounds), follows_(edges[indexOf(Side::Head)].follows), at_(clearing.middle()) {
+    addPairs(Side::Left, Side::Right, Side::Sill, Side::Head, at_.z);
+    if (!follows_) addPairs(Side::Sill, Side::Head, Side::Left, Side::Right, at_.x);
+    forEachBasis(bounds.set, [&](const Basis& basis) {
+      const Side first = basis.bound[0]->side;
+      const bool pair = first != basis.bound[1]->side;
+      if (pair && (isJamb(first) || !follows_)) return;  // added already
+      Margin margin{basis.value()};
+      if (margin.value > kFarSafe * bounds.widest) return;
+      for (std::size_t i = 0; i < static_cast<std::size_t>(basis.bounds); ++i) {
+        margin.moves += basis.weight[i] * bounds.of(*basis.bound[i]);
+      }
+      add(margin);
+    });
+  }
+
+  [[nodiscard]] double value() { return short_for_certain_ ? 0 : probabilityOfAll(std::span(spaces_).first(matter_)); }
+
+ private:
+  void add(const Margin& margin) {
+    const double sigma = margin.moves.norm();
+    short_for_certain_ = short_for_certain_ || (margin.value < -kTouch && !(sigma > kExactly));
+    if (margin.value > kSafe * sigma || !(sigma > kExactly)) return;
+    assert(matter_ < spaces_.size());
+    spaces_[matter_++] = {margin.value / sigma, -margin.moves / sigma};
+  }
+
+  [[nodiscard]] std::span<const Bound> boundsOf(Side side) const {
+    return std::span(bounds_.set.bound[indexOf(side)])
+        .first(static_cast<std::size_t>(bounds_.set.bounds[indexOf(side)]));
+  }
+  [[nodiscard]] double slackOf(const Bound& bound) const {
+    const bool jamb = isJamb(bound.side);
+    return inwardSign(bound.side) * (jamb ? at_.x : at_.z) - bound.slope * (jamb ? at_.z : at_.x) - bound.offset;
+  }
+  [[nodiscard]] double beyond(Side side) const { return clearing_.gap(side, at_.x, at_.z) - clearing_.leastGap(side); }
+
+  // What two opposing sides leave between them, point by point, where the unit has room to go along them. It goes to
+  // the end where they stand wider, which may not be known. But two feet matter only where the opening is wider above,
+  // two heads only where it is wider below: so those are looked at with the unit as high, these with it as low as it
+  // goes. A foot against a head gains by either way.
+  void addPairs(Side near, Side far, Side low, Side high, double middle) {
+    const double room = std::max(beyond(low) + beyond(high), 0.0);
+    const double centre = (beyond(high) - beyond(low)) / 2;
+    const bool ends_tell = room < std::min(clearing_.sizeAlong(near), clearing_.sizeAlong(far));
+    for (const Bound& a : boundsOf(near)) {
+      for (const Bound& b : boundsOf(far)) {
+        const std::array<At, 2> at{bounds_.atOf(a), bounds_.atOf(b)};
+        const bool foot = at[0] == At::Start || at[1] == At::Start;
+        const bool head = at[0] == At::End || at[1] == At::End;
+        const double narrowing = a.slope + b.slope;
+        Doubts along = Doubts::Zero();
+        if (at[0] != At::Middle) along += bounds_.along[indexOf(near)];
+        if (at[1] != At::Middle) along += bounds_.along[indexOf(far)];
+        const auto standing = [&](double slide) {
+          return Margin{-(a.offset + b.offset + narrowing * (middle + slide)) / 2,
+                        (bounds_.of(a) + bounds_.of(b) + slide * along) / 2};
+        };
+        if (foot == head || !ends_tell) {
+          Margin margin = standing(centre);
+          if (margin.value > kFarSafe * bounds_.widest) continue;
+          margin.addSizeOf(narrowing, -along, room / 4);
+          add(margin);
+          continue;
+        }
+        const double way = foot ? 1 : -1;
+        const Side held_by = foot ? high : low;
+        const Margin margin = standing(way * beyond(held_by));
+        if (margin.value > kFarSafe * bounds_.widest) continue;
+        if (std::abs(narrowing) < kParallel) {
+          add(margin);
+          continue;
+        }
+        for (const Bound& stop : boundsOf(held_by)) {  // each point that it may be held by there
+          Margin held = standing(way * slackOf(stop));
+          held.moves -= way * narrowing / 2 * bounds_.of(stop);
+          add(held);
+        }
+      }
+    }
+  }
+
+  const Clearing& clearing_;
+  const Bounds& bounds_;
+  bool follows_;
+  Point at_;
+  std::array<HalfSpace, kMostBases> spaces_;
+  std::size_t matter_ = 0;
+  bool short_for_certain_ = false;
+};
 
 // The chance that all bases are above zero.
 double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
@@ -187,46 +304,7 @@ double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
   const Bounds bounds = boundsOf(opening, edges, clearing, spare, uncertainty);
   if (!(bounds.widest > kExactly)) return spare >= -kTouch ? 1.0 : 0.0;
 
-  const Point at = clearing.middle();
-  const std::array<double, 2> gain{gainByTurning(edges, clearing, bounds, at, true),
-                                   gainByTurning(edges, clearing, bounds, at, false)};
-  std::array<HalfSpace, kMostBases> spaces;
-  std::size_t matter = 0;
-  bool short_for_certain = false;
-  Basis last;
-  double last_value = 0;
-  Doubts last_moves = Doubts::Zero();
-  int alike = 0;
-  const auto settle = [&] {
-    if (last.bounds == 0) return;
-    const double sigma = last_moves.norm() / alike;
-    short_for_certain = short_for_certain || (last_value < -kTouch && !(sigma > kExactly));
-    if (last_value > kSafe * sigma || !(sigma > kExactly)) return;
-    spaces[matter++] = {last_value / sigma, -last_moves / (alike * sigma)};
-  };
-  forEachBasis(bounds.set, [&](const Basis& basis) {
-    const Side first = basis.bound[0]->side;
-    const double own = basis.value() + (first != basis.bound[1]->side ? gain[isJamb(first) ? 0 : 1] : 0.0);
-    if (own > kSafe * bounds.widest) return;
-    // The same two held by another point of the third side: the tighter one counts, of those alike the mean.
-    const bool same_pair = last.bounds > 0 && last.bound[0] == basis.bound[0] && last.bound[1] == basis.bound[1] &&
-                           basis.bound[0]->side != basis.bound[1]->side;
-    if (same_pair && own > last_value + kAlike) return;
-    if (!same_pair) settle();
-    if (!same_pair || own < last_value - kAlike) {
-      last = basis;
-      last_value = own;
-      last_moves.setZero();
-      alike = 0;
-    }
-    ++alike;
-    for (std::size_t b = 0; b < static_cast<std::size_t>(basis.bounds); ++b) {
-      last_moves += basis.weight[b] * bounds.of(*basis.bound[b]);
-    }
-  });
-  settle();
-  if (short_for_certain) return 0;
-  return probabilityOfAll(std::span(spaces).first(matter));
+  return Chance(edges, clearing, bounds).value();
 }
 
 }  // namespace
@@ -275,7 +353,8 @@ Bound Clearing::boundOf(Side side, const ReachLine& line, int index) const {
   }
   if (side == Side::Head) {
     bound.offset += height_;
-    bound.by_height = 1;
+    const bool at_foot = line.at != At::Middle && sizeAlong(line.at == At::Start ? Side::Left : Side::Right) <= 0;
+    bound.by_height = at_foot ? 0 : 1;  // a triangle's corner stays at its foot
   }
   return bound;
 }

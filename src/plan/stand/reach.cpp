@@ -219,14 +219,13 @@ Reaches reachesOf(const Profiles& edges, double width, double height) {
   return reaches;
 }
 
-std::array<ReachLine, 3> linesByPoint(const Profile& edge, double size) {
+std::array<ReachLine, 4> linesByPoint(const Profile& edge, double size) {
   if (edge.peaked) {
-    const std::array<ReachLine, 2> peak{cornerLine(edge, 0, At::Middle, size), cornerLine(edge, 1, At::Middle, size)};
-    return {cornerLine(edge, 0, At::Start, size), peak[peak[1].at_zero > peak[0].at_zero ? 1 : 0],
-            cornerLine(edge, 1, At::End, size)};
+    return {cornerLine(edge, 0, At::Start, size), cornerLine(edge, 0, At::Middle, size),
+            cornerLine(edge, 1, At::Middle, size), cornerLine(edge, 1, At::End, size)};
   }
-  return {cornerLine(edge, 0, At::Start, size), ReachLine{edge.v[1], 0.0, At::Middle, 0},
-          cornerLine(edge, 1, At::End, size)};
+  const ReachLine middle{edge.v[1], 0.0, At::Middle, 0};
+  return {cornerLine(edge, 0, At::Start, size), middle, middle, cornerLine(edge, 1, At::End, size)};
 }
 
 ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, double size) {

@@ -104,9 +104,9 @@ using Reaches = std::array<Reach, kSides>;
 /// Reaches towards a unit of `width` × `height`.
 [[nodiscard]] Reaches reachesOf(const Profiles& edges, double width, double height);
 
-/// The three lines that all hold where the edge's middle is opposite the unit: of the unit's start, of the edge's
-/// middle, of the unit's end. By At.
-[[nodiscard]] std::array<ReachLine, 3> linesByPoint(const Profile& edge, double size);
+/// The lines that all hold where the edge's middle is opposite the unit: of the unit's start, of the edge's middle (of
+/// a peak two, one for each slope; else twice the same), of the unit's end.
+[[nodiscard]] std::array<ReachLine, 4> linesByPoint(const Profile& edge, double size);
 
 /// How the reach of one line moves with what the opening was measured to be: derivatives by the corners' coordinates
 /// (BL.x, BL.z, BR.x, BR.z, TR.x, TR.z, TL.x, TL.z) and by the bow of the line's own edge.
