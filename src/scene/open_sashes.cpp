@@ -1,5 +1,6 @@
 #include "scene/open_sashes.h"
 
+#include <algorithm>
 #include <cmath>
 #include <glm/gtc/matrix_transform.hpp>
 
@@ -8,7 +9,7 @@ namespace {
 
 using plan::Motion;
 
-constexpr float kSlides = 0.6F;                                   // of the way that it can go
+constexpr double kSlides = 0.6;                                   // of the way that it can go
 constexpr float kSwings = 50.0F, kTilts = 25.0F, kFolds = 55.0F;  // degrees
 
 glm::mat4 slid(double x, double z) {
@@ -31,26 +32,35 @@ glm::mat4 moveOf(const plan::UnitParts& parts, const plan::LightParts& light, st
   const float aside = sash.heldLeft() ? -out : out;
   const glm::vec3 edge{sash.heldLeft() ? box.low.x : box.high.x, y, 0.0F};
   const glm::vec3 along{1.0F, 0.0F, 0.0F}, up{0.0F, 0.0F, 1.0F};
+  // No further than a restrictor lets it: what it lets through is a way, or the chord of a turn.
+  const double most = parts.restrictor.value_or(HUGE_VAL);
+  const auto way = [&](double all) { return std::clamp(kSlides * all, -most, most); };
+  const auto turn = [&](float degrees, float across) {
+    const double sine = std::min(1.0, most / (2.0 * static_cast<double>(across)));
+    return std::min(degrees, static_cast<float>(glm::degrees(2.0 * std::asin(sine))));
+  };
+  const float wide = box.high.x - box.low.x, high = box.high.z - box.low.z;
   switch (sash.motion) {
     case Motion::SlidesLeft:
-      return slid(kSlides * (parts.sash[number - track].outside.x0 - at.x0), 0);
+      return slid(way(parts.sash[number - track].outside.x0 - at.x0), 0);
     case Motion::SlidesRight:
-      return slid(kSlides * (parts.sash[number + track].outside.x0 - at.x0), 0);
+      return slid(way(parts.sash[number + track].outside.x0 - at.x0), 0);
     case Motion::SlidesUp:
-      return slid(0, kSlides * (light.clear.z1 - at.z1));
+      return slid(0, way(light.clear.z1 - at.z1));
     case Motion::SlidesDown:
-      return slid(0, kSlides / 2 * (light.clear.z0 - at.z0));
+      return slid(0, way((light.clear.z0 - at.z0) / 2));
     case Motion::HungAbove:
-      return turned({0.0F, y, box.high.z}, -out * kTilts, along);
+      return turned({0.0F, y, box.high.z}, -out * turn(kTilts, high), along);
     case Motion::HungBelow:
     case Motion::TiltsAndTurns:
-      return turned({0.0F, y, box.low.z}, out * kTilts, along);
+      return turned({0.0F, y, box.low.z}, out * turn(kTilts, high), along);
     case Motion::HungAside:
-      return turned(edge, aside * kSwings, up);
+      return turned(edge, aside * turn(kSwings, wide), up);
     case Motion::Folds: {  // the edge in the track comes nearer to the jamb, the other one goes out
       const double from_jamb = (sash.heldLeft() ? at.x0 : at.x1) - (sash.left ? light.clear.x0 : light.clear.x1);
-      return slid(from_jamb * (std::cos(glm::radians(static_cast<double>(kFolds))) - 1), 0) *
-             turned({edge.x, (box.low.y + box.high.y) / 2, 0.0F}, aside * kFolds, up);
+      const float folds = turn(kFolds, wide);
+      return slid(from_jamb * (std::cos(glm::radians(static_cast<double>(folds))) - 1), 0) *
+             turned({edge.x, (box.low.y + box.high.y) / 2, 0.0F}, aside * folds, up);
     }
     default:
       return glm::mat4(1.0F);

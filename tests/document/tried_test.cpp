@@ -13,8 +13,22 @@ using namespace sillwright;
 
 namespace {
 
-/// Round each sash of an opening as it is tried, in its wall's axes.
-std::map<std::int32_t, std::vector<glm::vec3>> triedCorners(const document::Document& document, std::size_t opening) {
+using Corners = std::map<std::int32_t, std::vector<glm::vec3>>;  // of each sash, in its wall's axes
+
+Corners cornersIn(const scene::Scene& scene, const document::Document& document, std::size_t opening) {
+  const auto& wall = scene.walls[document.job.openings[opening].wall];
+  Corners corners;
+  for (const auto& solid : scene.solids) {
+    const auto& part = scene.parts[solid.part];
+    if (part.layer != scene::Layer::Unit || part.opening != static_cast<std::int32_t>(opening) || part.item < 0)
+      continue;
+    for (const auto& corner : solid.corner) corners[part.item].push_back(wall.toLocal(corner));
+  }
+  return corners;
+}
+
+/// As the opening's unit is tried.
+Corners triedCorners(const document::Document& document, std::size_t opening) {
   document::Lesson lesson;
   lesson.opening = static_cast<std::int32_t>(opening);
   lesson.place = static_cast<int>(plan::kStepKinds);
@@ -22,14 +36,7 @@ std::map<std::int32_t, std::vector<glm::vec3>> triedCorners(const document::Docu
   const auto card = std::find(taught.cards.begin(), taught.cards.end(), plan::StepKind::TryOpening);
   REQUIRE(card != taught.cards.end());
   const auto view = document::stepView(document, taught, opening, static_cast<int>(card - taught.cards.begin()) + 1);
-  const auto& wall = view.scene.walls[document.job.openings[opening].wall];
-  std::map<std::int32_t, std::vector<glm::vec3>> corners;
-  for (const auto& solid : view.scene.solids) {
-    const auto& part = view.scene.parts[solid.part];
-    if (part.layer != scene::Layer::Unit || part.opening != lesson.opening || part.item < 0) continue;
-    for (const auto& corner : solid.corner) corners[part.item].push_back(wall.toLocal(corner));
-  }
-  return corners;
+  return cornersIn(view.scene, document, opening);
 }
 
 float between(const std::vector<glm::vec3>& a, const std::vector<glm::vec3>& b) {
@@ -66,5 +73,30 @@ TEST_CASE("folding leaves stand out of the wall and hold together: sliding panel
     // Two go to the left, hinged to each other; the third to the right.
     CHECK(between(corners.at(0), corners.at(1)) < 60);
     CHECK(between(corners.at(1), corners.at(2)) > 400);
+  }
+}
+
+TEST_CASE("no edge of a sash goes further than its restrictor lets it") {
+  auto loaded =
+      document::load(std::filesystem::path(SILLWRIGHT_ASSETS_DIR) / "jobs/every-kind.toml", SILLWRIGHT_ASSETS_DIR);
+  REQUIRE(loaded.ok());
+  document::Document& document = *loaded.value;
+  for (job::Opening& opening : document.job.openings) opening.unit.restrictor = 90;
+  document::rebuild(document);
+  for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
+    CAPTURE(document.job.openings[i].name);
+    const auto& unit = document.plan.openings[i].unit;
+    if (!plan::anyOpens(unit)) continue;
+    const auto shut = cornersIn(document.scene, document, i);
+    for (const auto& [sash, all] : triedCorners(document, i)) {
+      const auto motion = plan::partsOf(unit).sash[static_cast<std::size_t>(sash)].motion;
+      REQUIRE(all.size() == shut.at(sash).size());
+      float furthest = 0.0F;
+      for (std::size_t k = 0; k < all.size(); ++k)
+        furthest = std::max(furthest, glm::distance(all[k], shut.at(sash)[k]));
+      // A corner of the section's back goes a little further than the edge itself; a leaf slides as it folds.
+      CHECK(furthest < (motion == plan::Motion::Folds ? 120 : 93));
+      if (motion == plan::Motion::HungAside) CHECK(furthest > 88);
+    }
   }
 }
