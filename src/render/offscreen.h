@@ -20,6 +20,8 @@ class Offscreen {
   std::unique_ptr<State> state_;
 };
 
+class Target;
+
 struct Image {
   int width = 0;
   int height = 0;
@@ -28,5 +30,8 @@ struct Image {
 
 /// Writes as base::writeFile does; throws std::runtime_error in one sentence.
 void writePng(const std::filesystem::path& path, const Image& image);
+
+/// A small picture from disk, as a texture; null where there is none that can be read.
+[[nodiscard]] std::unique_ptr<Target> readPng(const std::filesystem::path& path);
 
 }  // namespace sillwright::render
