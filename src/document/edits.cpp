@@ -341,6 +341,7 @@ void History::apply(const Step& step, job::Job& to, bool forwards) {
     job::Job rest = (*step.rest)[forwards ? 1 : 0];
     rest.walls = std::move(to.walls);
     rest.openings = std::move(to.openings);
+    rest.file = std::move(to.file);  // it may have been saved under another name since
     to = std::move(rest);
   }
   document::apply(step.walls, to.walls, forwards);

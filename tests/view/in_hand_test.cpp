@@ -542,6 +542,13 @@ TEST_CASE("a job is saved under another name, and a new one takes a name and a p
   CHECK(viewer.app.file.path.filename() == "other.sillwright.toml");
   CHECK_FALSE(viewer.app.typing.anyNotInFile(viewer.app.document->job));
   CHECK(viewer.app.document->job.openings[wish.dimension.of].sill == 1075);
+  // What was done before can still be undone, and the other file takes it.
+  viewer.key(view::Key::Z, {.ctrl = true});
+  CHECK(viewer.app.document->job.openings[wish.dimension.of].sill == 1050);
+  CHECK(viewer.app.document->job.file == viewer.app.file.path);
+  viewer.key(view::Key::S, {.ctrl = true});
+  CHECK(document::load(viewer.app.file.path, assetsFolder()).value->job.openings[wish.dimension.of].sill == 1050);
+  CHECK(document::load(own, assetsFolder()).value->job.openings[wish.dimension.of].sill == 1050);
   viewer.key(view::Key::O, {.ctrl = true});
   REQUIRE(viewer.clickItem("set written as"));
   viewer.write((folder.path / "none" / "new.toml").string());

@@ -1,6 +1,7 @@
 // The job's file: written where it changed, looked after while another program may write it, and unsaved edits kept
 // where a crash doesn't reach them.
 
+#include <algorithm>
 #include <fstream>
 #include <memory>
 #include <string>
@@ -9,6 +10,7 @@
 #include "base/words.h"
 #include "job/read.h"
 #include "job/rewrite.h"
+#include "practice/read.h"
 #include "view/session/app.h"
 #include "words/text.h"
 
@@ -103,6 +105,22 @@ std::vector<std::string> linesOf(const std::filesystem::path& path) {
   std::ifstream file(path);
   for (std::string line; std::getline(file, line);) lines.push_back(line.substr(0, kLongestLine));
   return lines;
+}
+
+/// The file holds the job as it is now.
+void noteWritten(App& app, const std::string& text) {
+  document::forget(app.file.recovery, app.file.path);
+  app.file.on_disk = base::fingerprintOf(text);
+  app.file.looked_at = timeOf(app.file.path);
+  app.typing.in_file = app.document->job;
+  app.file.errors.clear();
+  app.file.stale_seconds.reset();
+}
+
+/// Whether the job names nothing that lies beside its file: it is then the same job in any folder.
+bool standsAlone(const job::Job& job) {
+  return !practice::isPath(job.practice) && std::none_of(job.openings.begin(), job.openings.end(),
+                                                         [](const auto& each) { return each.unit.mesh.has_value(); });
 }
 
 void take(App& app, base::Result<document::Document> result) {
@@ -262,12 +280,7 @@ void saveJob(App& app, bool over) {
   std::string but;
   if (const auto refused = base::save(app.file.path, *text, &but))
     return tell(app, *refused + " Nothing is lost: your edits are still here.", true);
-  app.file.on_disk = base::fingerprintOf(*text);
-  app.file.looked_at = timeOf(app.file.path);
-  app.typing.in_file = app.document->job;
-  app.file.errors.clear();
-  app.file.stale_seconds.reset();
-  document::forget(app.file.recovery, app.file.path);
+  noteWritten(app, *text);
   const std::string beside = other->empty() ? "" : "; the other version is in " + other->filename().string();
   tell(app, "Saved in " + app.file.path.filename().string() + beside + (but.empty() ? "." : ", but " + but + "."),
        false);
@@ -287,7 +300,14 @@ std::string saveAs(App& app, const std::filesystem::path& path) {
   }
   document::forget(app.file.recovery, app.file.path);
   toggleJobsPage(app);
-  openInstead(app, path);
+  if (standsAlone(app.document->job)) {  // with all that can be undone
+    app.file.path = app.document->path = path;
+    app.file.job.file = app.document->job.file = path.string();
+    noteWritten(app, *text);
+    document::rememberOpened(openedList(app.file), path);
+  } else {
+    openInstead(app, path);
+  }
   tell(app, "Saved as " + path.string() + ".", false);
   return {};
 }
