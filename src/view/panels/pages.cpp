@@ -342,9 +342,14 @@ void keysPage(const Page& page, ImVec2 size) {
 
 void tourPanel(const Panel& panel, const Layout& layout) {
   const TourWords words = tourWords(panel.shown.tour);
-  const float width = std::min(panel.px(380.0F), layout.canvas.freeWidth() - panel.px(24.0F));
-  const float left = layout.canvas.left + (layout.canvas.freeWidth() - width) * 0.5F;
-  beginFittedPanel(panel, "tour", {std::round(left), layout.strip_at.y}, width, layout.most_height);
+  const float gap = panel.px(12.0F), height = panel.px(130.0F);
+  const float width = std::min(panel.px(380.0F), layout.canvas.freeWidth() - 2.0F * gap);
+  ImVec2 at{std::round(layout.canvas.left + (layout.canvas.freeWidth() - width) * 0.5F), layout.strip_at.y};
+  for (const Rect& other : *panel.panels) {  // below those that lie there
+    if (overlap(other, {at, at + ImVec2{width, height}})) at.y = other.high.y + gap;
+  }
+  at.y = std::min(at.y, layout.foot_at.y - height - gap);
+  beginFittedPanel(panel, "tour", at, width, layout.foot_at.y - gap - at.y);
   text(panel.fonts.strong, panel.colours->ink,
        std::to_string(panel.shown.tour + 1) + " of " + std::to_string(kTourStops) + ": " + words.what);
   say(panel, words.how);
