@@ -367,7 +367,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
              screen.width, screen.height, moving);
   showCorner(app, stage, ui, screen);
   showRight(app, stage, ui);
-  stage.gui().end();
+  stage.finish();
   app.focus.endFrame();
 
   if (!wishes.empty() && !app.notice.file.empty()) app.notice = {};

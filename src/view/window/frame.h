@@ -95,17 +95,17 @@ class Stage {
 
   [[nodiscard]] Gui& gui() { return gui_; }
 
-  /// Draws a scene (or the bare ground, where there is none) and leaves it ready for the panels. `version` is unlike
-  /// for unlike scenes.
+  /// Draws a scene (or the bare ground, where there is none). `version` is unlike for unlike scenes.
   void draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height, bool moving);
-  /// The corner detail, or another small picture, `side` pixels square; made anew where `key` is another. Leaves the
-  /// picture that `draw` made bound, for the panels.
+  /// The corner detail, or another small picture, `side` pixels square; made anew where `key` is another.
   [[nodiscard]] ImTextureID drawLens(const LensKey& key, int side, const std::function<LensView()>& shows);
   /// What the corner detail shows; empty: none was drawn yet.
   [[nodiscard]] const std::optional<LensView>& lens() const { return lens_; }
   /// What that was made for.
   [[nodiscard]] const LensKey& lensKey() const { return lens_key_; }
-  /// The picture with its panels, after Gui::end().
+  /// Ends the panels' frame and draws it over the scene, where anything of the two has changed.
+  void finish();
+  /// The picture with its panels, after finish().
   [[nodiscard]] render::Target& target() { return *target_; }
   /// Whether the last picture was a quick one and a better one is due.
   [[nodiscard]] bool wantsRefining() const { return quick_; }
@@ -141,6 +141,9 @@ class Stage {
   double took_seconds_ = 1.0;  ///< The last still picture that was measured; none was at first.
   int unmeasured_ = 0;         ///< Still pictures since then.
   bool quick_ = false;
+  bool stale_ = true;          ///< Something was drawn since the panels were.
+  std::uint64_t print_ = 0;    ///< Of all that the panel library drew last.
+  std::vector<Rect> covered_;  ///< What of the scene drawn last is not there, under panels.
   int scenes_drawn_ = 0;
   render::DrawCounts counts_;
 };

@@ -6,7 +6,9 @@
 #include <algorithm>
 #include <chrono>
 #include <cstdint>
+#include <utility>
 
+#include "base/write_file.h"
 #include "view/panels/panels.h"
 
 namespace sillwright::view {
@@ -22,6 +24,37 @@ void drawGround(bool dark) {
   const glm::vec3 ground = render::groundColour(dark);
   glClearColor(ground.r, ground.g, ground.b, 1.0F);
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
+}
+
+/// What a panel hides for certain, its round corners left out, in pixels from the picture's lower left.
+glm::ivec4 boxOf(const Rect& panel, int height) {
+  constexpr float kCorner = 4.0F;
+  const ImVec2 low = rounded(panel.low + ImVec2{kCorner, kCorner});
+  const ImVec2 high = rounded(panel.high - ImVec2{kCorner, kCorner});
+  return {low.x, static_cast<float>(height) - high.y, std::max(0.0F, high.x - low.x), std::max(0.0F, high.y - low.y)};
+}
+
+/// Whether a panel lies over all of a place.
+bool hides(const std::vector<Rect>& panels, const Rect& place) {
+  return std::any_of(panels.begin(), panels.end(), [&](const Rect& panel) {
+    return panel.low.x <= place.low.x && panel.low.y <= place.low.y && panel.high.x >= place.high.x &&
+           panel.high.y >= place.high.y;
+  });
+}
+
+/// Of all that the panel library is about to draw.
+std::uint64_t printOf(const ImDrawData& all) {
+  std::uint64_t print = 0;
+  const auto add = [&](const auto& buffer) {
+    const auto size = static_cast<std::size_t>(buffer.size_in_bytes());
+    print = print * 31 + base::fingerprintOf({reinterpret_cast<const char*>(buffer.Data), size}).hash;
+  };
+  for (int i = 0; i < all.CmdListsCount; ++i) {
+    add(all.CmdLists[i]->VtxBuffer);
+    add(all.CmdLists[i]->IdxBuffer);
+    add(all.CmdLists[i]->CmdBuffer);
+  }
+  return print;
 }
 
 }  // namespace
@@ -44,10 +77,13 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
     if (uploaded_ != wanted.version) renderer_.upload(*scene);
     uploaded_ = wanted.version;
     renderer_.cut(*scene, wanted.look);
-    counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height);
+    std::vector<glm::ivec4> boxes;
+    for (const Rect& panel : covered_) boxes.push_back(boxOf(panel, wanted.height));
+    counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height, boxes);
     ++scenes_drawn_;
   }
   drawn_ = wanted;
+  stale_ = true;
 }
 
 ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<LensView()>& shows) {
@@ -62,7 +98,7 @@ ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<Le
     lens_target_->begin();
     lens_renderer_->draw(lens_->camera, lens_->look, side, side);
     lens_target_->resolve();
-    target_->resolve();
+    stale_ = true;
   }
   return (ImTextureID) static_cast<std::uintptr_t>(lens_target_->texture());
 }
@@ -71,7 +107,10 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
                  bool moving) {
   const Drawn wanted{version, shown.camera, shown.look,
                      width,   height,       hurried && moving && took_seconds_ > kSlowSeconds};
-  if (drawn_ != wanted) {
+  const bool bared =
+      !std::all_of(covered_.begin(), covered_.end(), [&](const Rect& box) { return hides(seen.panels, box); });
+  if (bared || drawn_ != wanted) {
+    covered_ = seen.panels;
     const auto before = std::chrono::steady_clock::now();
     drawScene(scene, wanted);
     // The card's work counts, not only ours. Waiting for it each time would keep one of the two idle: a card that is
@@ -83,7 +122,16 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
     }
   }
   quick_ = wanted.quick;
+}
+
+void Stage::finish() {
+  ImGui::Render();
+  ImDrawData* const all = ImGui::GetDrawData();
+  const std::uint64_t print = printOf(*all);
+  if (std::exchange(print_, print) == print && !stale_) return;
   target_->resolve();
+  ImGui_ImplOpenGL3_RenderDrawData(all);
+  stale_ = false;
 }
 
 #if IMGUI_VERSION_NUM >= 18700
