@@ -15,17 +15,8 @@ constexpr float kSteepest = 89.0F;   // short of straight down, where right and 
 constexpr float kNearest = 40.0F;    // mm: closer than a corner lens needs
 constexpr float kFurthest = 2.0e6F;  // mm: a terrace of the longest walls is still seen whole
 
-/// A vector told in the camera's own directions, so that it can be told again in another's.
-glm::vec3 toOwn(const render::Camera& camera, glm::vec3 vector) {
-  return {glm::dot(vector, camera.right()), glm::dot(vector, camera.forward()), glm::dot(vector, camera.up())};
-}
-glm::vec3 fromOwn(const render::Camera& camera, glm::vec3 own) {
-  return camera.right() * own.x + camera.forward() * own.y + camera.up() * own.z;
-}
-
-float depthOf(const render::Camera& camera, glm::vec3 point) {
-  return glm::dot(point - camera.eye(), camera.forward());
-}
+/// The camera's own directions: `vector * axes` is told in them, `axes * own` in the world's again.
+glm::mat3 axesOf(const render::Camera& camera) { return {camera.right(), camera.forward(), camera.up()}; }
 
 /// Millimetres that one pixel covers at a depth along the view.
 float perPixel(const render::Camera& camera, float depth, float height) {
@@ -48,34 +39,47 @@ scene::Box boxRound(const scene::WallFrame& wall, glm::vec3 middle, float half_a
   return {middle - half, middle + half};
 }
 
-struct Angles {
-  float yaw = 0.0F;    // from looking square at the wall from outside
-  float pitch = 0.0F;  // + looks down
-};
-
 /// As StandingView: its word, and where one stands for it.
 struct Standing {
   const char* word;
-  Angles angles;
+  float yaw;    // from looking square at the wall from outside
+  float pitch;  // + looks down
 };
-constexpr std::array<Standing, kStandingViews> kStanding{{{"house", {26.0F, 24.0F}},
-                                                          {"outside", {0.0F, 4.0F}},
-                                                          {"inside", {180.0F, 4.0F}},
-                                                          {"above", {0.0F, kSteepest}},
-                                                          {"left end", {-90.0F, 4.0F}},
-                                                          {"right end", {90.0F, 4.0F}},
-                                                          {"head", {18.0F, -16.0F}},
-                                                          {"sill", {18.0F, 26.0F}},
-                                                          {"jamb", {24.0F, 8.0F}},
-                                                          {"corner", {24.0F, 22.0F}}}};
+constexpr std::array<Standing, kStandingViews> kStanding{{{"house", 26.0F, 24.0F},
+                                                          {"outside", 0.0F, 4.0F},
+                                                          {"inside", 180.0F, 4.0F},
+                                                          {"above", 0.0F, kSteepest},
+                                                          {"left end", -90.0F, 4.0F},
+                                                          {"right end", 90.0F, 4.0F},
+                                                          {"head", 18.0F, -16.0F},
+                                                          {"sill", 18.0F, 26.0F},
+                                                          {"jamb", 24.0F, 8.0F},
+                                                          {"corner", 24.0F, 22.0F}}};
 
 /// Where one stands for each view. The close-ups look a little from the side, so that depth can be read.
-Angles anglesOf(StandingView view, const check::Spot& spot) {
-  Angles angles = kStanding[static_cast<std::size_t>(view)].angles;
+Standing anglesOf(StandingView view, const check::Spot& spot) {
+  Standing angles = kStanding[static_cast<std::size_t>(view)];
   const bool at_right = spot.side == plan::Side::Right || (spot.corner && plan::isRight(*spot.corner));
   if (at_right && (view == StandingView::Jamb || view == StandingView::Corner)) angles.yaw = -angles.yaw;
   if (view == StandingView::Corner && spot.corner && plan::isTop(*spot.corner)) angles.pitch = -16.0F;
   return angles;
+}
+
+/// The place of an opening that a close-up looks at: the middle of an edge, or a corner (bottom left where the spot
+/// names none). World.
+glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFrame& wall, StandingView view,
+                       const check::Spot& spot) {
+  float along = 0.0F;
+  float up = 0.0F;
+  if (view == StandingView::Head) up = 0.5F;
+  if (view == StandingView::Sill) up = -0.5F;
+  if (view == StandingView::Jamb) along = spot.side == plan::Side::Right ? 0.5F : -0.5F;
+  if (view == StandingView::Corner) {
+    const plan::Corner corner = spot.corner.value_or(plan::Corner::BL);
+    along = plan::isRight(corner) ? 0.5F : -0.5F;
+    up = plan::isTop(corner) ? 0.5F : -0.5F;
+  }
+  return opening.centre + wall.along * (along * opening.width) + glm::vec3{0.0F, 0.0F, up * opening.height};
 }
 
 scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& subject) {
@@ -95,15 +99,6 @@ glm::vec3 asideOf(const render::Camera& camera, const Canvas& canvas) {
   return camera.right() * (aside.x * per_pixel) - camera.up() * (aside.y * per_pixel);
 }
 
-/// framePoints for the free part of the canvas: framed as if that were all, then moved aside.
-void frameFree(render::Camera& camera, std::span<const glm::vec3> points, const Canvas& canvas) {
-  const float free_width = std::max(canvas.freeWidth(), canvas.width * 0.2F);
-  const float free_height = std::max(canvas.freeHeight(), canvas.height * 0.2F);
-  render::framePoints(camera, points, free_width / free_height);
-  camera.distance *= canvas.height / free_height;
-  camera.target -= asideOf(camera, canvas);
-}
-
 constexpr float kPast = 60.0F;        // mm: the plane goes a little past what it cuts
 constexpr float kRound = 260.0F;      // mm: its outline stands so far off an opening
 constexpr float kHalfSeen = 170.0F;   // mm: half the height that a close-up of a section shows
@@ -113,11 +108,6 @@ constexpr double kFurthestCut = 1e6;  // mm
 scene::WallFrame frameOf(const scene::Scene& scene, const Cutting& cutting) {
   if (cutting.wall >= 0) return scene.walls[static_cast<std::size_t>(cutting.wall)];
   return {};
-}
-
-glm::vec3 directionOf(const scene::WallFrame& frame, CutAxis axis) {
-  const std::array<glm::vec3, kCutAxes> axes{frame.along, frame.inward, {0.0F, 0.0F, 1.0F}};
-  return axes[static_cast<std::size_t>(axis)];
 }
 
 /// What stands of a wall, or of everything, in a frame's own axes.
@@ -163,12 +153,16 @@ render::Camera orbit(const render::Camera& camera, glm::vec3 about, float drag_x
   render::Camera turned = camera;
   turned.yaw_degrees = std::remainder(camera.yaw_degrees - drag_x * kDegreesPerPixel, 360.0F);
   turned.pitch_degrees = std::clamp(camera.pitch_degrees + drag_y * kDegreesPerPixel, -kSteepest, kSteepest);
-  turned.target = about + fromOwn(turned, toOwn(camera, camera.target - about));
+  turned.target = about + axesOf(turned) * ((camera.target - about) * axesOf(camera));
   return turned;
 }
 
 render::Camera framed(render::Camera camera, std::span<const glm::vec3> points, const Canvas& canvas) {
-  frameFree(camera, points, canvas);
+  const float free_width = std::max(canvas.freeWidth(), canvas.width * 0.2F);
+  const float free_height = std::max(canvas.freeHeight(), canvas.height * 0.2F);
+  render::framePoints(camera, points, free_width / free_height);  // as if that were all,
+  camera.distance *= canvas.height / free_height;
+  camera.target -= asideOf(camera, canvas);  // then moved aside
   return camera;
 }
 
@@ -185,7 +179,7 @@ render::Camera refitted(const render::Camera& camera, const Canvas& from, const 
 }
 
 render::Camera pan(const render::Camera& camera, glm::vec3 held, float drag_x, float drag_y, float height) {
-  const float per_pixel = perPixel(camera, depthOf(camera, held), height);
+  const float per_pixel = perPixel(camera, glm::dot(held - camera.eye(), camera.forward()), height);
   render::Camera moved = camera;
   moved.target += camera.right() * (-drag_x * per_pixel) + camera.up() * (drag_y * per_pixel);
   return moved;
@@ -217,34 +211,17 @@ std::optional<StandingView> standingView(std::string_view word) {
 
 bool isCloseUp(StandingView view) { return view >= StandingView::Head; }
 
-glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFrame& wall, StandingView view,
-                       const check::Spot& spot) {
-  float along = 0.0F;
-  float up = 0.0F;
-  if (view == StandingView::Head) up = 0.5F;
-  if (view == StandingView::Sill) up = -0.5F;
-  if (view == StandingView::Jamb) along = spot.side == plan::Side::Right ? 0.5F : -0.5F;
-  if (view == StandingView::Corner) {
-    const plan::Corner corner = spot.corner.value_or(plan::Corner::BL);
-    along = plan::isRight(corner) ? 0.5F : -0.5F;
-    up = plan::isTop(corner) ? 0.5F : -0.5F;
-  }
-  return opening.centre + wall.along * (along * opening.width) + glm::vec3{0.0F, 0.0F, up * opening.height};
-}
-
-render::Camera standAt(const scene::Scene& scene, StandingView view, const Subject& subject, const Canvas& canvas) {
-  Subject at = subject;
+render::Camera standAt(const scene::Scene& scene, StandingView view, Subject at, const Canvas& canvas) {
   if (at.opening >= 0) at.wall = static_cast<std::int32_t>(scene.openings[static_cast<std::size_t>(at.opening)].wall);
   if (isCloseUp(view) && at.opening < 0) view = StandingView::Outside;
   const std::size_t wall = at.wall >= 0 ? static_cast<std::size_t>(at.wall) : 0;
   const float turn = wall < scene.walls.size() ? turnOf(scene.walls[wall]) : 0.0F;
 
-  const Angles angles = anglesOf(view, at.spot);
+  const Standing angles = anglesOf(view, at.spot);
   render::Camera camera;
   camera.yaw_degrees = std::remainder(turn + angles.yaw, 360.0F);
   camera.pitch_degrees = angles.pitch;
-  frameFree(camera, boxFor(scene, view, at).corners(), canvas);
-  return camera;
+  return framed(camera, boxFor(scene, view, at).corners(), canvas);
 }
 
 render::Camera standAt(const document::StepView& step, const Canvas& canvas) {
@@ -255,8 +232,7 @@ render::Camera standAt(const document::StepView& step, const Canvas& canvas) {
   const float notes = canvas.freeWidth() * 0.1F;  // beside the work, where its names stand
   inner.left += notes;
   inner.right += notes;
-  frameFree(camera, step.focus, inner);
-  return camera;
+  return framed(camera, step.focus, inner);
 }
 
 StandingView viewOf(const check::Spot& spot) {
@@ -299,7 +275,8 @@ bool isGone(const std::optional<scene::Cut>& cut, const scene::WallFrame& wall, 
 std::optional<scene::Cut> planeOf(const scene::Scene& scene, const Cutting& cutting) {
   if (!cutting.axis || cutting.wall >= static_cast<std::int32_t>(scene.walls.size())) return std::nullopt;
   const scene::WallFrame frame = frameOf(scene, cutting);
-  const glm::vec3 direction = directionOf(frame, *cutting.axis);
+  const std::array<glm::vec3, kCutAxes> axes{frame.along, frame.inward, {0.0F, 0.0F, 1.0F}};
+  const glm::vec3 direction = axes[static_cast<std::size_t>(*cutting.axis)];
   const auto at = static_cast<float>(cutting.at) + glm::dot(direction, frame.origin);
   return cutting.larger ? scene::Cut{direction, at} : scene::Cut{-direction, -at};
 }

@@ -66,11 +66,6 @@ inline constexpr std::size_t kStandingViews = 10;
 /// Head, sill, jamb and corner look at one opening and need it picked.
 [[nodiscard]] bool isCloseUp(StandingView view);
 
-/// The place of an opening that a close-up looks at: the middle of an edge, or a corner (bottom left where the spot
-/// names none). World.
-[[nodiscard]] glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFrame& wall,
-                                     StandingView view, const check::Spot& spot);
-
 /// What a view looks at: an opening, else a wall, else everything. −1: none.
 struct Subject {
   std::int32_t wall = -1;
@@ -80,8 +75,7 @@ struct Subject {
 
 /// The camera of a standing view, its subject in the middle of the canvas's free part. A close-up without an opening
 /// falls back to the outside view.
-[[nodiscard]] render::Camera standAt(const scene::Scene& scene, StandingView view, const Subject& subject,
-                                     const Canvas& canvas);
+[[nodiscard]] render::Camera standAt(const scene::Scene& scene, StandingView view, Subject at, const Canvas& canvas);
 /// The camera of a step of the order of work: all it is about in the canvas's free part, as large as that allows.
 [[nodiscard]] render::Camera standAt(const document::StepView& step, const Canvas& canvas);
 

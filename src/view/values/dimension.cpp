@@ -112,6 +112,8 @@ void followCorner(job::Opening& opening, double job::Head::*corner, double by) {
   opening.unit.height = opening.unit.head->top();
 }
 
+/// Whether it is a wall's; else it is an opening's.
+bool isOfWall(Kind kind) { return kind >= Kind::WallLength; }
 bool isBar(Kind kind) { return kind == Kind::Mullion || kind == Kind::Transom; }
 
 /// The unit's lines that a mullion or a transom is one of.
@@ -134,11 +136,9 @@ struct Maker {
   }
   void add(const std::vector<Dimension>& dimensions, double x, double z, glm::vec3 along,
            glm::vec3 across = glm::vec3(0.0F)) {
-    made.push_back({nameOf(document.job, dimensions.front()), dimensions, {}, place(x, z), along, across});
-  }
-  void addOfUnit(const Dimension& dimension, double x, double z, glm::vec3 along) {
-    add({dimension}, x, z, along);
-    made.back().of_unit = true;
+    const Kind kind = dimensions.front().kind;
+    const bool of_unit = kind >= Kind::UnitWidth && kind <= Kind::Transom;
+    made.push_back({nameOf(document.job, dimensions.front()), dimensions, {}, place(x, z), along, across, of_unit});
   }
 };
 
@@ -194,11 +194,11 @@ void addBars(Maker& maker, std::size_t index, double unit_x, double unit_z) {
   for (std::size_t line = 1; line < columns; ++line) {
     bool there = false;
     for (std::size_t i = line; i < unit.lights.size(); i += columns) there |= unit.lights[i] != job::Light::Joined;
-    if (there) maker.addOfUnit({Kind::Mullion, index, line}, unit_x + grid.x[line], mullions_z, maker.frame.along);
+    if (there) maker.add({{Kind::Mullion, index, line}}, unit_x + grid.x[line], mullions_z, maker.frame.along);
   }
   const double transoms_x = unit_x + unit.width * 0.35;
   for (std::size_t line = 1; line + 1 < grid.z.size(); ++line)
-    maker.addOfUnit({Kind::Transom, index, line}, transoms_x, unit_z + grid.z[line], kUp);
+    maker.add({{Kind::Transom, index, line}}, transoms_x, unit_z + grid.z[line], kUp);
 }
 
 void addOpening(Maker& maker, std::size_t index) {
@@ -221,9 +221,9 @@ void addOpening(Maker& maker, std::size_t index) {
   const double unit_x = opening.left + planned.stand.x;
   const double unit_z = opening.sill + planned.stand.z;
   const plan::UnitSpec& unit = planned.unit;
-  maker.addOfUnit({Kind::UnitWidth, index}, unit_x + unit.width, unit_z + unit.height * 0.8, right);
+  maker.add({{Kind::UnitWidth, index}}, unit_x + unit.width, unit_z + unit.height * 0.8, right);
   addBars(maker, index, unit_x, unit_z);
-  if (!opening.head) maker.addOfUnit({Kind::UnitHeight, index}, unit_x + unit.width * 0.8, unit_z + unit.height, kUp);
+  if (!opening.head) maker.add({{Kind::UnitHeight, index}}, unit_x + unit.width * 0.8, unit_z + unit.height, kUp);
 }
 
 void addWall(Maker& maker, std::size_t index) {
@@ -278,8 +278,6 @@ glm::vec3 onEdge(glm::vec3 a, glm::vec3 b, glm::vec3 near) {
 }
 
 }  // namespace
-
-bool isOfWall(DimensionKind kind) { return kind >= Kind::WallLength; }
 
 bool isLevel(const job::Wall& wall) {
   return std::all_of(wall.top.begin(), wall.top.end(), [&](const auto& point) { return point.z == wall.top[0].z; });
@@ -360,8 +358,8 @@ std::vector<Handle> handlesOf(const document::Document& document, std::int32_t w
   const plan::WallSpec& spec = document.plan.walls[index].spec;
   const bool inside = glm::dot(camera.eye() - frame.origin, frame.inward) > frame.depth;
   const double outer = spread > 0.0F ? 0 : spec.cladding.cavity + spec.cladding.thickness;
-  Maker maker{document, frame, 0.0F, {}};
-  maker.y = inside ? static_cast<float>(spec.depth()) + kClear : -static_cast<float>(outer) - kClear;
+  const float y = inside ? static_cast<float>(spec.depth()) + kClear : -static_cast<float>(outer) - kClear;
+  Maker maker{document, frame, y, {}};
   if (opening >= 0) {
     addOpening(maker, static_cast<std::size_t>(opening));
   } else {
@@ -378,7 +376,7 @@ std::optional<glm::dvec2> reach(const Handle& handle, const render::Ray& ray) {
   const glm::dvec3 direction = ray.direction;
   const glm::dvec3 along = handle.along;
   constexpr double kEndOn = 0.03;  // sine below which a pixel is too many millimetres
-  if (!handle.movesInPlane()) {
+  if (handle.across == glm::vec3(0.0F)) {
     // The point of the line that the ray comes nearest to.
     const double c = glm::dot(along, direction);
     const double apart = 1 - c * c;

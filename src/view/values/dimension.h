@@ -52,8 +52,6 @@ struct Dimension {
   bool operator==(const Dimension&) const = default;
 };
 
-/// Whether it is a wall's; else it is an opening's.
-[[nodiscard]] bool isOfWall(DimensionKind kind);
 /// Whether every point of a wall's top has one height.
 [[nodiscard]] bool isLevel(const job::Wall& wall);
 
@@ -84,11 +82,10 @@ struct Handle {
   std::optional<BuiltCorner> corner{};
   glm::vec3 at{0.0F};                 ///< In the world.
   glm::vec3 along{1.0F, 0.0F, 0.0F};  ///< Where the first dimension grows.
-  glm::vec3 across{0.0F};             ///< Where the second one does.
+  glm::vec3 across{0.0F};             ///< Where the second one does; 0: it moves along a line.
   bool of_unit = false;               ///< Drawn round.
   bool of_cut = false;                ///< Drawn on its point; has no dimension.
 
-  [[nodiscard]] bool movesInPlane() const { return across != glm::vec3(0.0F); }
   /// Whether both pull at the same.
   [[nodiscard]] bool same(const Handle& other) const {
     return dimensions == other.dimensions && corner == other.corner;
