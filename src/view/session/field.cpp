@@ -178,7 +178,7 @@ void offerLight(std::vector<Offer>& offers, const document::Document& document, 
 
 void offerAt(Menu& menu, const App& app) {
   const document::Document& document = *app.document;
-  const render::Ray ray = rayAt(app.shown.camera, app.layout, {menu.at.x, menu.at.y});
+  const render::Ray ray = rayAt(app, {menu.at.x, menu.at.y});
   const auto hit = scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
   const scene::Part part = hit ? seenScene(app).parts[hit->part] : scene::Part{.layer = scene::Layer::Ground};
   const auto add = [&](std::string word, Wishes wishes, std::string key = {}) {

@@ -12,7 +12,6 @@
 
 #include "job/job.h"
 #include "job/keys.h"
-#include "view/values/camera_control.h"
 #include "view/values/dimension.h"
 #include "view/values/readings.h"
 #include "view/values/screen_place.h"

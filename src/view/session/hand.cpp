@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <span>
 #include <utility>
 
 #include "plan/weather/skin.h"
@@ -13,8 +14,8 @@
 
 namespace sillwright::view {
 
-render::Ray rayAt(const render::Camera& camera, const Layout& layout, ImVec2 at) {
-  return render::rayThrough(camera, at.x, at.y, layout.canvas.width, layout.canvas.height);
+render::Ray rayAt(const App& app, ImVec2 at) {
+  return render::rayThrough(app.shown.camera, at.x, at.y, app.layout.canvas.width, app.layout.canvas.height);
 }
 
 bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
@@ -24,12 +25,6 @@ bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
 namespace {
 
 constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's middle
-
-/// Whether a place of the world is seen where the handle and the plate beside it have room.
-bool isFree(const render::Camera& camera, const Layout& layout, glm::vec3 world) {
-  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
-  return seen.z > 0.0F && layout.canvas.isFree(seen.x, seen.y, 26.0F * layout.scale);
-}
 
 /// The place of the plane under a pixel; empty where it is seen end on or lies behind the eye.
 std::optional<glm::vec3> onPlane(const render::Ray& ray, const scene::Cut& cut) {
@@ -42,18 +37,21 @@ std::optional<glm::vec3> onPlane(const render::Ray& ray, const scene::Cut& cut) 
 
 /// On the plane's outline: the top edge, else a side, else the bottom. Where none of that is in the picture, high in
 /// its middle.
-std::optional<glm::vec3> placeOfHandle(const Shown& shown, const scene::Scene& scene, const Layout& layout) {
-  const std::vector<glm::vec3> corner = outlineOf(scene, shown.cutting, shown.opening);
+std::optional<glm::vec3> placeOfHandle(const App& app) {
+  const Shown& shown = app.shown;
+  const Canvas& canvas = app.layout.canvas;
+  const std::vector<glm::vec3> corner = outlineOf(app.document->scene, shown.cutting, shown.opening);
   constexpr std::array<std::size_t, 4> kEdges{2, 1, 3, 0};  // from corner i to the next: top, right, left, bottom
   for (const std::size_t edge : kEdges) {
     for (const float t : {0.5F, 0.25F, 0.75F, 0.05F, 0.95F}) {
       const glm::vec3 place = glm::mix(corner[edge], corner[(edge + 1) % 4], t);
-      if (isFree(shown.camera, layout, place)) return place;
+      const glm::vec3 seen = render::project(shown.camera, place, canvas.width, canvas.height);
+      // The handle and the plate beside it need room there.
+      if (seen.z > 0.0F && canvas.isFree(seen.x, seen.y, 26.0F * app.layout.scale)) return place;
     }
   }
-  const Canvas& canvas = layout.canvas;
   const ImVec2 high{canvas.left + canvas.freeWidth() * 0.5F, canvas.top + canvas.freeHeight() * 0.14F};
-  return onPlane(rayAt(shown.camera, layout, high), *shown.look.cut);
+  return onPlane(rayAt(app, high), *shown.look.cut);
 }
 
 void letGoOfCut(App& app) {
@@ -61,11 +59,19 @@ void letGoOfCut(App& app) {
   if (isCutPulled(app)) app.pull.reset();
 }
 
-/// Pixels from a place of the world to a pixel; empty where the place lies behind the eye.
-std::optional<float> pixelsFrom(const render::Camera& camera, const Layout& layout, glm::vec3 world, ImVec2 at) {
-  const glm::vec3 seen = render::project(camera, world, layout.canvas.width, layout.canvas.height);
-  if (seen.z <= 0.0F) return std::nullopt;
-  return std::hypot(seen.x - at.x, seen.y - at.y);
+/// The handle nearest to a pixel, within so many pixels at scale 1; empty: none.
+std::optional<std::size_t> handleUnder(std::span<const Handle> handles, const App& app, ImVec2 at, float within) {
+  const Canvas& canvas = app.layout.canvas;
+  std::optional<std::size_t> nearest;
+  float least = within * app.layout.scale;
+  for (std::size_t i = 0; i < handles.size(); ++i) {
+    const glm::vec3 seen = render::project(app.shown.camera, handles[i].at, canvas.width, canvas.height);
+    const float away = std::hypot(seen.x - at.x, seen.y - at.y);
+    if (seen.z <= 0.0F || away >= least) continue;  // behind the eye, or further than another
+    least = away;
+    nearest = i;
+  }
+  return nearest;
 }
 
 /// Puts the plane at a place along its axis, as far as it can go.
@@ -77,10 +83,7 @@ void moveCut(App& app, double at) {
 
 /// Notes whether the pointer is on the handle.
 void hoverCut(App& app, ImVec2 at) {
-  app.cut.hovered = false;
-  if (!app.cut.handle) return;
-  const auto away = pixelsFrom(app.shown.camera, app.layout, app.cut.handle->at, at);
-  app.cut.hovered = away && *away < kNearEnough * app.layout.scale;
+  app.cut.hovered = app.cut.handle && handleUnder({&*app.cut.handle, 1}, app, at, kNearEnough);
 }
 
 constexpr float kNearHandle = 11.0F;  // pixels at scale 1 from a handle's middle
@@ -157,27 +160,13 @@ double pullStep(const Modifiers& held, const practice::Practice& practice) {
   return step && step->value > 0 ? step->value : kCoarseStep;
 }
 
-/// The handle under a pixel; empty: none.
-std::optional<std::size_t> handleUnder(const std::vector<Handle>& handles, const render::Camera& camera,
-                                       const Layout& layout, ImVec2 at) {
-  std::optional<std::size_t> nearest;
-  float least = kNearHandle * layout.scale;
-  for (std::size_t i = 0; i < handles.size(); ++i) {
-    const auto away = pixelsFrom(camera, layout, handles[i].at, at);
-    if (!away || *away >= least) continue;
-    least = *away;
-    nearest = i;
-  }
-  return nearest;
-}
-
 /// Takes hold of the handle under the pointer, the cutting plane's first; false where there is none.
 bool beginPull(App& app, ImVec2 at) {
   hoverCut(app, at);
-  const auto under = handleUnder(app.pointed.handles, app.shown.camera, app.layout, at);
+  const auto under = handleUnder(app.pointed.handles, app, at, kNearHandle);
   if (!app.cut.hovered && !under) return false;
   const Handle& handle = app.cut.hovered ? *app.cut.handle : app.pointed.handles[*under];
-  const auto grabbed = reach(handle, rayAt(app.shown.camera, app.layout, at));
+  const auto grabbed = reach(handle, rayAt(app, at));
   if (!grabbed) return false;
   Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}, app.shown.cutting};
   if (handle.of_cut) pull.first = {app.shown.cutting.at};
@@ -193,7 +182,7 @@ bool beginPull(App& app, ImVec2 at) {
 void movePull(App& app, const Pointer& pointer) {
   Pull& pull = *app.pull;
   if (pull.by_keys || !pull.typed.empty()) return;  // what is typed holds
-  const auto now = reach(pull.handle, rayAt(app.shown.camera, app.layout, pointer.at));
+  const auto now = reach(pull.handle, rayAt(app, pointer.at));
   if (!now) return;
   const double times = pull.handle.corner ? pull.handle.corner->times : 1;
   const glm::dvec2 moved = (*now - pull.grabbed) / times;
@@ -237,7 +226,7 @@ constexpr float kNotch = 0.84F;          // nearing of one notch
 constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets its picture at rest
 
 std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at) {
-  const render::Ray ray = rayAt(app.shown.camera, app.layout, at);
+  const render::Ray ray = rayAt(app, at);
   return scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
 }
 
@@ -320,8 +309,8 @@ void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
 
 void hover(App& app, ImVec2 at) {
   const bool free = !app.hand.button;
-  app.pointed.handle =
-      free ? handleUnder(app.pointed.handles, app.shown.camera, app.layout, at) : std::optional<std::size_t>{};
+  app.pointed.handle.reset();
+  if (free) app.pointed.handle = handleUnder(app.pointed.handles, app, at, kNearHandle);
   app.cut.hovered = false;
   if (free) hoverCut(app, at);
   const auto hit = hitUnder(app, at);
@@ -390,7 +379,7 @@ void placeCutHandle(App& app) {
   if (!shown.look.cut) letGoOfCut(app);
   if (!shown.look.cut || isCutPulled(app)) return;
   app.cut.handle.reset();
-  const auto place = placeOfHandle(shown, app.document->scene, app.layout);
+  const auto place = placeOfHandle(app);
   const glm::vec3 along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
   if (place) app.cut.handle = Handle{.name = nameOfCut(shown.cutting), .at = *place, .along = along, .of_cut = true};
 }

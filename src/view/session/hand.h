@@ -10,9 +10,7 @@
 
 #include "job/job.h"
 #include "plan/shape.h"
-#include "practice/practice.h"
 #include "render/camera.h"
-#include "scene/scene.h"
 #include "view/session/shown.h"
 #include "view/values/camera_control.h"
 #include "view/values/dimension.h"
@@ -53,7 +51,7 @@ struct Pointed {
 void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wishes& wishes);
 
 /// The ray into the world through a pixel of the whole picture.
-[[nodiscard]] render::Ray rayAt(const render::Camera& camera, const Layout& layout, ImVec2 at);
+[[nodiscard]] render::Ray rayAt(const App& app, ImVec2 at);
 
 // Dragging handles: the job follows the pointer, and one step of the history is kept when it is let go; or the cutting
 // plane follows it, which is no part of the job and no step.
