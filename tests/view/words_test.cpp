@@ -11,7 +11,6 @@ TEST_CASE("a drawing's figures have a minus sign, and no unit in millimetres") {
   CHECK(figure(1530.0, practice::Display::Millimetres) == "1530");
   CHECK(figure(-1.4, practice::Display::Millimetres) == "−1.4");
   CHECK(figure(25.4, practice::Display::InchFractions) == "1 in");
-  CHECK(figures(1530.0, 1060.0, practice::Display::Millimetres) == "1530 × 1060");
 }
 
 TEST_CASE("each layer has a word and a key of its own") {

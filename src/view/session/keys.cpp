@@ -37,12 +37,6 @@ std::optional<Wish> wishFor(char32_t key, bool shift, bool in_lesson) {
   return found == commands().end() ? std::nullopt : std::optional(found->wish);
 }
 
-std::optional<Wish> layerWishFor(char32_t key) {
-  const std::size_t layer = kLayerKeys.find(static_cast<char>(key));
-  if (key >= 0x80 || layer == std::string_view::npos) return std::nullopt;
-  return ToggleLayer{static_cast<scene::Layer>(layer)};
-}
-
 /// Capitals and small letters are one key.
 char32_t asCapital(char32_t typed) { return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed; }
 
@@ -57,7 +51,8 @@ void followTyped(const InputStep& step, const Shown& shown, Wishes& wishes) {
   for (const char32_t typed : step.typed) {
     const char32_t key = asCapital(typed);
     auto wish = wishFor(key, step.held && step.held->shift, shown.lesson.on());
-    if (!wish) wish = layerWishFor(key);
+    const std::size_t layer = key < 0x80 ? kLayerKeys.find(static_cast<char>(key)) : std::string_view::npos;
+    if (!wish && layer != std::string_view::npos) wish = ToggleLayer{static_cast<scene::Layer>(layer)};
     if (wish && (!isModal(shown) || closesPage(*wish, shown))) wishes.push_back(*wish);
   }
 }

@@ -163,14 +163,29 @@ void grantWithin(App& app, const LessonWish& wish) {
 constexpr float kWordsASecond = 3.0F;  // common practice of captions, no source
 constexpr float kLooking = 1.5F;       // seconds for the drawing itself
 
-/// "J2: sliding window 1510 × 1040 mm"
-LessonCard openingCard(const document::Document& document, std::size_t opening, std::size_t steps) {
-  const plan::UnitSpec& unit = document.plan.openings[opening].unit;
-  const job::Opening& of = document.job.openings[opening];
-  return {
-      of.name + ": " + words::unitName(unit.kind, unit.lights) + " " + words::size(unit, document.practice->display),
-      "The order of work in " + std::to_string(steps) + " steps.",
-      {}};
+/// The step's words; of the bare frame the opening's, and where the water is watched where it goes. `step`: what the
+/// card is shown by; null: nothing.
+LessonCard cardOf(const document::Document& document, const document::Lesson& lesson, const document::Taught& taught,
+                  const document::StepView* step) {
+  if (lesson.watching) return {"Where the water goes", taught.water_says, {}};
+  if (lesson.place <= 0) {  // "J2: sliding window 1510 × 1040 mm"
+    const auto opening = static_cast<std::size_t>(lesson.opening);
+    const plan::UnitSpec& unit = document.plan.openings[opening].unit;
+    const std::string size = words::size(unit, document.practice->display);
+    return {document.job.openings[opening].name + ": " + words::unitName(unit.kind, unit.lights) + " " + size,
+            "The order of work in " + std::to_string(taught.cards.size()) + " steps.",
+            {}};
+  }
+  const plan::Step& now = taught.step(taught.cards[static_cast<std::size_t>(lesson.place - 1)]);
+  return {std::to_string(lesson.place) + "  " + now.title, now.what, step != nullptr ? step->why : std::string{}};
+}
+
+float readingSeconds(const LessonCard& card) {
+  float words = 0.0F;
+  for (const std::string* each : {&card.title, &card.what, &card.why}) {
+    words += static_cast<float>(std::count(each->begin(), each->end(), ' ') + (each->empty() ? 0 : 1));
+  }
+  return kLooking + words / kWordsASecond;
 }
 
 }  // namespace
@@ -333,22 +348,6 @@ bool isLessonMoving(const document::Lesson& lesson, const LessonPlay& play) {
 
 bool isLessonRunning(const document::Lesson& lesson, const LessonPlay& play) {
   return lesson.on() && (lesson.playing || isLessonMoving(lesson, play));
-}
-
-LessonCard cardOf(const document::Document& document, const document::Lesson& lesson, const document::Taught& taught,
-                  const document::StepView* step) {
-  if (lesson.watching) return {"Where the water goes", taught.water_says, {}};
-  if (lesson.place <= 0) return openingCard(document, static_cast<std::size_t>(lesson.opening), taught.cards.size());
-  const plan::Step& now = taught.step(taught.cards[static_cast<std::size_t>(lesson.place - 1)]);
-  return {std::to_string(lesson.place) + "  " + now.title, now.what, step != nullptr ? step->why : std::string{}};
-}
-
-float readingSeconds(const LessonCard& card) {
-  float words = 0.0F;
-  for (const std::string* each : {&card.title, &card.what, &card.why}) {
-    words += static_cast<float>(std::count(each->begin(), each->end(), ' ') + (each->empty() ? 0 : 1));
-  }
-  return kLooking + words / kWordsASecond;
 }
 
 }  // namespace sillwright::view

@@ -15,7 +15,6 @@
 
 #include "check/finding.h"
 #include "document/lesson.h"
-#include "document/step_view.h"
 #include "job/keys.h"
 #include "render/camera.h"
 #include "render/renderer.h"
@@ -316,24 +315,17 @@ struct Menu {
   std::uint32_t from = 0;  ///< The item whose list it is; 0: none.
 };
 
-// What the card of a lesson says to a class, and how long it takes to read.
-
 /// Share of a class room's picture that the card has, along its foot.
 inline constexpr float kClassCard = 0.27F;
 /// Slower than a drop falls, to be followed by eye; mm a second.
 inline constexpr float kDropSpeed = 450.0F;
 
+/// What the card of a lesson says to a class.
 struct LessonCard {
   std::string title;
   std::string what;
   std::string why;
 };
-
-/// The step's words; of the bare frame the opening's, and where the water is watched where it goes. `step`: what the
-/// card is shown by; null: nothing.
-[[nodiscard]] LessonCard cardOf(const document::Document& document, const document::Lesson& lesson,
-                                const document::Taught& taught, const document::StepView* step);
-[[nodiscard]] float readingSeconds(const LessonCard& card);
 
 /// What of a picture a class room's card leaves to the drawing.
 [[nodiscard]] inline Canvas classCanvas(const Canvas& canvas) {

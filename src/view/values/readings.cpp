@@ -150,10 +150,6 @@ std::string withMinus(std::string number) {
   return number;
 }
 
-std::string figures(double width, double height, practice::Display display) {
-  return figure(width, display) + " × " + figure(height, display);
-}
-
 std::string sentenceFor(check::Verdict verdict, check::Basis basis, const std::vector<check::Finding>& findings) {
   if (verdict == check::Verdict::Ready) {
     return basis == check::Basis::Planned ? "nothing against it so far: measure before it is set"

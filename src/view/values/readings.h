@@ -58,8 +58,6 @@ bool typeFigure(std::string& figure, const InputStep& step);
 [[nodiscard]] std::string figure(double mm, practice::Display display);
 /// A hyphen before a number made a minus sign, which is as wide as a figure and doesn't get lost.
 [[nodiscard]] std::string withMinus(std::string number);
-/// "1530 × 1060".
-[[nodiscard]] std::string figures(double width, double height, practice::Display display);
 
 /// What the verdict means for the work, with the number of findings that lead to it.
 [[nodiscard]] std::string sentenceFor(check::Verdict verdict, check::Basis basis,
