@@ -49,6 +49,7 @@ struct Name {
   ImVec2 at;
   float depth = 0.0F;
   float seen_width = 0.0F;
+  bool picked = false;
 };
 
 /// Pixels across an opening, `half` being the way from its middle to an edge; 0: an end isn't seen.
@@ -71,11 +72,10 @@ std::vector<Name> namesInSight(const Lettering& on) {
     const float seen = seenAcross(on, openings[i], side);
     const bool picked = on.shown.opening == static_cast<std::int32_t>(i);
     if (!picked && std::max(seen, seenAcross(on, openings[i], rise)) < on.ui.px(kLeastNamed)) continue;
-    names.push_back({i, *at, glm::distance(on.shown.camera.eye(), openings[i].centre), seen});
+    names.push_back({i, *at, glm::distance(on.shown.camera.eye(), openings[i].centre), seen, picked});
   }
   std::ranges::stable_sort(names, {}, [&](const Name& name) {
-    const bool picked = on.shown.opening == static_cast<std::int32_t>(name.opening);
-    return std::tuple(!picked, -static_cast<int>(on.document.findings.verdicts[name.opening]), name.depth);
+    return std::tuple(!name.picked, -static_cast<int>(on.document.findings.verdicts[name.opening]), name.depth);
   });
   return names;
 }
@@ -89,8 +89,7 @@ bool drawName(Lettering& on, const Name& name) {
   const ImVec2 name_size = textSize(ui.fonts.strong, opening.name);
   const ImVec2 figures_size = textSize(ui.fonts.small, size_words);
   const float mark_width = radius * 2.4F + ui.px(6.0F);
-  const bool picked = on.shown.opening == static_cast<std::int32_t>(name.opening);
-  const bool with_size = !picked && name.seen_width > figures_size.x * 1.6F;  // a picked one has its dimensions
+  const bool with_size = !name.picked && name.seen_width > figures_size.x * 1.6F;  // a picked one has its dimensions
   const ImVec2 pad{ui.px(7.0F), ui.px(3.0F)};
   const float inner_width = std::max(mark_width + name_size.x, with_size ? figures_size.x : 0.0F);
   const float inner_height = name_size.y + (with_size ? figures_size.y : 0.0F);
@@ -101,8 +100,8 @@ bool drawName(Lettering& on, const Name& name) {
   if (!on.isFree({low, low + outer}) || on.isBehindOther(frame.wall, frame.centre, name.at)) return false;
   on.write("name", opening.name, {low, low + outer});
 
-  drawGround(ui, on.list, low, low + outer, picked ? ui.colours->ink : ui.colours->rule,
-             picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
+  drawGround(ui, on.list, low, low + outer, name.picked ? ui.colours->ink : ui.colours->rule,
+             name.picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
   const float first_left = low.x + (outer.x - mark_width - name_size.x) * 0.5F;
   drawMark(on.list, {first_left + radius * 1.2F, low.y + pad.y + name_size.y * 0.52F}, radius,
            on.document.findings.verdicts[name.opening], *ui.colours, on.document.findings.bases[name.opening]);

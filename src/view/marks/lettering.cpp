@@ -61,8 +61,9 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verd
 }
 
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours) {
-  if (severity == check::Severity::Stop) return drawMark(list, centre, radius, check::Verdict::Stop, colours);
-  if (severity == check::Severity::Attend) return drawMark(list, centre, radius, check::Verdict::Attend, colours);
+  const bool stops = severity == check::Severity::Stop;
+  if (severity != check::Severity::Note)
+    return drawMark(list, centre, radius, stops ? check::Verdict::Stop : check::Verdict::Attend, colours);
   const ImVec2 half{radius * 0.7F, radius * 0.2F};
   list.AddRectFilled(centre - half, centre + half, toU32(colours.quiet));
 }
@@ -130,13 +131,6 @@ constexpr Palette kEvening{
     .unit = {0x47, 0x60, 0x5F},
     .packer = {0xA9, 0x8F, 0xCE},
 };
-
-/// Whether a length is seen so nearly end on that its dimension would tell nothing.
-bool isEndOn(const render::Camera& camera, glm::vec3 a, glm::vec3 b) {
-  constexpr float kLeastSine = 0.35F;
-  const glm::vec3 view = glm::normalize((a + b) * 0.5F - camera.eye());
-  return glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine;
-}
 
 constexpr float kBodyText = 15.0F;  // pixels at scale 1
 
@@ -272,7 +266,9 @@ void drawInkLine(const Lettering& on, ImVec2 a, ImVec2 b) {
 }
 
 void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words, int row) {
-  if (isEndOn(on.shown.camera, a, b)) return;
+  constexpr float kLeastSine = 0.35F;  // of one that is seen nearly end on
+  const glm::vec3 view = glm::normalize((a + b) * 0.5F - on.shown.camera.eye());
+  if (glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine) return;
   const auto from = on.project(a);
   const auto to = on.project(b);
   const auto from_aside = on.project(a + aside * 50.0F);

@@ -67,8 +67,6 @@ struct WaterShown {
 /// and does no harm has a mark of its own. Drops where `seconds` is above 0, one of them with its way in words.
 void drawWater(Lettering& on, const WaterShown& water);
 
-/// A constraint governs in a drawing's sense where its weight is at least this: smaller ones are only just touched.
-inline constexpr double kLeastWeight = 0.05;
 /// Whether the end of an edge is one of those that govern.
 [[nodiscard]] bool governs(const plan::Stand& stand, plan::Side side, plan::At at);
 /// A filled diamond: the mark of what governs.

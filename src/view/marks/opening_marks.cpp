@@ -258,12 +258,6 @@ std::optional<glm::vec3> middleOf(const scene::Scene& scene, const std::vector<s
   return first == last ? std::nullopt : std::optional(sum / (8.0F * static_cast<float>(last - first)));
 }
 
-/// Whether a ray through the pixel meets one of the parts first.
-bool isSeen(const Lettering& on, ImVec2 at, const std::vector<std::uint32_t>& parts) {
-  const auto hit = on.hitAt(at);
-  return hit && std::find(parts.begin(), parts.end(), hit->part) != parts.end();
-}
-
 void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
   const auto stacks = stacksOf(on, index);
   const auto& points = plane.planned.packing.points;
@@ -278,7 +272,9 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
     const auto aside = on.project(*middle + outwards * 50.0F);
     if (!at || !aside || !on.isInPicture(*at)) continue;
     const float scale = length(*aside - *at) / 50.0F;
-    if (scale < on.ui.px(kNearPacker) || !isSeen(on, *at, stacks[i])) continue;
+    if (scale < on.ui.px(kNearPacker)) continue;
+    const auto hit = on.hitAt(*at);
+    if (!hit || std::ranges::find(stacks[i], hit->part) == stacks[i].end()) continue;
     const auto thick = static_cast<float>((points[i].stack.total + points[i].backing) * plane.times);
     drawFigure(on, {"packer " + std::to_string(i), plan::stackWords(points[i], on.document.practice->display), *at,
                     *aside - *at, thick * 0.5F * scale + on.ui.px(12.0F), false, true});
@@ -310,6 +306,7 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
 }  // namespace
 
 bool governs(const plan::Stand& stand, Side side, At at) {
+  constexpr double kLeastWeight = 0.05;  // smaller ones are only just touched
   const auto all = std::span(stand.governed_by).first(static_cast<std::size_t>(stand.governors));
   return std::ranges::any_of(
       all, [&](const auto& each) { return each.side == side && each.at == at && each.weight >= kLeastWeight; });
