@@ -74,23 +74,20 @@ void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int 
 }
 
 /// The place of the card under the pointer, as the cards lie; −1: there is none.
-int placeUnder(const Panel& panel, ImVec2 pointer) {
+int placeUnderPointer(const Panel& panel) {
   int place = -1;
   for (const auto& each : panel.focus->items) {
     if (!each.name.starts_with("card ")) continue;
     ++place;
-    const bool in =
-        pointer.x >= each.low.x && pointer.x < each.high.x && pointer.y >= each.low.y && pointer.y < each.high.y;
-    if (in) return place;
+    if (ImGui::IsMouseHoveringRect(each.low, each.high, false)) return place;
   }
   return -1;
 }
 
 /// A card of an exercise that is pulled away goes with the pointer, and to the place where it is let go.
 void dragged(const Panel& panel, const Response& card, int place) {
-  const ImVec2 pointer = ImGui::GetIO().MousePos;
   if (ImGui::IsItemDeactivated()) {
-    const int to = placeUnder(panel, pointer);
+    const int to = placeUnderPointer(panel);
     if (to < 0 || to == place) return;
     const int held = panel.shown.lesson.exercise->held;
     if (held >= 0 && held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, held});
@@ -99,6 +96,7 @@ void dragged(const Panel& panel, const Response& card, int place) {
     return;
   }
   if (!ImGui::IsItemActive() || !ImGui::IsMouseDragging(ImGuiMouseButton_Left)) return;
+  const ImVec2 pointer = ImGui::GetIO().MousePos;
   const ImVec2 half{(card.high.x - card.low.x) * 0.5F, (card.high.y - card.low.y) * 0.5F};
   drawCardFace(panel, *ImGui::GetForegroundDrawList(), {false, true, pointer - half, pointer + half}, place,
                panel.taught->cards[static_cast<std::size_t>(place)]);
@@ -210,18 +208,14 @@ void stepInFull(const Panel& panel) {
   line(panel, "take care", step.caution);
 }
 
-check::Verdict verdictOf(const plan::WaterFaults& water) {
-  if (!water.leaks.empty()) return check::Verdict::Stop;
-  const bool sound = water.behind_cladding.empty() && water.held.empty();
-  return sound ? check::Verdict::Ready : check::Verdict::Attend;
-}
-
 void whereTheWaterGoes(const Panel& panel) {
   const document::Taught& taught = *panel.taught;
   groupHeading(panel, "Where the water goes");
   if (!taught.wet) return sayQuietly(panel, "The unit isn't in the wall yet: keep the opening covered overnight.");
-  markedText(panel, verdictOf(taught.water), panel.fonts.body, taught.water_says);
   const std::size_t more = taught.water.leaks.size();
+  const bool slight = !taught.water.behind_cladding.empty() || !taught.water.held.empty();
+  const check::Verdict verdict = slight ? check::Verdict::Attend : check::Verdict::Ready;
+  markedText(panel, more > 0 ? check::Verdict::Stop : verdict, panel.fonts.body, taught.water_says);
   if (more > 1) saySmall(panel, std::to_string(more) + " places in all, ringed in the drawing");
 }
 
@@ -235,11 +229,6 @@ void chosen(const Panel& panel) {
   panel.offer("put right again", "Backspace", LessonWish{LessonAct::PutBack});
 }
 
-/// A line that can be picked, with a box that shows whether it is, and what is then wished for.
-void boxedLine(const Panel& panel, const std::string& name, const std::string& words, bool picked, const Wish& wish) {
-  if (markedRow(panel, name, tickBox(panel, picked), words).pressed) panel.wishes.push_back(wish);
-}
-
 void choices(const Panel& panel) {
   if (!panel.shown.lesson.choosing) return;
   const std::string& about = panel.shown.lesson.about;
@@ -249,7 +238,8 @@ void choices(const Panel& panel) {
   for (const document::Choice& choice : panel.taught->choices) {
     const std::string name = plan::toText(choice.what_if);
     if (!about.empty() && name.find(" " + about) == std::string::npos) continue;
-    boxedLine(panel, name, choice.words, choice.chosen, LessonWish{LessonAct::Try, 0, choice.what_if});
+    if (markedRow(panel, name, tickBox(panel, choice.chosen), choice.words).pressed)
+      panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
   }
 }
 
@@ -260,8 +250,9 @@ void questions(const Panel& panel) {
     groupHeading(panel, question.asks);
     if (!question.given.empty()) sayQuietly(panel, question.given);
     for (std::size_t k = 0; k < question.options.size(); ++k) {
-      boxedLine(panel, "option " + std::to_string(i + 1) + "." + std::to_string(k + 1), question.options[k].words,
-                exercise.picked[i][k], LessonWish{LessonAct::Pick, static_cast<int>(i * document::kMostOptions + k)});
+      const std::string name = "option " + std::to_string(i + 1) + "." + std::to_string(k + 1);
+      if (markedRow(panel, name, tickBox(panel, exercise.picked[i][k]), question.options[k].words).pressed)
+        panel.wishes.push_back(LessonWish{LessonAct::Pick, static_cast<int>(i * document::kMostOptions + k)});
     }
   }
 }
