@@ -159,13 +159,6 @@ const Seen* mostTelling(const std::vector<Seen>& dry, const std::vector<Seen>& l
   return most == some.end() ? nullptr : &*most;
 }
 
-/// A ring with a paper edge, seen on any ground.
-void drawRing(Lettering& on, ImVec2 at) {
-  const float r = on.ui.px(11.0F);
-  on.list.AddCircle(at, r, toU32(on.ui.colours->paper), 32, on.ui.px(6.0F));
-  on.list.AddCircle(at, r, toU32(colourOf(check::Verdict::Stop)), 32, on.ui.px(3.0F));
-}
-
 /// Rings that are drawn, and the words at them: leaks side by side are one to the eye.
 struct Ringed {
   ImVec2 at;
@@ -192,8 +185,9 @@ void drawFault(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vect
   if (within(26.0F)) return;
   if (slight) {
     drawMark(on.list, *at, ui.px(10.0F), verdict, *ui.colours);
-  } else {
-    drawRing(on, *at);
+  } else {  // a ring with a paper edge, seen on any ground
+    on.list.AddCircle(*at, ui.px(11.0F), toU32(ui.colours->paper), 32, ui.px(6.0F));
+    on.list.AddCircle(*at, ui.px(11.0F), toU32(colourOf(verdict)), 32, ui.px(3.0F));
   }
   const bool told = within(300.0F);
   ringed.push_back({*at, words});

@@ -170,8 +170,7 @@ bool needsDocument(const Wish& wish) {
 }  // namespace
 
 void flyTo(App& app, const render::Camera& camera, float seconds) {
-  app.eye.flight = {app.shown.camera, camera, 0.0F, seconds};
-  if (app.eye.instant) app.eye.flight.passed = 1.0F;
+  app.eye.flight = {app.shown.camera, camera, app.eye.instant ? 1.0F : 0.0F, seconds};
   if (app.eye.instant) app.shown.camera = camera;
 }
 

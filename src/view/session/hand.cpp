@@ -244,12 +244,6 @@ glm::vec3 pivotUnder(const App& app, ImVec2 at) {
   return glm::clamp(app.shown.camera.target, scene.bounds.low, scene.bounds.high);
 }
 
-void take(App& app, const ButtonChanged& change, ImVec2 at) {
-  const bool sliding = change.button != Button::Left || change.held.shift;
-  const glm::vec3 held = sliding ? pointUnder(app, at) : pivotUnder(app, at);
-  app.hand = {change.button, sliding, false, at, held, app.shown.camera};
-}
-
 void drag(App& app, ImVec2 at) {
   const ImVec2 moved = at - app.hand.start;
   if (std::abs(moved.x) > kClickPixels || std::abs(moved.y) > kClickPixels) app.hand.dragging = true;
@@ -328,12 +322,14 @@ void leave(App& app) {
 
 /// A button goes down: the left one takes hold of a handle where it is on one; else the drawing is taken hold of.
 void pressButton(App& app, const ButtonChanged& change, ImVec2 at, bool over_panel) {
-  app.focus.at = 0;
+  app.focus.at = 0;  // keys belong to the drawing again
   if (app.pull && app.pull->by_keys) endPull(app);
   if (over_panel || app.hand.button || app.pull) return;
   app.eye.flight.passed = 1.0F;  // a hand stops a flight where it is
   if (change.button == Button::Left && beginPull(app, at)) return;
-  take(app, change, at);
+  const bool sliding = change.button != Button::Left || change.held.shift;
+  const glm::vec3 held = sliding ? pointUnder(app, at) : pivotUnder(app, at);
+  app.hand = {change.button, sliding, false, at, held, app.shown.camera};
 }
 
 }  // namespace

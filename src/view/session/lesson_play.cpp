@@ -180,14 +180,6 @@ LessonCard cardOf(const document::Document& document, const document::Lesson& le
   return {std::to_string(lesson.place) + "  " + now.title, now.what, step != nullptr ? step->why : std::string{}};
 }
 
-float readingSeconds(const LessonCard& card) {
-  float words = 0.0F;
-  for (const std::string* each : {&card.title, &card.what, &card.why}) {
-    words += static_cast<float>(std::count(each->begin(), each->end(), ' ') + (each->empty() ? 0 : 1));
-  }
-  return kLooking + words / kWordsASecond;
-}
-
 }  // namespace
 
 void moveLesson(document::Lesson& lesson, const document::Document& document, std::int32_t opening) {
@@ -238,7 +230,11 @@ void beginExercise(App& app) {
 }
 
 float cardSeconds(const document::Lesson& lesson, const LessonPlay& play) {
-  const float reading = readingSeconds(play.card);
+  float words = 0.0F;
+  for (const std::string* each : {&play.card.title, &play.card.what, &play.card.why}) {
+    words += static_cast<float>(std::count(each->begin(), each->end(), ' ') + (each->empty() ? 0 : 1));
+  }
+  const float reading = kLooking + words / kWordsASecond;
   if (lesson.watching) {
     float longest = 0.0F;
     for (const scene::WaterLine& line : play.water) longest = std::max(longest, scene::lengthOf(line));

@@ -230,18 +230,13 @@ void addWall(Maker& maker, std::size_t index) {
   const job::Wall& wall = maker.document.job.walls[index];
   const glm::vec3 right = maker.frame.along;
   maker.add({{Kind::WallLength, index}}, wall.length, wall.top.back().z / 2, right);
-  if (isLevel(wall)) {
-    maker.add({{Kind::WallTop, index}}, wall.length / 2, wall.top.front().z, kUp);
-  } else {
-    for (std::size_t i = 0; i < wall.top.size(); ++i) {
-      const bool end = i == 0 || i + 1 == wall.top.size();
-      const Dimension height{Kind::TopZ, index, i};
-      if (end) {
-        maker.add({height}, wall.top[i].x, wall.top[i].z, kUp);
-      } else {
-        maker.add({{Kind::TopX, index, i}, height}, wall.top[i].x, wall.top[i].z, right, kUp);
-      }
-    }
+  const bool level = isLevel(wall);
+  if (level) maker.add({{Kind::WallTop, index}}, wall.length / 2, wall.top.front().z, kUp);
+  for (std::size_t i = 0; !level && i < wall.top.size(); ++i) {
+    const bool end = i == 0 || i + 1 == wall.top.size();  // which goes with the wall's length
+    const Dimension height{Kind::TopZ, index, i};
+    if (end) maker.add({height}, wall.top[i].x, wall.top[i].z, kUp);
+    if (!end) maker.add({{Kind::TopX, index, i}, height}, wall.top[i].x, wall.top[i].z, right, kUp);
   }
   if (!wall.eave) return;
   maker.y = -static_cast<float>(wall.eave->overhang);  // the wall's last ones: under the eave's edge
