@@ -138,6 +138,7 @@ struct Lettering {
   std::vector<Written> written;
   ImVec2 origin{0.0F, 0.0F};  ///< Where the picture's upper left corner lies.
   render::Projection projection{shown.camera, canvas.width, canvas.height};
+  practice::Display display = document.practice->display;
   mutable std::optional<scene::Rays> rays{};  ///< Made for the first one that is asked for.
 
   [[nodiscard]] std::optional<ImVec2> project(glm::vec3 world) const;

@@ -28,7 +28,6 @@ void drawPickedDimensions(Lettering& on, std::size_t index) {
   const job::Opening& opening = on.document.job.openings[index];
   const scene::OpeningFrame& frame = on.document.scene.openings[index];
   const scene::WallFrame& wall = on.document.scene.walls[frame.wall];
-  const practice::Display display = on.document.practice->display;
   const glm::vec3 side = wall.along * (frame.width * 0.5F);
   const glm::vec3 up{0.0F, 0.0F, 1.0F};
   const glm::vec3 rise = up * (frame.height * 0.5F);
@@ -36,11 +35,11 @@ void drawPickedDimensions(Lettering& on, std::size_t index) {
   const glm::vec3 br = frame.centre + side - rise;
   const double right = plan::headLineOf(opening).right();
   const glm::vec3 tr = br + up * static_cast<float>(right);
-  drawWallDimension(on, wall, bl, br, -up, figure(opening.width, display));
-  if (right > 0) drawWallDimension(on, wall, br, tr, wall.along, figure(right, display));
+  drawWallDimension(on, wall, bl, br, -up, figure(opening.width, on.display));
+  if (right > 0) drawWallDimension(on, wall, br, tr, wall.along, figure(right, on.display));
   if (opening.sill > 1.0) {
     const glm::vec3 foot = bl - up * static_cast<float>(opening.sill);
-    drawWallDimension(on, wall, foot, bl, -wall.along, figure(opening.sill, display));
+    drawWallDimension(on, wall, foot, bl, -wall.along, figure(opening.sill, on.display));
   }
 }
 
@@ -84,7 +83,7 @@ std::vector<Name> namesInSight(const Lettering& on) {
 bool drawName(Lettering& on, const Name& name) {
   const Ui& ui = on.ui;
   const job::Opening& opening = on.document.job.openings[name.opening];
-  const std::string size_words = words::figures(opening, on.document.practice->display);
+  const std::string size_words = words::figures(opening, on.display);
   const float radius = ui.fonts.body->FontSize * 0.32F;
   const ImVec2 name_size = textSize(ui.fonts.strong, opening.name);
   const ImVec2 figures_size = textSize(ui.fonts.small, size_words);
@@ -159,7 +158,7 @@ void drawMeasuring(Lettering& on) {
   scene::WallFrame plan;
   const scene::WallFrame& wall =
       measuring.wall >= 0 ? on.document.scene.walls[static_cast<std::size_t>(measuring.wall)] : plan;
-  const std::string words = wordsFor(lengthsBetween(places[0], places[1], wall), on.document.practice->display);
+  const std::string words = wordsFor(lengthsBetween(places[0], places[1], wall), on.display);
   const Ui& ui = on.ui;
   const Plate plate{{ui.px(6.0F), ui.px(3.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, words}}};
   const ImVec2 size = sizeOf(ui, plate);

@@ -202,7 +202,7 @@ void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
   const bool governing = governs(plane.planned.stand, side, at);
   const auto seen = seenGap(plane, side, at, gap);
   if (!seen) return;
-  std::string words = figure(gap, on.document.practice->display);
+  std::string words = figure(gap, on.display);
   const bool told = std::ranges::any_of(on.written, [](const auto& each) { return each.words.ends_with(kGoverns); });
   if (governing && !told) words += kGoverns;  // the others have its mark alone
   const Figure led{gapName(side, at), words, seen->unit, seen->inwards, on.ui.px(9.0F), governing, gap < 0.0};
@@ -276,8 +276,8 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
     const auto hit = on.hitAt(*at);
     if (!hit || std::ranges::find(stacks[i], hit->part) == stacks[i].end()) continue;
     const auto thick = static_cast<float>((points[i].stack.total + points[i].backing) * plane.times);
-    drawFigure(on, {"packer " + std::to_string(i), plan::stackWords(points[i], on.document.practice->display), *at,
-                    *aside - *at, thick * 0.5F * scale + on.ui.px(12.0F), false, true});
+    drawFigure(on, {"packer " + std::to_string(i), plan::stackWords(points[i], on.display), *at, *aside - *at,
+                    thick * 0.5F * scale + on.ui.px(12.0F), false, true});
   }
 }
 
@@ -297,8 +297,8 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
     const plan::Fixing& fixing = plane.planned.fixings.points[static_cast<std::size_t>(part.item)];
     if (plan::isLevel(fixing.side)) continue;  // into the space below the sill: a note, no mark
     const double out = fixing.past_stud;
-    drawFigure(on, {"screw " + std::to_string(part.item), "comes out " + figure(out, on.document.practice->display),
-                    *at, *further - *at, on.ui.px(14.0F), false, true});
+    drawFigure(on, {"screw " + std::to_string(part.item), "comes out " + figure(out, on.display), *at, *further - *at,
+                    on.ui.px(14.0F), false, true});
     drawMark(on.list, *at, on.ui.px(5.0F), check::Verdict::Stop, *on.ui.colours);
   }
 }
@@ -355,8 +355,7 @@ void drawChangedNote(Lettering& on) {
   }
   const auto spread = static_cast<double>(on.shown.look.spread);
   if (spread > 0) {
-    add("layers pulled apart by " + figure(spread, on.document.practice->display),
-        "each from the next, to be told apart; figures true");
+    add("layers pulled apart by " + figure(spread, on.display), "each from the next, to be told apart; figures true");
   }
   if (plate.lines.empty()) return;
   const float middle = (on.canvas.left + on.canvas.width - on.canvas.right) * 0.5F;

@@ -197,11 +197,11 @@ void drawWallDimensions(Lettering& on, std::size_t index) {
   const float y = isOutside(frame, on.shown.camera) ? 0.0F : frame.depth;
   const auto at = [&](double x, double z) { return frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)}); };
   const auto along = [&](double from, double to, int row) {
-    const std::string words = figure(to - from, on.document.practice->display);
+    const std::string words = figure(to - from, on.display);
     drawWallDimension(on, frame, at(from, 0), at(to, 0), {0.0F, 0.0F, -1.0F}, words, row);
   };
   const auto height = [&](double x, double z, glm::vec3 aside, int row) {
-    drawWallDimension(on, frame, at(x, 0), at(x, z), aside, figure(z, on.document.practice->display), row);
+    drawWallDimension(on, frame, at(x, 0), at(x, z), aside, figure(z, on.display), row);
   };
   const std::vector<double> edges = edgesAlong(on.document.job, index);
   along(0, wall.length, edges.size() > 2 ? 1 : 0);
@@ -276,7 +276,7 @@ void drawCut(const Lettering& on, const CutHandle& cut, const Pull* pull) {
   const glm::vec3 seen = on.projection(handle.at);
   const bool by_keys = pull != nullptr && pull->by_keys;
   drawFigure(on, by_keys ? ImVec2{seen.x, seen.y} : ImGui::GetIO().MousePos, nameOfCut(cutting),
-             figure(cutting.at, on.document.practice->display), pull);
+             figure(cutting.at, on.display), pull);
 }
 
 }  // namespace sillwright::view

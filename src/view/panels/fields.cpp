@@ -110,13 +110,13 @@ std::string signedFigure(double mm, practice::Display display) {
 void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t index) {
   const plan::AdjustedReading& reading = built.readings[index];
   if (!reading.read) return;
-  const practice::Display display = panel.display;
   const bool suspect = (built.suspects >> index & 1U) != 0;
-  std::string value = figure(reading.value, display) + "  " + signedFigure(reading.residual, display);
+  std::string value = figure(reading.value, panel.display) + "  " + signedFigure(reading.residual, panel.display);
   if (suspect) value += built.trust == plan::Trust::Suspect ? "  suspect" : "  in dispute";
 
-  RowNote note{plan::keyOf(reading.reading), "read to ± " + figure(reading.sigma, display) + ", moved by " +
-                                                 signedFigure(reading.residual, display) + " to agree with the rest"};
+  RowNote note{plan::keyOf(reading.reading), "read to ± " + figure(reading.sigma, panel.display) + ", moved by " +
+                                                 signedFigure(reading.residual, panel.display) +
+                                                 " to agree with the rest"};
   if (reading.redundancy < 0.01) {
     note.body += "; no other reading checks it";
   } else {
@@ -144,24 +144,23 @@ std::string bowFigure(double bow, practice::Display display) {
 
 /// Bows are told where a middle was read; both edges of a pair share what the middle tells.
 void bowRows(const Panel& panel, const plan::AsBuilt& built) {
-  const practice::Display display = panel.display;
-  RowNote note = noteOf(panel.document.practice->opening_tolerance.bow, display);
+  RowNote note = noteOf(panel.document.practice->opening_tolerance.bow, panel.display);
   note.title += "; in: into the opening; each edge, if both share it";
   if (built.middles[0] == plan::MiddleUse::Bow)
-    row(panel, "studs bowed", bowFigure(built.shape.bow.left, display), note);
+    row(panel, "studs bowed", bowFigure(built.shape.bow.left, panel.display), note);
   if (built.middles[1] == plan::MiddleUse::Bow)
-    row(panel, "sill and head bowed", bowFigure(built.shape.bow.sill, display), note);
+    row(panel, "sill and head bowed", bowFigure(built.shape.bow.sill, panel.display), note);
 }
 
 /// The wall's depth as read, against the reveal's.
 void depthRow(const Panel& panel, std::size_t opening) {
   const auto& measured = panel.document.job.openings[opening].measured;
   if (!measured || (!measured->wall_depth[0] && !measured->wall_depth[1])) return;
-  const practice::Display display = panel.display;
   const std::string value = base::joined(measured->wall_depth, " · ", [&](const auto& depth) {
-    return depth ? figure(*depth, display) : std::string("–");
+    return depth ? figure(*depth, panel.display) : std::string("–");
   });
-  row(panel, "wall depth, left · right", value, noteOf(panel.document.practice->unit.reveal_flush_tolerance, display));
+  row(panel, "wall depth, left · right", value,
+      noteOf(panel.document.practice->unit.reveal_flush_tolerance, panel.display));
 }
 
 /// The shape that follows from the readings, each row against its limit.
@@ -221,13 +220,12 @@ bool typedRow(const Page& page, std::string_view label, const std::string& value
 
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
   const job::Job& job = panel.document.job;
-  const practice::Display display = panel.display;
-  typedRow(panel, label, figure(valueOf(job, dimension), display), dimension);
+  typedRow(panel, label, figure(valueOf(job, dimension), panel.display), dimension);
   const Item& own = panel.focus->now.back();
   if (ImGui::IsItemHovered()) {
     panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
-                           std::string("type it ") + howToType(display) + "; Enter takes it",
-                           boundsWords(boundsOf(job, dimension), display)});
+                           std::string("type it ") + howToType(panel.display) + "; Enter takes it",
+                           boundsWords(boundsOf(job, dimension), panel.display)});
   }
 }
 

@@ -11,7 +11,6 @@
 #include "plan/panes.h"
 #include "scene/pick.h"
 #include "view/session/app.h"
-#include "view/values/readings.h"
 
 namespace sillwright::view {
 
@@ -306,8 +305,6 @@ bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading readi
   const auto value = valueOf(job.openings[opening].measured, reading);
   return in != nullptr ? value != valueOf(in->measured, reading) : value.has_value();
 }
-
-// The lists that open at a place.
 
 std::optional<Menu> menuOf(const App& app, const OpenList& wish) {
   Menu menu{wish.at, wish.group.has_value(), {}, {}, 0.0F, app.focus.at};

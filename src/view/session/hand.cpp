@@ -20,8 +20,6 @@ render::Ray rayAt(const App& app, ImVec2 at) {
 
 bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
 
-// The cutting plane: what is asked of it, where its handle lies.
-
 namespace {
 
 constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's middle
@@ -380,8 +378,6 @@ void placeCutHandle(App& app) {
   if (place) app.cut.handle = Handle{.name = nameOfCut(shown.cutting), .at = *place, .along = along, .of_cut = true};
 }
 
-// Dragging handles.
-
 void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
   Pull& pull = *app.pull;
   if (step.wentDown(Key::Escape)) return dropPull(app);
@@ -389,8 +385,6 @@ void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
   if (typeFigure(pull.typed, step)) takeTyped(app);
   if (step.enter() && (pull.typed.empty() || takeTyped(app))) endPull(app);
 }
-
-// The pointer in the drawing.
 
 void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wishes& wishes) {
   const ImVec2 at = pointer.at;

@@ -1,7 +1,5 @@
 // The lesson's part of the viewer: its wishes granted, its time, and what follows from it.
 
-#include "view/session/shown.h"
-
 #include <algorithm>
 #include <cmath>
 #include <memory>

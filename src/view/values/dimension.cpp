@@ -10,7 +10,6 @@
 #include "document/edits.h"
 #include "job/tables.h"
 #include "plan/panes.h"
-#include "render/renderer.h"
 #include "scene/build/magnify.h"
 #include "scene/section/section.h"
 #include "view/values/readings.h"

@@ -7,7 +7,6 @@
 
 #include "base/words.h"
 #include "exchange/office/figures.h"
-#include "words/text.h"
 
 namespace sillwright::view {
 
