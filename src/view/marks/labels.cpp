@@ -135,12 +135,6 @@ void drawCutNames(Lettering& on, std::size_t opening) {
   drawNotes(on, notes);
 }
 
-void drawCross(Lettering& on, ImVec2 at) {
-  const float r = on.ui.px(6.0F);
-  drawInkLine(on, {at.x - r, at.y - r}, {at.x + r, at.y + r});
-  drawInkLine(on, {at.x - r, at.y + r}, {at.x + r, at.y - r});
-}
-
 /// The picked places, the line between them and how long it is; before the second is picked, to where the pointer is.
 void drawMeasuring(Lettering& on) {
   const Measuring& measuring = on.shown.measuring;
@@ -150,7 +144,9 @@ void drawMeasuring(Lettering& on) {
   for (const glm::vec3& place : places) {
     const auto at = on.project(place);
     if (!at) return;
-    drawCross(on, *at);
+    const ImVec2 down{on.ui.px(6.0F), on.ui.px(6.0F)};  // half a cross
+    const ImVec2 up{down.x, -down.y};
+    for (const ImVec2 half : {down, up}) drawInkLine(on, *at - half, *at + half);
     seen.push_back(*at);
   }
   if (seen.size() < 2) return;

@@ -93,13 +93,6 @@ void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::si
   ImGui::SetCursorScreenPos({at.x, top + field.y + panel.px(3.0F)});
 }
 
-const char* sentenceFor(plan::Trust trust) {
-  constexpr std::array<const char*, 5> kSentences{
-      "not measured: as planned", "measured, but no measurement checks another", "the measurements agree",
-      "one measurement doesn't agree with the rest", "the measurements disagree, and any of them may be wrong"};
-  return kSentences[static_cast<std::size_t>(trust)];
-}
-
 /// "+0.4", "−1.2", "0".
 std::string signedFigure(double mm, practice::Display display) {
   const std::string size = figure(std::abs(mm), display);
@@ -311,7 +304,10 @@ void deviationSlider(const Panel& panel) {
 void asMeasured(const Panel& panel, std::size_t opening) {
   const plan::AsBuilt& built = panel.document.plan.openings[opening].as_built;
   groupHeading(panel, "As measured");
-  say(panel, sentenceFor(built.trust));
+  constexpr std::array<const char*, 5> kTrust{"not measured: as planned", "measured, but no measurement checks another",
+                                              "the measurements agree", "one measurement doesn't agree with the rest",
+                                              "the measurements disagree, and any of them may be wrong"};
+  say(panel, kTrust[static_cast<std::size_t>(built.trust)]);
   if (built.trust == plan::Trust::Planned) return;
   if (built.settle_by) {
     const bool taken = plan::wasRead(built, *built.settle_by);

@@ -163,10 +163,6 @@ bool isOneOf(const Wish& wish) {
   return (std::holds_alternative<Wishes>(wish) || ...);
 }
 
-bool needsDocument(const Wish& wish) {
-  return !changesNothing(wish) && !isOneOf<ReadAgain, ToggleJobsPage, ChoosePractice, OpenJob, GoOn>(wish);
-}
-
 }  // namespace
 
 void flyTo(App& app, const render::Camera& camera, float seconds) {
@@ -206,7 +202,8 @@ void newScene(App& app) {
 void disturb(App& app) { app.settle = kSettleFrames; }
 
 void grant(App& app, const Wish& wish) {
-  if (!app.document && needsDocument(wish)) return;
+  const bool opens = isOneOf<ReadAgain, ToggleJobsPage, ChoosePractice, OpenJob, GoOn>(wish);
+  if (!app.document && !opens && !changesNothing(wish)) return;
   showSaved(app, false);
   app.menu.reset();
   std::visit(Granter{app}, wish);

@@ -19,11 +19,6 @@ constexpr float kTurnStep = 40.0F;  // as a drag of so many pixels: 12 degrees
 constexpr float kSlideStep = 60.0F;
 constexpr float kNearStep = 1.25F;
 
-/// Whether a key that does something of its own went down: Shift, Ctrl and the like alone are no answer.
-bool anyKeyDown(const InputStep& step) {
-  return std::ranges::any_of(step.keys, [](const KeyChanged& each) { return each.down && each.key < Key::Shift; });
-}
-
 /// The command of a character, typed with Shift where its key says so; a lesson's own while one is on.
 std::optional<Wish> wishFor(char32_t key, bool shift, bool in_lesson) {
   const auto named = [&](std::string_view shown) {
@@ -210,7 +205,9 @@ void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& 
   if (step.wentDown(Key::F2) && !app.pull && !app.work && !isModal(app.shown)) return showSaved(app, true);
   if (!step.keys.empty() || step.button || step.focus) showSaved(app, false);
   if (app.pull) return followPullKeys(app, step, held);
-  if (app.shown.lesson.playing && anyKeyDown(step) && !held.shift && !held.ctrl) {  // whichever it is
+  // Shift, Ctrl and the like alone are no answer.
+  const auto answers = [](const KeyChanged& each) { return each.down && each.key < Key::Shift; };
+  if (app.shown.lesson.playing && std::ranges::any_of(step.keys, answers) && !held.shift && !held.ctrl) {
     wishes.push_back(LessonWish{LessonAct::Play});
     return;
   }

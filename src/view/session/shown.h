@@ -247,10 +247,7 @@ struct OpenJob {
   std::string practice{};
 };
 /// A picture of the view as it stands, written beside the job; pixels, brought within bounds.
-struct TakePicture {
-  int width = 0;
-  int height = 0;
-};
+using TakePicture = PictureSize;
 /// Sheets as one PDF beside the job: of an opening, of a wall, or all.
 struct TakeSheets {
   std::int32_t opening = -1;

@@ -24,9 +24,6 @@ float perPixel(const render::Camera& camera, float depth, float height) {
   return 2.0F * at * std::tan(glm::radians(camera.fov_degrees) / 2.0F) / height;
 }
 
-/// How a wall is turned on plan, degrees anticlockwise.
-float turnOf(const scene::WallFrame& wall) { return glm::degrees(std::atan2(wall.along.y, wall.along.x)); }
-
 scene::Box boxOf(const scene::WallFrame& wall) {
   auto corners = scene::Box{{0.0F, -50.0F, 0.0F}, {wall.length, wall.depth, wall.height}}.corners();
   for (glm::vec3& corner : corners) corner = wall.toWorld(corner);
@@ -215,7 +212,8 @@ render::Camera standAt(const scene::Scene& scene, StandingView view, Subject at,
   if (at.opening >= 0) at.wall = static_cast<std::int32_t>(scene.openings[static_cast<std::size_t>(at.opening)].wall);
   if (isCloseUp(view) && at.opening < 0) view = StandingView::Outside;
   const std::size_t wall = at.wall >= 0 ? static_cast<std::size_t>(at.wall) : 0;
-  const float turn = wall < scene.walls.size() ? turnOf(scene.walls[wall]) : 0.0F;
+  const glm::vec3 along = wall < scene.walls.size() ? scene.walls[wall].along : scene::WallFrame{}.along;
+  const float turn = glm::degrees(std::atan2(along.y, along.x));  // on plan, anticlockwise
 
   const Standing angles = anglesOf(view, at.spot);
   render::Camera camera;
