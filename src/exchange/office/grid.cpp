@@ -20,9 +20,12 @@ namespace {
 constexpr std::size_t kHeaderWithin = 60;               // rows
 constexpr std::size_t kLookedForSeparator = 1U << 16U;  // bytes at the begin by which the separator is told
 
-std::size_t mostNames(const std::vector<CsvRow>& rows, const CountNames& names) {
-  std::size_t most = 0;
-  for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) most = std::max(most, names(rows[i]));
+/// The most names that a row has, and the first that has them.
+std::pair<std::size_t, std::size_t> mostNames(const std::vector<CsvRow>& rows, const CountNames& names) {
+  std::pair<std::size_t, std::size_t> most{0, rows.size()};
+  for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) {
+    if (const std::size_t count = names(rows[i]); count > most.first) most = {count, i};
+  }
   return most;
 }
 
@@ -34,7 +37,7 @@ char separatorOf(std::string_view text, const std::string& file, const CountName
   std::pair<std::size_t, std::ptrdiff_t> most{0, 0};
   for (const char separator : {',', ';', '\t', '|'}) {
     const auto rows = readCsv(head, file, {separator, true});
-    const std::pair score{rows.ok() ? mostNames(*rows.value, names) : 0,
+    const std::pair score{rows.ok() ? mostNames(*rows.value, names).first : 0,
                           std::count(head.begin(), head.end(), separator)};
     if (score > most) {
       most = score;
@@ -76,7 +79,7 @@ base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string
   const auto quoted = [](const BookSheet& sheet) { return base::quote(sheet.name); };
   const std::string all = base::joined(*book.value, ", ", quoted);
   for (BookSheet& sheet : *book.value) {
-    const bool fits = wanted.empty() ? mostNames(sheet.rows, names) > 1 : sheet.name == wanted;
+    const bool fits = wanted.empty() ? mostNames(sheet.rows, names).first > 1 : sheet.name == wanted;
     if (fits) likely.push_back(std::move(sheet));
   }
   if (likely.size() == 1) return {gridOfSheet(std::move(likely.front()), file), {}};
@@ -103,67 +106,7 @@ std::optional<std::string> converted(std::string bytes, const char* from) {
   return text;
 }
 
-/// The name of the kind of UTF-16 that it is, by its mark, or because the zero halves of plain letters stand all on one
-/// side; nullptr: none.
-const char* utf16Of(std::string_view bytes) {
-  if (bytes.starts_with("\xFF\xFE")) return "UTF-16LE";
-  if (bytes.starts_with("\xFE\xFF")) return "UTF-16BE";
-  std::array<std::size_t, 2> zeros{};
-  const std::size_t looked = std::min(bytes.size(), kLooked);
-  for (std::size_t i = 0; i < looked; ++i) zeros[i % 2] += bytes[i] == '\0' ? 1 : 0;
-  if (zeros[1] > looked / 4 && zeros[0] == 0) return "UTF-16LE";
-  return zeros[0] > looked / 4 && zeros[1] == 0 ? "UTF-16BE" : nullptr;
-}
-
-std::optional<Decoded> textOf(std::string bytes) {
-  const char* utf16 = utf16Of(bytes);
-  if (utf16 == nullptr && bytes.find('\0') != std::string::npos) return std::nullopt;
-  const bool utf8 = utf16 == nullptr && base::notUtf8(bytes) == std::string_view::npos;
-  const char* from = utf16 != nullptr ? utf16 : "CP1252";
-  auto text = utf8 ? std::optional(std::move(bytes)) : converted(std::move(bytes), from);
-  if (!text) return std::nullopt;
-  if (text->starts_with(base::kByteOrderMark)) text->erase(0, base::kByteOrderMark.size());
-  return Decoded{std::move(*text), utf8 ? "UTF-8" : utf16 != nullptr ? "UTF-16" : "Windows-1252"};
-}
-
-}  // namespace
-
-base::Result<Grid> gridOf(std::string bytes, const std::string& file, const CountNames& names) {
-  if (bytes.size() > kLargestCsv) return refused(file, "too large: a schedule has at most 64 MiB");
-  auto decoded = decode(std::move(bytes), file);
-  if (!decoded.ok()) return {{}, std::move(decoded.errors)};
-  const char separator = separatorOf(decoded.value->text, file, names);
-  auto rows = readCsv(decoded.value->text, file, {separator, true});
-  if (!rows.ok()) return {{}, std::move(rows.errors)};
-  Grid grid{file, {}, std::move(*rows.value), false};
-  grid.decimal_comma = hasDecimalComma(grid.rows);
-  grid.how = "fields parted by " + (separator == '\t' ? std::string("tabs") : base::quote({&separator, 1})) + ", " +
-             decoded.value->encoding + (grid.decimal_comma ? ", decimal comma" : "");
-  return {std::move(grid), {}};
-}
-
-base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string& sheet, const CountNames& names) {
-  auto bytes = base::loadText(path, kLargestCsv);
-  if (!bytes.ok()) return {{}, std::move(bytes.errors)};
-  if (!bytes.value->starts_with("PK")) return gridOf(std::move(*bytes.value), path.string(), names);
-  if (bytes.value->find("opendocument", 0) < 100)
-    return refused(path.string(), "is an OpenDocument sheet (.ods): save it as CSV or as a workbook (.xlsx)");
-  return bookGrid(path, sheet, names);
-}
-
-std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names) {
-  std::size_t best = rows.size();
-  std::size_t most = 1;
-  for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) {
-    const std::size_t count = names(rows[i]);
-    if (count > most) {
-      most = count;
-      best = i;
-    }
-  }
-  return best;
-}
-
+/// What a file that is no text is, by its first bytes: "a PDF". Empty: it may be a text.
 std::string notText(std::string_view bytes) {
   using namespace std::string_view_literals;
   static constexpr std::pair<std::string_view, const char*> kKinds[] = {
@@ -181,13 +124,65 @@ std::string notText(std::string_view bytes) {
   return kind == std::end(kKinds) ? std::string{} : kind->second;
 }
 
-base::Result<Decoded> decode(std::string bytes, const std::string& file) {
-  const auto refused = [&](std::string say) -> base::Result<Decoded> { return {{}, {{file, {}, {}, std::move(say)}}}; };
+/// The name of the kind of UTF-16 that it is, by its mark, or because the zero halves of plain letters stand all on one
+/// side; nullptr: none.
+const char* utf16Of(std::string_view bytes) {
+  if (bytes.starts_with("\xFF\xFE")) return "UTF-16LE";
+  if (bytes.starts_with("\xFE\xFF")) return "UTF-16BE";
+  std::array<std::size_t, 2> zeros{};
+  const std::size_t looked = std::min(bytes.size(), kLooked);
+  for (std::size_t i = 0; i < looked; ++i) zeros[i % 2] += bytes[i] == '\0' ? 1 : 0;
+  if (zeros[1] > looked / 4 && zeros[0] == 0) return "UTF-16LE";
+  return zeros[0] > looked / 4 && zeros[1] == 0 ? "UTF-16BE" : nullptr;
+}
+
+struct Decoded {
+  std::string text;      ///< UTF-8 without a byte order mark.
+  const char* encoding;  ///< "UTF-8", "UTF-16", "Windows-1252".
+};
+
+/// UTF-16 is told by its mark or by its zero bytes; what is no UTF-8 is taken for Windows-1252. Empty: none of these.
+std::optional<Decoded> textOf(std::string bytes) {
+  const char* utf16 = utf16Of(bytes);
+  if (utf16 == nullptr && bytes.find('\0') != std::string::npos) return std::nullopt;
+  const bool utf8 = utf16 == nullptr && base::notUtf8(bytes) == std::string_view::npos;
+  const char* from = utf16 != nullptr ? utf16 : "CP1252";
+  auto text = utf8 ? std::optional(std::move(bytes)) : converted(std::move(bytes), from);
+  if (!text) return std::nullopt;
+  if (text->starts_with(base::kByteOrderMark)) text->erase(0, base::kByteOrderMark.size());
+  return Decoded{std::move(*text), utf8 ? "UTF-8" : utf16 != nullptr ? "UTF-16" : "Windows-1252"};
+}
+
+}  // namespace
+
+base::Result<Grid> gridOf(std::string bytes, const std::string& file, const CountNames& names) {
+  if (bytes.size() > kLargestCsv) return refused(file, "too large: a schedule has at most 64 MiB");
   if (const std::string kind = notText(bytes); !kind.empty())
-    return refused("is " + kind + ", not a table: save it as CSV or as a workbook (.xlsx)");
-  auto text = textOf(std::move(bytes));
-  if (!text) return refused("is no text: neither UTF-8, UTF-16 nor Windows-1252");
-  return {std::move(text), {}};
+    return refused(file, "is " + kind + ", not a table: save it as CSV or as a workbook (.xlsx)");
+  const std::optional<Decoded> decoded = textOf(std::move(bytes));
+  if (!decoded) return refused(file, "is no text: neither UTF-8, UTF-16 nor Windows-1252");
+  const char separator = separatorOf(decoded->text, file, names);
+  auto rows = readCsv(decoded->text, file, {separator, true});
+  if (!rows.ok()) return {{}, std::move(rows.errors)};
+  Grid grid{file, {}, std::move(*rows.value), false};
+  grid.decimal_comma = hasDecimalComma(grid.rows);
+  grid.how = "fields parted by " + (separator == '\t' ? std::string("tabs") : base::quote({&separator, 1})) + ", " +
+             decoded->encoding + (grid.decimal_comma ? ", decimal comma" : "");
+  return {std::move(grid), {}};
+}
+
+base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string& sheet, const CountNames& names) {
+  auto bytes = base::loadText(path, kLargestCsv);
+  if (!bytes.ok()) return {{}, std::move(bytes.errors)};
+  if (!bytes.value->starts_with("PK")) return gridOf(std::move(*bytes.value), path.string(), names);
+  if (bytes.value->find("opendocument", 0) < 100)
+    return refused(path.string(), "is an OpenDocument sheet (.ods): save it as CSV or as a workbook (.xlsx)");
+  return bookGrid(path, sheet, names);
+}
+
+std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names) {
+  const auto [count, row] = mostNames(rows, names);
+  return count > 1 ? row : rows.size();
 }
 
 }  // namespace sillwright::exchange
