@@ -271,16 +271,15 @@ class Writer {
     json_.array("nodes", nodes_, [&](const Node& node) {
       json_.newLine().beginObject().member("name", node.name);
       if (!node.children.empty()) json_.member("children", node.children);
-      if (node.level == Level::Wall) writeAxes(axesOf(scene_, node.part->wall));
+      if (node.level == Level::Wall) {
+        const Axes axes = axesOf(scene_, node.part->wall);
+        json_.members("translation", numbers(toGltf(axes.origin)), "rotation",
+                      std::array{0.0, std::sin(axes.turn / 2), 0.0, std::cos(axes.turn / 2)});
+      }
       if (node.level == Level::Part) writePlaces(node);
       writeExtras(node);
       json_.endObject();
     });
-  }
-
-  void writeAxes(const Axes& axes) {
-    json_.members("translation", numbers(toGltf(axes.origin)), "rotation",
-                  std::array{0.0, std::sin(axes.turn / 2), 0.0, std::cos(axes.turn / 2)});
   }
 
   void writePlaces(const Node& node) {
@@ -293,16 +292,14 @@ class Writer {
     if (alike) json_.member("scale", numbers(scale));
     if (node.placed.size() == 1) return void(json_.member("translation", numbers(node.placed.front()->middle)));
     json_.key("extensions").beginObject().key(kInstancing).beginObject().key("attributes").beginObject();
-    writeInstances("TRANSLATION", node, [&](const Placed& of) { return alike ? of.middle / scale : of.middle; });
-    if (!alike) writeInstances("SCALE", node, [](const Placed& of) { return of.scale; });
+    std::vector<glm::vec3> places, scales;
+    for (const Placed* of : node.placed) {
+      places.emplace_back(alike ? of->middle / scale : of->middle);
+      scales.emplace_back(of->scale);
+    }
+    json_.member("TRANSLATION", accessor(kMore, places));
+    if (!alike) json_.member("SCALE", accessor(kMore, scales));
     json_.endObject().endObject().endObject();
-  }
-
-  template <class Of>
-  void writeInstances(const char* key, const Node& node, const Of& of) {
-    std::vector<glm::vec3> places;
-    for (const Placed* placed : node.placed) places.emplace_back(of(*placed));
-    json_.member(key, accessor(kMore, places));
   }
 
   /// The number of the accessor of these; of the same ones it is the same.
