@@ -1,7 +1,6 @@
 #include "plan/hold/fixing_capacity.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace sillwright::plan {
@@ -52,10 +51,9 @@ double positiveRoot(double a, double b, double c) {
   return denominator > 0 ? -2 * c / denominator : 0;
 }
 
-constexpr double kPsi = 0.006894757293168361;  // N/mm²
-constexpr double kPound = 4.4482216152605;     // N
-constexpr double kInch = 25.4;
-constexpr double kPoundPerInch = kPound / kInch;  // N/mm
+constexpr double kPsi = 0.006894757293168361;               // N/mm²
+constexpr double kPound = 4.4482216152605;                  // N
+constexpr double kPoundPerInch = kPound / practice::kInch;  // N/mm
 
 }  // namespace
 
@@ -164,7 +162,7 @@ double plasticMoment(double yield, double diameter) { return yield * diameter * 
 double yieldMomentEc5(double tensile, double diameter) { return 0.3 * tensile * std::pow(diameter, 2.6); }
 
 double withdrawalNds(double specific_gravity, double shank) {
-  return 2850 * specific_gravity * specific_gravity * (shank / kInch) * kPoundPerInch;
+  return 2850 * specific_gravity * specific_gravity * (shank / practice::kInch) * kPoundPerInch;
 }
 
 }  // namespace sillwright::plan

@@ -197,6 +197,19 @@ void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const 
   if (!into.sill && !into.head) into.lines = {{{0, 0, unit.width, unit.height}}, {}};
 }
 
+/// As its schedule says, else through the reveal, else through the fin, else through the frame.
+FixingKind fixingKind(const UnitSpec& unit) {
+  if (unit.fixing && unit.fixing->through) {
+    static_assert(static_cast<int>(job::FixedThrough::Reveal) == 0 &&
+                  static_cast<int>(job::FixedThrough::Bracket) == 3);
+    constexpr std::array<FixingKind, 4> kKinds{FixingKind::ThroughReveal, FixingKind::ThroughFin,
+                                               FixingKind::ThroughFrame, FixingKind::ThroughBracket};
+    return kKinds[static_cast<std::size_t>(*unit.fixing->through)];
+  }
+  if (unit.reveal) return FixingKind::ThroughReveal;
+  return unit.fin > 0 ? FixingKind::ThroughFin : FixingKind::ThroughFrame;
+}
+
 void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Practice& practice) {
   const practice::Fixing& rules = practice.strength.fixing;
   if (!unit.isDoor()) {
@@ -212,18 +225,6 @@ void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Pra
 }
 
 }  // namespace
-
-FixingKind fixingKind(const UnitSpec& unit) {
-  if (unit.fixing && unit.fixing->through) {
-    static_assert(static_cast<int>(job::FixedThrough::Reveal) == 0 &&
-                  static_cast<int>(job::FixedThrough::Bracket) == 3);
-    constexpr std::array<FixingKind, 4> kKinds{FixingKind::ThroughReveal, FixingKind::ThroughFin,
-                                               FixingKind::ThroughFrame, FixingKind::ThroughBracket};
-    return kKinds[static_cast<std::size_t>(*unit.fixing->through)];
-  }
-  if (unit.reveal) return FixingKind::ThroughReveal;
-  return unit.fin > 0 ? FixingKind::ThroughFin : FixingKind::ThroughFrame;
-}
 
 int fixingsNeeded(double length, double end, double most, int fewest) {
   const double spaces = std::ceil((length - 2 * end) / most - kRounding);

@@ -62,8 +62,6 @@ struct FixingSpots : FixingNumber {
 /// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.
 inline constexpr double kAtPacker = kPackerLength / 2 + 1e-6;
 
-/// As its schedule says, else through the reveal, else through the fin, else through the frame.
-[[nodiscard]] FixingKind fixingKind(const UnitSpec& unit);
 [[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice,
                                       const MoreFixings& more = {});
 

@@ -53,12 +53,9 @@ class Shares {
  public:
   Shares(const FixingSpots& by, const UnitSpec& unit)
       : by_(by), unit_(unit), areas_(by.spots.size()), at_end_(by.lines.bar.size()) {
-    for (const Side side : kEverySide) {
-      std::size_t begin = 0;
-      while (begin < by.spots.size() && by.spots[begin].side != side) ++begin;
-      std::size_t end = begin;
-      while (end < by.spots.size() && by.spots[end].side == side) ++end;
-      runs_[static_cast<std::size_t>(side)] = {begin, end};
+    for (std::size_t i = 0; i < by.spots.size(); ++i) {
+      Run& run = runs_[static_cast<std::size_t>(by.spots[i].side)];
+      run = {run.end == 0 ? i : run.begin, i + 1};
     }
     const bool jambs = std::any_of(by.spots.begin(), by.spots.end(), [](auto& spot) { return !isLevel(spot.side); });
     held_ = {jambs, jambs, by.sill || (by.more.all_round && unit.isDoor()), by.head};

@@ -7,7 +7,6 @@
 
 #include "base/words.h"
 #include "job/rule.h"
-#include "plan/weather/skin.h"
 #include "words/text.h"
 
 namespace sillwright::plan {
@@ -36,14 +35,6 @@ base::Result<T> refuse(std::string say) {
 
 constexpr const char* kForms =
     "say 'swap A, B', 'without A', 'without step S' or 'shorten A 40', with the names of sheets";
-
-std::string stepWords() {
-  std::string words;
-  for (std::size_t i = 0; i < kStepKinds; ++i) {
-    words += (i > 0 ? ", " : "") + std::string(toWord(static_cast<StepKind>(i)));
-  }
-  return words;
-}
 
 /// The trailing figure of "sill flashing 40 mm".
 std::optional<double> takeLength(std::string_view& text) {
@@ -253,7 +244,8 @@ base::Result<WhatIf> parseWhatIf(std::string_view text) {
   if (takeWord(rest, "without")) {
     if (takeWord(rest, "step")) {
       const auto step = stepNamed(rest);
-      if (!step) return refuse<WhatIf>("no step is called '" + base::oneLine(rest) + "'; there are " + stepWords());
+      if (!step)
+        return refuse<WhatIf>("no step is called '" + base::oneLine(rest) + "'; there are " + base::joined(kStepWords));
       return {WhatIf{LeaveOutStep{*step}}, {}};
     }
     if (rest.empty()) return refuse<WhatIf>("'without' takes a sheet, or 'step' and a step");
