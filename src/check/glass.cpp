@@ -1,7 +1,5 @@
 // Glass that people may run or fall into. Only what the practice names is judged; what it doesn't is said.
 
-#include <algorithm>
-
 #include "check/rules.h"
 
 namespace sillwright::check {

@@ -1,11 +1,6 @@
 // Keeping the water out: where it gets in, laps and upstands against their least and against the water that the wind
 // holds up, heads, corners, rolls, doors, and what the wind class requires of cladding and heads.
 
-#include <algorithm>
-#include <array>
-#include <cmath>
-#include <string_view>
-
 #include "check/rules.h"
 #include "plan/weather/skin.h"
 #include "plan/work/order_of_work.h"
@@ -100,16 +95,11 @@ void judgeLengths(Bench& bench) {
   }
 }
 
-/// One height or lap that stands between wind-held water and the inside.
-struct Barrier {
-  const char* what;
-  double height;
-};
-
-std::vector<Barrier> barriers(const Bench& bench) {
+/// What stands between wind-held water and the inside, and its height or lap.
+std::vector<std::pair<const char*, double>> barriers(const Bench& bench) {
   const auto& rules = bench.practice.weather;
   const auto& weather = bench.planned().weather;
-  std::vector<Barrier> all;
+  std::vector<std::pair<const char*, double>> all;
   for (const auto& piece : weather.pieces) {
     const bool on_floor = piece.kind == plan::PieceKind::SillPan && bench.opening().sill <= 0;
     if (piece.kind == plan::PieceKind::SillFlashing || on_floor) {  // of its pan, where that is a piece by itself
@@ -145,10 +135,10 @@ void judgeHeadOfWater(Bench& bench) {
   const double head = plan::headOfWater(*pressure);
   std::string said;
   double least = head;
-  for (const Barrier& barrier : barriers(bench)) {
-    if (!below(barrier.height, head)) continue;
-    said += (said.empty() ? "" : ", ") + std::string(barrier.what) + " is " + bench.len(barrier.height);
-    least = std::min(least, barrier.height);
+  for (const auto& [what, height] : barriers(bench)) {
+    if (!below(height, head)) continue;
+    said += (said.empty() ? "" : ", ") + std::string(what) + " is " + bench.len(height);
+    least = std::min(least, height);
   }
   if (said.empty()) return;
   bench.note("head of water",
