@@ -3,12 +3,9 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
-#include <string>
 #include <string_view>
-#include <vector>
 
 #include "base/words.h"
-#include "check/judge.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"

@@ -1,7 +1,6 @@
 #include "document/exercise_file.h"
 
 #include <algorithm>
-#include <string>
 
 #include "base/write_file.h"
 #include "cli/files.h"

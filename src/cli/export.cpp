@@ -1,7 +1,6 @@
 // The job for other programs: its scene as a model, and drawings.
 
 #include <algorithm>
-#include <string>
 
 #include "cli/files.h"
 #include "cli/verbs.h"

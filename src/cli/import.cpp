@@ -1,7 +1,6 @@
 // A building model in: its walls, openings, windows and doors as a job file.
 
 #include <fstream>
-#include <string>
 
 #include "cli/files.h"
 #include "cli/verbs.h"

@@ -4,9 +4,7 @@
 
 #include <cstdio>
 #include <iostream>
-#include <string>
 #include <utility>
-#include <vector>
 
 #include "base/write_file.h"
 #include "check/judge.h"

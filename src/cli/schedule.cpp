@@ -10,7 +10,6 @@
 #include "cli/text.h"
 #include "cli/verbs.h"
 #include "document/assets.h"
-#include "exchange/schedule.h"
 #include "job/read.h"
 #include "job/rewrite.h"
 #include "practice/read.h"

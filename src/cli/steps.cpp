@@ -1,6 +1,4 @@
 #include <algorithm>
-#include <optional>
-#include <string>
 
 #include "base/words.h"
 #include "cli/files.h"

@@ -1,10 +1,6 @@
 #include "exchange/csv.h"
 
 #include <cmath>
-#include <cstddef>
-#include <string>
-#include <string_view>
-#include <vector>
 
 #include "base/words.h"
 #include "job/rule.h"

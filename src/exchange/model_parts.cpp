@@ -1,18 +1,14 @@
 #include "exchange/model_parts.h"
 
 #include <algorithm>
-#include <array>
 #include <charconv>
 #include <cmath>
 #include <set>
-#include <string>
 #include <string_view>
-#include <vector>
 
 #include "base/words.h"
 #include "exchange/model.h"
 #include "scene/describe.h"
-#include "scene/scene.h"
 #include "scene/water_lines.h"
 
 namespace sillwright::exchange {

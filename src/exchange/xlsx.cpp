@@ -16,7 +16,6 @@
 
 #include "base/words.h"
 #include "base/write_file.h"
-#include "job/read.h"
 #include "words/text.h"
 
 namespace sillwright::exchange {

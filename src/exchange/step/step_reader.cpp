@@ -6,7 +6,6 @@
 #include <cmath>
 #include <optional>
 #include <sstream>
-#include <utility>
 
 #include "base/words.h"
 

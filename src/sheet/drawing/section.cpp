@@ -1,10 +1,8 @@
 #include "sheet/drawing/section.h"
 
-#include <array>
 #include <cmath>
 
 #include "plan/panes.h"
-#include "plan/weather/weather_skin.h"
 #include "sheet/paper/dimension.h"
 #include "sheet/sheets.h"
 
@@ -14,6 +12,7 @@ namespace {
 constexpr double kAbove = 110, kGlass = 125;  // of the wall shown past the opening's edge, and of the unit, mm
 constexpr double kFloor = 30;                 // under a sill that stands on the floor
 constexpr double kHeading = 7;
+constexpr double kSectionWide = 88;  // of the room that a section with its names has, mm of paper
 constexpr double kBesideEdge = 4.5;  // from what is drawn to its names
 
 /// Whether a cut there would run along a mullion or a transom.

@@ -30,9 +30,6 @@ struct CutAt {
 /// Head, jamb and sill; then of a head that follows the roof its other end, and the unit's joints.
 [[nodiscard]] std::vector<CutAt> sectionsOf(const Subject& subject, std::size_t opening);
 
-/// Width of the room that a section with its names has, mm of paper.
-inline constexpr double kSectionWide = 88;
-
 /// An opening's sections are drawn at one scale, whatever the practice's units: 1:5, or smaller where the wall is so
 /// deep that beside it there is no room for the longest word of a name.
 [[nodiscard]] Scale sectionScale(Book& book, std::size_t opening);

@@ -3,7 +3,6 @@
 #include <array>
 #include <cmath>
 #include <map>
-#include <utility>
 
 #include "base/words.h"
 #include "scene/describe.h"
