@@ -247,6 +247,20 @@ void drawSide(Painter& painter, const Box& room) {
   painter.text({timber.x1 - 4, room.y1 - 4}, "inside");
 }
 
+/// Where each reading is taken: the framed opening seen from outside, and a stud seen from its side.
+void drawReadingSketch(Painter& painter, const Box& room) {
+  constexpr double kSide = 40, kWide = 1.5;  // times its height
+  const Box left{room.x0 + 16, room.y0 + 2.2 * kStud, room.x1 - kSide - 16, room.y1 - 2 * kStud - 9};
+  const double high = std::min(left.width() / kWide, left.height());
+  const double half = high * kWide / 2;
+  const double middle = left.middle().x;
+  const Sketch sketch{painter, {middle - half, left.y1 - high, middle + half, left.y1}};
+  drawTimber(sketch);
+  drawLines(sketch);
+  drawLevels(sketch);
+  drawSide(painter, {room.x1 - kSide, room.y0, room.x1, room.y1});
+}
+
 }  // namespace
 
 void drawMeasureSheet(Book& book) {
@@ -316,21 +330,6 @@ void drawRecord(Book& book, std::size_t index) {
   drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
   const std::string date = set.date ? dateWords(*set.date) : std::string{};
   drawSignatures(painter, {room.x0, foot}, room.width(), date);
-}
-
-// Where each reading is taken: the framed opening seen from outside, and a stud seen from its side.
-
-void drawReadingSketch(Painter& painter, const Box& room) {
-  constexpr double kSide = 40, kWide = 1.5;  // times its height
-  const Box left{room.x0 + 16, room.y0 + 2.2 * kStud, room.x1 - kSide - 16, room.y1 - 2 * kStud - 9};
-  const double high = std::min(left.width() / kWide, left.height());
-  const double half = high * kWide / 2;
-  const double middle = left.middle().x;
-  const Sketch sketch{painter, {middle - half, left.y1 - high, middle + half, left.y1}};
-  drawTimber(sketch);
-  drawLines(sketch);
-  drawLevels(sketch);
-  drawSide(painter, {room.x1 - kSide, room.y0, room.x1, room.y1});
 }
 
 }  // namespace sillwright::sheet

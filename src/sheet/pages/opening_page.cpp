@@ -169,13 +169,11 @@ Table gapsTable(const Sheet& sheet, double width) {
       width,
       {{"gap"}, {"foot, left", 17, Align::Right}, {"head, right", 19, Align::Right}, {"least", 14, Align::Right}});
   table.least_row = 4.0;
-  const auto add = [&](const char* side, const std::array<double, 2>& at, double wanted) {
-    table.rows.push_back({side, sheet.figure(at[0]), sheet.figure(at[1]), sheet.figure(wanted)});
-  };
-  add("left jamb", gaps.left, least.left);
-  add("right jamb", gaps.right, least.right);
-  add("sill", gaps.sill, least.sill);
-  add("head", gaps.head, least.head);
+  for (const plan::Side side : plan::kEverySide) {
+    const auto& [first, last] = plan::bySide(gaps, side);
+    table.rows.push_back({toWord(side) + std::string(plan::isLevel(side) ? "" : " jamb"), sheet.figure(first),
+                          sheet.figure(last), sheet.figure(plan::bySide(least, side))});
+  }
   return table;
 }
 

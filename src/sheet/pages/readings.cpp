@@ -11,8 +11,7 @@ namespace {
 
 constexpr std::size_t lineOf(job::TapeReading reading) { return static_cast<std::size_t>(reading); }
 
-template <std::size_t N>
-std::optional<double> spreadOf(const std::array<std::optional<double>, N>& values) {
+std::optional<double> spreadOf(const std::array<std::optional<double>, 3>& values) {
   std::vector<double> read;
   for (const auto& value : values) {
     if (value) read.push_back(*value);

@@ -1,4 +1,4 @@
-/// Inside the room: the readings of an opening in the order they are taken, for tables and for the sketch of where.
+/// Inside the room: the readings of an opening in the order they are taken, for tables.
 #pragma once
 
 #include <array>
@@ -48,8 +48,5 @@ struct LimitLine {
 /// The readings as a table `width` wide with room to write each again.
 [[nodiscard]] Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned,
                                   practice::Display display, double width);
-
-/// Where each reading is taken: an opening with numbered lines, and beside it a stud seen from the side.
-void drawReadingSketch(Painter& painter, const Box& room);
 
 }  // namespace sillwright::sheet

@@ -1,6 +1,5 @@
 // A wall's pages: its elevation from outside, in stretches where it is long, and the schedule of its timber.
 #include "sheet/drawing/elevation.h"
-#include "sheet/paper/dimension.h"
 #include "sheet/sheets.h"
 
 namespace sillwright::sheet {
