@@ -133,16 +133,10 @@ const char* inWords(YieldMode mode) {
 }
 
 std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
-  const double qm = joint.bearing_main;
-  const double qs = joint.bearing_side;
-  const double lm = joint.length_main;
-  const double ls = joint.length_side;
-  const double g = joint.gap;
-  if (qm <= 0 || qs <= 0) return {};  // a member that bears nothing holds nothing
+  const auto& [qm, qs, lm, ls, main_moment, side_moment, g] = joint;  // as the report writes them
+  if (qm <= 0 || qs <= 0) return {};                                  // a member that bears nothing holds nothing
   const double main_bears = qm * lm * lm / 4;
   const double side_bears = qs * ls * ls / 4;
-  const double main_moment = joint.moment_main;
-  const double side_moment = joint.moment_side;
   return {
       qm * lm,
       qs * ls,
