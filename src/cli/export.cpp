@@ -24,10 +24,7 @@ void writeObj(const document::Document& doc, const std::filesystem::path& out) {
   writeFile(out.parent_path() / name, files.mtl);
 }
 
-/// The page for a phone, filled.
-void writePage(const document::Document& doc, const std::filesystem::path& out) {
-  writeFile(out, taken(exchange::pageOf(doc)));
-}
+std::string page(const document::Document& doc) { return taken(exchange::pageOf(doc)); }  // for a phone
 
 template <std::string (*Text)(const document::Document&)>
 void writeText(const document::Document& doc, const std::filesystem::path& out) {
@@ -39,7 +36,7 @@ void writeText(const document::Document& doc, const std::filesystem::path& out) 
 int exportModel(const ExportOptions& options) {
   const std::size_t kind = endingOf(options.out, {".glb", ".obj", ".svg", ".ifc", ".dxf", ".html"});
   static constexpr decltype(&writeObj) kWrite[] = {
-      writeGlb, writeObj, nullptr, writeText<exchange::ifc>, writeText<exchange::dxf>, writePage};
+      writeGlb, writeObj, nullptr, writeText<exchange::ifc>, writeText<exchange::dxf>, writeText<page>};
   if (kWrite[kind] == nullptr) return sheets({.how = options.how, .job = options.job, .out = options.out});
   kWrite[kind](loaded(options.job, options.how, document::Depth::Scene), options.out);
   return kReady;
