@@ -55,7 +55,7 @@ class Reader {
     if (now() == '\n') {
       ++place_.line;
       place_.column = 1;
-    } else if ((static_cast<unsigned char>(now()) & 0xC0) != 0x80) {
+    } else if ((static_cast<unsigned char>(now()) & 0xC0) != 0x80) {  // a character's first byte
       ++place_.column;
     }
     ++at_;

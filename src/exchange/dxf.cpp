@@ -89,8 +89,8 @@ class Drawing {
 
   void outline(const Layer& layer, const std::vector<Point>& corners) {
     begin(entities_, "POLYLINE", layer);
-    entities_ += "66\n1\n70\n1\n";
-    at(entities_, 10, {});
+    entities_ += "66\n1\n70\n1\n";  // its corners follow, and it is closed
+    at(entities_, 10, {});          // the format wants one that says nothing (from memory)
     for (const Point& corner : corners) {
       begin(entities_, "VERTEX", layer);
       at(entities_, 10, corner);

@@ -65,10 +65,9 @@ bool hasDecimalComma(const std::vector<CsvRow>& rows) {
 
 base::Result<Grid> refused(const std::string& file, std::string say) { return {{}, {{file, {}, {}, std::move(say)}}}; }
 
-Grid gridOfSheet(BookSheet sheet, const std::string& file) {
-  Grid grid{file, "sheet " + base::quote(sheet.name), std::move(sheet.rows), false};
-  grid.decimal_comma = hasDecimalComma(grid.rows);
-  return grid;
+Grid gridFrom(const std::string& file, std::vector<CsvRow> rows, std::string how = {}) {
+  const bool decimal_comma = hasDecimalComma(rows);
+  return {file, std::move(how), std::move(rows), decimal_comma};
 }
 
 base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string& wanted, const CountNames& names) {
@@ -82,7 +81,8 @@ base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string
     const bool fits = wanted.empty() ? mostNames(sheet.rows, names).first > 1 : sheet.name == wanted;
     if (fits) likely.push_back(std::move(sheet));
   }
-  if (likely.size() == 1) return {gridOfSheet(std::move(likely.front()), file), {}};
+  if (likely.size() == 1)
+    return {gridFrom(file, std::move(likely.front().rows), "sheet " + quoted(likely.front())), {}};
   if (!wanted.empty()) return refused(file, "has no sheet " + base::quote(wanted) + "; it has " + all);
   if (likely.empty()) return refused(file, "has no sheet with a header row; its sheets are " + all);
   return refused(file,
@@ -164,8 +164,7 @@ base::Result<Grid> gridOf(std::string bytes, const std::string& file, const Coun
   const char separator = separatorOf(decoded->text, file, names);
   auto rows = readCsv(decoded->text, file, {separator, true});
   if (!rows.ok()) return {{}, std::move(rows.errors)};
-  Grid grid{file, {}, std::move(*rows.value), false};
-  grid.decimal_comma = hasDecimalComma(grid.rows);
+  Grid grid = gridFrom(file, std::move(*rows.value));
   grid.how = "fields parted by " + (separator == '\t' ? std::string("tabs") : base::quote({&separator, 1})) + ", " +
              decoded->encoding + (grid.decimal_comma ? ", decimal comma" : "");
   return {std::move(grid), {}};
@@ -182,7 +181,7 @@ base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string
 
 std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names) {
   const auto [count, row] = mostNames(rows, names);
-  return count > 1 ? row : rows.size();
+  return count > 1 ? row : rows.size();  // one name may stand in any row of texts
 }
 
 }  // namespace sillwright::exchange

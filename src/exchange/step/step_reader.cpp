@@ -113,7 +113,7 @@ class Parser {
   /// At least one byte further on.
   StepValue one(int depth) {
     StepValue value;
-    if (++values_ > kMostValues) at_ = text_.size() - 1;
+    if (++values_ > kMostValues) at_ = text_.size() - 1;  // not the end: a byte is taken each time
     const char c = text_[at_];
     if (c == '(' && depth < kDeepest) {
       ++at_;
