@@ -53,7 +53,7 @@ class Shares {
  public:
   Shares(const FixingSpots& by, const UnitSpec& unit)
       : by_(by), unit_(unit), areas_(by.spots.size()), at_end_(by.lines.bar.size()) {
-    for (std::size_t i = 0; i < by.spots.size(); ++i) {
+    for (std::size_t i = 0; i < by.spots.size(); ++i) {  // those of one side stand together
       Run& run = runs_[static_cast<std::size_t>(by.spots[i].side)];
       run = {run.end == 0 ? i : run.begin, i + 1};
     }

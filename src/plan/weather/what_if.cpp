@@ -111,7 +111,7 @@ void turnLap(std::vector<Sheet>& sheets, std::size_t a, std::size_t b) {
   constexpr int kRoom = 4;  // between two neighbours for a sheet and its tape
   for (auto& sheet : sheets) sheet.order *= kRoom;
   const std::size_t moved = lift ? inner : outer;
-  const int to = lift ? high * kRoom + 1 : low * kRoom - 2;
+  const int to = lift ? high * kRoom + 1 : low * kRoom - 2;  // 2: its tape goes between it and the inner one
   if (sheets[moved].kind == SheetKind::HeadFlap) {
     for (auto& sheet : sheets) {
       if (sheet.kind == SheetKind::HeadTape) sheet.order = to + 1;
