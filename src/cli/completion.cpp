@@ -15,10 +15,6 @@ std::string plain(std::string text) {
   return text;
 }
 
-std::string namesOf(const std::vector<VerbWords>& verbs, const char* between) {
-  return base::joined(verbs, between, &VerbWords::name);
-}
-
 std::string forBash(const std::vector<VerbWords>& verbs) {
   std::string values;
   std::string options;
@@ -35,8 +31,8 @@ std::string forBash(const std::vector<VerbWords>& verbs) {
          "  COMPREPLY=()\n"
          "  [ \"$COMP_CWORD\" -eq 1 ] && verb=\n"
          "  case \"$verb $before\" in\n" +
-         values + "  esac\n  case \"$verb\" in\n    '') words='" + namesOf(verbs, " ") + " --help --version' ;;\n" +
-         options +
+         values + "  esac\n  case \"$verb\" in\n    '') words='" + base::joined(verbs, " ", &VerbWords::name) +
+         " --help --version' ;;\n" + options +
          "  esac\n"
          "  # Without an answer of ours bash offers files.\n"
          "  if [ -z \"$verb\" ] || [[ $now == -* ]]; then COMPREPLY=($(compgen -W \"$words\" -- \"$now\")); fi\n"
