@@ -39,12 +39,12 @@ void needMemory(std::size_t mebibytes) {
 }
 
 void needThreads(unsigned count) {
-  std::latch go(1);
+  std::latch go(1);  // keeps each thread alive until all have begun: a limit counts those that live at once
   std::vector<std::jthread> all;
   try {
     for (unsigned i = 0; i < count; ++i) all.emplace_back([&go] { go.wait(); });
   } catch (const std::system_error&) {
-    go.count_down();
+    go.count_down();  // those that have begun are joined on the way out, and would wait for ever
     throw std::runtime_error("Drawing needs further threads, and this machine lets the program start none.");
   }
   go.count_down();

@@ -15,9 +15,9 @@ void inParallel(std::size_t count, std::size_t least, Threads threads,
                 const std::function<void(std::size_t first, std::size_t last)>& work) {
   assert(work);
   if (count == 0) return;
-  least = std::max<std::size_t>(least, 1);
-  if (threads.most == 1 || count < 2 * least) return work(0, count);
-#ifdef __EMSCRIPTEN__  // a page has one thread
+  least = std::max<std::size_t>(least, 1);                            // 0 would make the grain below wrap round
+  if (threads.most == 1 || count < 2 * least) return work(0, count);  // two stretches would be below `least`
+#ifdef __EMSCRIPTEN__                                                 // a page has one thread
   work(0, count);
 #else
   const auto share = [&] {

@@ -11,7 +11,7 @@ namespace sillwright::base {
 namespace {
 
 constexpr std::size_t kMostSlips = 3;
-constexpr std::size_t kLongestCompared = 64;
+constexpr std::size_t kLongestCompared = 64;  // bytes: rows of a fixed size need no heap; a longer word gets no hint
 
 bool isContinuation(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
 
@@ -24,8 +24,8 @@ std::size_t characterSize(std::string_view text) {
 
 bool isControl(std::string_view character) {
   const auto first = static_cast<unsigned char>(character[0]);
-  if (first < 0x20 || first == 0x7F) return true;
-  if (first == 0xC2 && character.size() == 2) return static_cast<unsigned char>(character[1]) < 0xA0;
+  if (first < 0x20 || first == 0x7F) return true;                                                      // C0 and DEL
+  if (first == 0xC2 && character.size() == 2) return static_cast<unsigned char>(character[1]) < 0xA0;  // C1
   return character == "\u2028" || character == "\u2029" || character == "\uFFFE" || character == "\uFFFF";
 }
 
@@ -68,8 +68,8 @@ std::size_t slips(std::string_view a, std::string_view b) {
   for (std::size_t j = 0; j <= b.size(); ++j) rows[0][j] = j;
   for (std::size_t i = 1; i <= a.size(); ++i) {
     auto& row = rows[i % 3];
-    const auto& above = rows[(i + 2) % 3];
-    const auto& twice_above = rows[(i + 1) % 3];
+    const auto& above = rows[(i + 2) % 3];        // row i - 1
+    const auto& twice_above = rows[(i + 1) % 3];  // row i - 2: a swap reaches back so far
     row[0] = i;
     for (std::size_t j = 1; j <= b.size(); ++j) {
       const std::size_t changed = folded(a[i - 1]) == folded(b[j - 1]) ? 0 : 1;
@@ -86,7 +86,7 @@ std::size_t slips(std::string_view a, std::string_view b) {
 bool isAsciiBlock(std::string_view text, std::size_t i) {
   std::uint64_t block = 0;
   if (text.size() - i < sizeof block) return false;
-  std::memcpy(&block, text.data() + i, sizeof block);
+  std::memcpy(&block, text.data() + i, sizeof block);  // the text may begin at any address
   return (block & 0x8080808080808080U) == 0;
 }
 
@@ -146,13 +146,13 @@ bool holdsControls(std::string_view text) {
 
 std::string_view nearest(std::string_view name, std::span<const std::string_view> known) {
   std::string_view best;
-  std::size_t fewest = std::clamp<std::size_t>(name.size() / 3, 1, kMostSlips) + 1;
+  std::size_t fewest = std::clamp<std::size_t>(name.size() / 3, 1, kMostSlips) + 1;  // one more than may be
   for (const auto candidate : known) {
     const auto longer = std::max(name.size(), candidate.size());
     const auto shorter = std::min(name.size(), candidate.size());
-    if (longer > kLongestCompared || longer - shorter >= fewest) continue;
+    if (longer > kLongestCompared || longer - shorter >= fewest) continue;  // each letter more is a slip at least
     const auto distance = slips(name, candidate);
-    if (distance >= fewest) continue;
+    if (distance >= fewest) continue;  // of equally near names the first stands
     fewest = distance;
     best = candidate;
   }
@@ -165,15 +165,15 @@ std::size_t utf8Size(std::string_view text) {
   const auto tail = [&](std::size_t i) { return within(i, 0x80, 0xBF); };
   const unsigned first = byte(0);
   if (first < 0x80) return 1;
-  if (first >= 0xC2 && first <= 0xDF) return tail(1) ? 2 : 0;
+  if (first >= 0xC2 && first <= 0xDF) return tail(1) ? 2 : 0;  // C0 and C1 would spell ASCII in two bytes
   if (first >= 0xE0 && first <= 0xEF) {
-    const unsigned from = first == 0xE0 ? 0xA0 : 0x80;
-    const unsigned to = first == 0xED ? 0x9F : 0xBF;
+    const unsigned from = first == 0xE0 ? 0xA0 : 0x80;  // lower ones have a form of two bytes
+    const unsigned to = first == 0xED ? 0x9F : 0xBF;    // higher ones are half surrogates
     return within(1, from, to) && tail(2) ? 3 : 0;
   }
   if (first >= 0xF0 && first <= 0xF4) {
-    const unsigned from = first == 0xF0 ? 0x90 : 0x80;
-    const unsigned to = first == 0xF4 ? 0x8F : 0xBF;
+    const unsigned from = first == 0xF0 ? 0x90 : 0x80;  // lower ones have a form of three bytes
+    const unsigned to = first == 0xF4 ? 0x8F : 0xBF;    // higher ones lie past U+10FFFF
     return within(1, from, to) && tail(2) && tail(3) ? 4 : 0;
   }
   return 0;
@@ -185,7 +185,7 @@ std::size_t notUtf8(std::string_view text) {
       i += sizeof(std::uint64_t);
       continue;
     }
-    const auto size = utf8Size(text.substr(i, 4));
+    const auto size = utf8Size(text.substr(i, 4));  // no character is longer
     if (size == 0) return i;
     i += size;
   }
@@ -193,7 +193,7 @@ std::size_t notUtf8(std::string_view text) {
 }
 
 char32_t codePoint(std::string_view text) {
-  constexpr char32_t kFirstBits[]{0, 0x7F, 0x1F, 0x0F, 0x07};
+  constexpr char32_t kFirstBits[]{0, 0x7F, 0x1F, 0x0F, 0x07};  // of a first byte, by the character's size
   const std::size_t size = text.empty() ? 0 : utf8Size(text);
   if (size == 0) return U'?';
   char32_t code = static_cast<unsigned char>(text[0]) & kFirstBits[size];

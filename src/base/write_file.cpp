@@ -23,9 +23,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr mode_t kNewFile = 0666;      // the process's mask takes its part
-constexpr mode_t kPermissions = 0777;  // of a mode, those that are kept
-constexpr int kMostTries = 16;
+constexpr mode_t kNewFile = 0666;          // the process's mask takes its part
+constexpr mode_t kPermissions = 0777;      // of a mode, those that are kept
+constexpr int kMostTries = 16;             // each is lost to another save that takes the file away
 constexpr int kMostLinks = 40;             // that lead to each other, as many as Linux follows
 constexpr std::size_t kLongestName = 240;  // bytes of a file's name, with room for what is put before and behind it
 
@@ -59,10 +59,11 @@ int writeAll(int file, std::string_view text) {
 /// doesn't pile up. -1 and errno where there is none.
 int openBeside(const fs::path& path) {
   for (int tries = 0; tries < kMostTries; ++tries) {
+    // Not emptied yet: until it is locked it may be another save's. A link of this name would lead elsewhere.
     const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC | O_NOFOLLOW, kNewFile);
     if (file < 0) return -1;
     if (::flock(file, LOCK_EX | LOCK_NB) != 0) {
-      const int error_number = errno;
+      const int error_number = errno;  // closing may change it
       ::close(file);
       errno = error_number;
       return -1;
@@ -93,10 +94,10 @@ int fill(int file, std::string_view text, const struct stat* was, std::vector<st
   if (was != nullptr) {
     if (!keepOwner(file, *was)) told.emplace_back("its owner could not be kept");
     if (was->st_nlink > 1) told.emplace_back("its other names (hard links) keep what was there");
-    if (::fchmod(file, was->st_mode & kPermissions) != 0) return errno;
+    if (::fchmod(file, was->st_mode & kPermissions) != 0) return errno;  // before the text, which may be private
   }
   if (const int error_number = writeAll(file, text); error_number != 0) return error_number;
-  return ::fsync(file) == 0 ? 0 : errno;
+  return ::fsync(file) == 0 ? 0 : errno;  // before the renaming: a crash must not leave an empty file
 }
 
 /// Makes the new name last. Some file systems can't flush a folder; then there is nothing more to be done.
@@ -139,12 +140,12 @@ void takeOnce(int signal_number);
 extern "C" void removeAndEnd(int signal_number) {
   if (holding > 0) {
     waiting = signal_number;
-    takeOnce(signal_number);
+    takeOnce(signal_number);  // the handler went as it was called
     return;
   }
   for (std::size_t slot = kMost; slot-- > 0;) {
-    const char* path = paths[slot].load();
-    if (path != nullptr && ::unlink(path) != 0) ::rmdir(path);
+    const char* path = paths[slot].load();  // the last first: a folder is empty once its files are gone
+    if (path != nullptr && ::unlink(path) != 0) ::rmdir(path);  // both may be called in a signal's handler
   }
   ::raise(signal_number);  // its handler is gone by now: it ends the program when this one returns
 }
@@ -189,7 +190,7 @@ std::string whyNot(int file, std::uintmax_t largest) {
 /// Reads until the end rather than by the size that the file claims, so that one that grows meanwhile can't pass the
 /// limit. Empty: done.
 std::string readAll(int file, std::uintmax_t largest, std::string& into) {
-  std::array<char, 1U << 16U> chunk;
+  std::array<char, 1U << 16U> chunk;  // not cleared: reading fills it
   for (;;) {
     const ssize_t count = ::read(file, chunk.data(), chunk.size());
     if (count < 0 && errno == EINTR) continue;
@@ -235,8 +236,8 @@ fs::path whereLinksLead(const fs::path& path) {
   fs::path at = path;
   for (int links = 0; fs::is_symlink(at, failed); ++links) {
     const fs::path to = fs::read_symlink(at, failed);
-    if (failed || links == kMostLinks) return path;
-    at = at.parent_path() / to;  // an absolute one stands for itself
+    if (failed || links == kMostLinks) return path;  // opening it tells what is wrong
+    at = at.parent_path() / to;                      // an absolute one stands for itself
   }
   return at;
 }
@@ -248,7 +249,7 @@ Outcome writeFile(const fs::path& path, std::string_view text) {
   const bool is_there = ::stat(target.c_str(), &was) == 0;
   if (!is_there && errno == ELOOP) return refused(ELOOP, folder);
   if (is_there && !S_ISREG(was.st_mode)) return writeStraight(target, text);
-  if (is_there && ::access(target.c_str(), W_OK) != 0) {
+  if (is_there && ::access(target.c_str(), W_OK) != 0) {  // renaming over it needs no right to it
     return {false, "there is no permission to write " + quote(target.filename().string())};
   }
   const std::string name = target.filename().string();
@@ -257,7 +258,7 @@ Outcome writeFile(const fs::path& path, std::string_view text) {
   const Descriptor file(openBeside(beside));
   if (!file.ok()) return refused(errno, folder);
   const Temporary until_renamed(beside);
-  held.reset();
+  held.reset();  // from here on a signal takes the file along
   std::vector<std::string> told;
   int error_number = fill(file.get(), text, is_there ? &was : nullptr, told);
   if (error_number == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error_number = errno;
@@ -276,10 +277,10 @@ std::string notSaved(const std::string& reason) {
 }
 
 Fingerprint fingerprintOf(std::string_view text) {
-  std::uint64_t hash = 0xcbf29ce484222325U;
+  std::uint64_t hash = 0xcbf29ce484222325U;  // FNV-1a's offset basis
   for (const char byte : text) {
     hash ^= static_cast<unsigned char>(byte);
-    hash *= 0x100000001b3U;
+    hash *= 0x100000001b3U;  // and its prime
   }
   return {hash, text.size()};
 }
@@ -319,7 +320,7 @@ SignalsHeld::~SignalsHeld() {
 void removeTemporariesOnSignals() {
   for (const int signal_number : {SIGINT, SIGTERM, SIGHUP}) {
     struct sigaction was {};
-    if (::sigaction(signal_number, nullptr, &was) != 0 || was.sa_handler != SIG_DFL) continue;
+    if (::sigaction(signal_number, nullptr, &was) != 0 || was.sa_handler != SIG_DFL) continue;  // as nohup has it
     takeOnce(signal_number);
   }
 }
