@@ -30,7 +30,7 @@ struct OneKey {
     decltype(auto) value = std::invoke(member, into);
     const KeyRule& rule = *tableOf<T>().find(name);
     if (node == nullptr && rule.required) return mistakes.add({}, std::string(name), "can't be left out");
-    if constexpr (std::is_reference_v<decltype(value)>) value = {};
+    if constexpr (std::is_reference_v<decltype(value)>) value = {};  // a pair comes as references, and stays
     if (node != nullptr) readValue(Entry{mistakes, *node, rule.holds, {nullptr, name}, rule.required}, value);
   }
 };
@@ -69,7 +69,7 @@ std::string setWhole(Job& job, const KeyPlace& place, const std::string& text) {
   Mistakes mistakes{{}};
   const toml::parse_result parsed = [&] {
     try {
-      return toml::parse(text.empty() ? std::string{} : "value = " + text);
+      return toml::parse(text.empty() ? std::string{} : "value = " + text);  // no key: it is left out
     } catch (const toml::parse_error&) {
       return toml::parse("value = []");  // which no key takes that a person can misspell so
     }
@@ -78,7 +78,7 @@ std::string setWhole(Job& job, const KeyPlace& place, const std::string& text) {
     OneKey<std::remove_reference_t<decltype(table)>> one{table, place.key, parsed.get("value"), mistakes};
     std::remove_reference_t<decltype(table)>::describe(one);
   });
-  if (job.stock == Stock{}) job.stock.reset();
+  if (job.stock == Stock{}) job.stock.reset();  // an empty table is none, as in a file
   for (Opening& each : job.openings) {
     if (each.measured == Measured{}) each.measured.reset();
   }

@@ -63,7 +63,7 @@ void Mistakes::addUnknownKey(base::Place at, const Path& path, const TableRule& 
   std::string homes;
   if (whole_ != nullptr) addHomes(path.key, *whole_, homes);
   std::string say = "unknown key";
-  if (const auto now = nameNow(path.key, table); !now.empty()) {
+  if (const auto now = nameNow(path.key, table); !now.empty()) {  // an old name is certain: it comes before a guess
     say = "is now called " + std::string(now);
   } else if (const auto meant = base::nearest(path.key, known); !meant.empty()) {
     say.append("; did you mean ").append(meant).append("?");

@@ -34,8 +34,8 @@ void checkRun(const TableReader& table, const toml::array& array, const Wall& wa
     const double least = wall.top[i - 1].x + kLeastBetweenCorners;
     if (wall.top[i].x < least - kRounding) note(i, "at least " + toText(least) + ", 1 mm past the x before it");
   }
-  const bool length_known = wall.length > 0;
-  if (length_known && wall.top.back().x != wall.length) {
+  const bool length_known = wall.length > 0;               // else that has its own error
+  if (length_known && wall.top.back().x != wall.length) {  // exactly: both are read, not computed
     note(wall.top.size() - 1, toText(wall.length) + ", the wall's length");
   }
 }
@@ -45,8 +45,8 @@ void readWall(const TableReader& table, Wall& wall) {
   if (wall.top.empty()) return;
   const auto* array = table.at("top")->as_array();
   if (array == nullptr) {
-    wall.top.push_back({wall.length, wall.top.front().z});
-  } else if (wall.top.size() == array->size()) {
+    wall.top.push_back({wall.length, wall.top.front().z});  // one height: level from end to end
+  } else if (wall.top.size() == array->size()) {            // a point that was refused shifts those behind it
     checkRun(table, *array, wall);
   }
 }
@@ -77,7 +77,7 @@ template <class Named>
 void enterName(const TableReader& table, Names& names, const std::vector<Named>& all, const char* noun) {
   const auto name = writtenName(table, "name");
   if (!name) return;
-  const auto [entry, is_new] = names.try_emplace(*name, all.size() - 1);
+  const auto [entry, is_new] = names.try_emplace(*name, all.size() - 1);  // the one that is being read is the last
   if (is_new) return;
   const auto line = std::to_string(all[entry->second].place.line);
   table.note("name", base::quote(*name) + " is already the name of the " + noun + " at line " + line);
@@ -94,7 +94,7 @@ class WallNames {
   std::size_t find(const TableReader& opening) {
     std::string name;
     opening.value("wall", name);
-    if (name.empty()) return 0;
+    if (name.empty()) return 0;  // noted as missing already
     const auto entry = names_.find(name);
     if (entry != names_.end()) return entry->second;
     opening.note("wall", "there is no wall " + base::quote(name) + hint(name));
@@ -120,7 +120,7 @@ class WallNames {
 void readAll(const TableReader& file, Job& job) {
   readHead(file, job);
   WallNames walls;
-  file.tables("wall", job.walls, [&](const TableReader& table, Wall& wall) {
+  file.tables("wall", job.walls, [&](const TableReader& table, Wall& wall) {  // first: openings name them
     readWall(table, wall);
     walls.enter(table, job.walls);
   });
@@ -132,7 +132,7 @@ void readAll(const TableReader& file, Job& job) {
   });
 }
 
-constexpr std::string_view kOpeningHeader = "\n[[opening]]";
+constexpr std::string_view kOpeningHeader = "\n[[opening]]";  // in a text over several lines: the piece is no TOML
 
 /// The file's rule with these of its keys.
 TableRule fileTableOf(std::initializer_list<std::string_view> names) {
@@ -170,15 +170,15 @@ std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
 
 void readPiece(Piece& piece, const Names& walls, const std::string& file) {
   const auto tree = parseToml(piece.text);
-  if (std::holds_alternative<SyntaxFault>(tree)) return;
+  if (std::holds_alternative<SyntaxFault>(tree)) return;  // not good: the whole file is read, and tells what is wrong
   static const TableRule kRule = fileTableOf({"opening", "stock"});
-  Mistakes mistakes(file, nullptr, piece.lines_before);
+  Mistakes mistakes(file, nullptr, piece.lines_before);  // places are the file's, not the piece's
   const Path root;
   const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
   reader.tables("opening", piece.openings, [&](const TableReader& table, Opening& opening) {
     table.read(opening);
     const auto wall = walls.find(writtenName(table, "wall").value_or(""));
-    if (wall == walls.end()) return table.note("wall", "is none of them");
+    if (wall == walls.end()) return table.note("wall", "is none of them");  // not shown: the whole file is read then
     opening.wall = wall->second;
   });
   reader.value("stock", piece.stock);
@@ -188,7 +188,7 @@ void readPiece(Piece& piece, const Names& walls, const std::string& file) {
 /// All but the openings. Empty: there is a mistake.
 std::optional<Job> readHead(std::string_view text, const std::string& file) {
   const auto tree = parseToml(text);
-  if (std::holds_alternative<SyntaxFault>(tree)) return std::nullopt;
+  if (std::holds_alternative<SyntaxFault>(tree)) return std::nullopt;  // told when the whole file is read
   static const TableRule kRule = fileTableOf({"job", "wall", "stock"});
   Mistakes mistakes(file);
   Job job;
@@ -215,9 +215,9 @@ bool gather(std::vector<Piece>& pieces, Job& job) {
   job.openings.reserve(count);
   for (Piece& piece : pieces) {
     std::move(piece.openings.begin(), piece.openings.end(), std::back_inserter(job.openings));
-    piece.openings = {};
+    piece.openings = {};  // its memory goes now, not with the last piece's
     if (!piece.stock) continue;
-    if (job.stock) return false;
+    if (job.stock) return false;  // in one text the parser would refuse the second table
     job.stock = std::move(piece.stock);
   }
   return true;

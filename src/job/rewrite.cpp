@@ -119,10 +119,10 @@ class Rewriter {
       const auto& [key, now] = new_value.parts[i];
       const auto* node = table.get(key);
       const bool same = partOf(old_value, i, new_value) == now;
-      if (now.shape == Shape::Absent && !(same && node != nullptr)) continue;
+      if (now.shape == Shape::Absent && !(same && node != nullptr)) continue;  // a usual value that is spelt stays
       const bool kept = node != nullptr && same && layout_.isOnePiece(*node);
       if (!kept && now.shape == Shape::Absent) continue;
-      const std::size_t at = node == nullptr ? lines_.text().size() : layout_.spanOf(*node).from;
+      const std::size_t at = node == nullptr ? lines_.text().size() : layout_.spanOf(*node).from;  // new: last
       entries.push_back({at, std::string(key) + " = " + (kept ? std::string(layout_.textOf(*node)) : inlineText(now))});
     }
     std::stable_sort(entries.begin(), entries.end(), [](const Entry& a, const Entry& b) { return a.at < b.at; });
@@ -174,7 +174,7 @@ class Rewriter {
       return;
     }
     const auto own = layout_.valuesIn(table, false);
-    const toml::node* anchor = nullptr;
+    const toml::node* anchor = nullptr;  // the nearest key that the rule's order has before this one
     for (std::size_t j = i; j > 0 && anchor == nullptr; --j) anchor = lastValueOf(table, whole.parts[j - 1].key);
     std::size_t at = 0;
     if (anchor != nullptr) {
@@ -184,7 +184,7 @@ class Rewriter {
     } else if (!own.empty()) {
       at = layout_.linesOf(*own.front()).from;
     }
-    if (anchor == nullptr && !own.empty()) anchor = own.front();
+    if (anchor == nullptr && !own.empty()) anchor = own.front();  // the new line looks like its
     edits_.push_back({at, at, lineLike(anchor, own, where.prefix + std::string(key), inlineText(value))});
   }
 
@@ -212,7 +212,7 @@ class Rewriter {
     const std::string_view lead = model == nullptr ? std::string_view{} : leadTo(*model);
     const std::size_t indent = std::min(lead.find_first_not_of(" \t"), lead.size());
     const bool in_columns = std::any_of(around.begin(), around.end(), [this](const auto* node) {
-      return leadTo(*node).find("  =") != std::string_view::npos;
+      return leadTo(*node).find("  =") != std::string_view::npos;  // two blanks: someone aligned them
     });
     const std::size_t equals = std::min(lead.rfind('='), lead.size());
     std::string out(lead.substr(0, indent));
@@ -244,10 +244,10 @@ class Rewriter {
       std::size_t below = span.to;
       while (lines_.isBlank(below)) below = lines_.lineEnd(below);
       const bool is_last = i + 1 == headers.size();
-      const bool gap_above = isGap(layout_.sectionAt(headers.front()).from);
+      const bool gap_above = isGap(layout_.sectionAt(headers.front()).from);  // then the gap below goes too
       const bool goes_on = !is_last && below == layout_.sectionAt(headers[i + 1]).from;
       if (goes_on || (is_last && gap_above)) span.to = below;
-      const bool at_end = i == 0 && gap_above && below == lines_.text().size();
+      const bool at_end = i == 0 && gap_above && below == lines_.text().size();  // a text doesn't end in a gap
       while (at_end && span.from > 0 && lines_.isBlank(span.from - 1)) span.from = lines_.lineStart(span.from - 1);
       edits_.push_back({span.from, span.to, {}});
     }
@@ -326,7 +326,7 @@ class Rewriter {
     for (std::size_t i = 0; i < new_items.size(); ++i) {
       const base::Place place = new_items[i].place;
       const auto found = std::find_if(next, old_items.end(), [&](const Item& old) { return old.place == place; });
-      if (place.line == 0 || found == old_items.end()) continue;
+      if (place.line == 0 || found == old_items.end()) continue;  // no place: it is new
       was[i] = static_cast<std::size_t>(found - old_items.begin());
       next = found + 1;
     }
@@ -369,7 +369,7 @@ class Rewriter {
         chopped = true;
       }
       out.append(by);
-      at = std::max({at, from, to});
+      at = std::max({at, from, to});  // what stands inside something removed doesn't bring it back
     }
     out.append(text.substr(at));
     if (chopped && out.ends_with(ending)) out.resize(out.size() - ending.size());
@@ -412,13 +412,13 @@ base::Result<std::string> rewrite(std::string_view text, const Job& old_job, con
   if (sameValues(old_job, new_job)) return {std::string(text), {}};
   const auto tree = parseToml(text);
   if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{old_job.file, fault->at, "", fault->say}}};
-  const auto as_read = read(text, old_job.file);
+  const auto as_read = read(text, old_job.file);  // items are matched by their places in this very text
   if (!as_read.ok() || !sameValues(*as_read.value, old_job)) {
     return {{}, {{old_job.file, {}, "", "this text is not the one that the job was read from"}}};
   }
   const TextLines lines(text);
   std::string rewritten = Rewriter(lines, std::get<toml::table>(tree)).rewrite(*as_read.value, new_job);
-  auto read_back = read(rewritten, new_job.file);
+  auto read_back = read(rewritten, new_job.file);  // a text that is not the new job is never saved
   if (!read_back.ok()) return {{}, std::move(read_back.errors)};
   if (!sameValues(*read_back.value, new_job)) {
     return {{},

@@ -112,11 +112,11 @@ TableRule readingsTable(const Holds& readings) {
 }
 
 std::string toText(double number) {
-  if (std::isnan(number)) return "nan";
-  char buffer[32];
-  const bool plain = std::abs(number) < 1e15 && (number == 0 || std::abs(number) >= 1e-4);
+  if (std::isnan(number)) return "nan";  // whatever its sign
+  char buffer[32];                       // plain: sign, point, 17 digits and 4 zeros at most
+  const bool plain = std::abs(number) < 1e15 && (number == 0 || std::abs(number) >= 1e-4);  // else mostly zeros
   const auto format = plain ? std::chars_format::fixed : std::chars_format::general;
-  const auto end = std::to_chars(buffer, buffer + sizeof buffer, number, format).ptr;
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, number, format).ptr;  // the shortest that reads back
   return {buffer, end};
 }
 

@@ -28,7 +28,7 @@ namespace {
 std::string inQuotes(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {
-    if (c == '"' || c == '\\') out += '\\';
+    if (c == '"' || c == '\\') out += '\\';  // the reader takes no control characters: nothing else needs an escape
     out += c;
   }
   return out + '"';
@@ -44,7 +44,7 @@ Spelling of(const Holds&, double value) {
 }
 Spelling of(const Holds&, int value) { return scalar(std::to_string(value)); }
 Spelling of(const Holds& holds, bool value) {
-  if (holds.form == Form::Word) return word(holds.words, 0);
+  if (holds.form == Form::Word) return word(holds.words, 0);  // false is left out
   return scalar(value ? "true" : "false");
 }
 Spelling of(const Holds&, const std::string& value) { return scalar(inQuotes(value)); }
@@ -121,7 +121,7 @@ class Speller {
  private:
   template <class Value>
   static Spelling spell(const Holds& holds, const Value& value) {
-    return holds.needed == false && value == Value{} ? Spelling{} : of(holds, value);
+    return holds.needed == false && value == Value{} ? Spelling{} : of(holds, value);  // the usual value needs no line
   }
   template <class Value>
   static Spelling spell(const Holds& holds, const std::optional<Value>& value) {

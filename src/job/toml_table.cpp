@@ -19,7 +19,7 @@ std::string numberAsWritten(const toml::node& node) {
 std::optional<double> numberOf(const Entry& entry) {
   double value = 0;
   if (const auto* integer = entry.node.as_integer()) {
-    value = static_cast<double>(integer->get());
+    value = static_cast<double>(integer->get());  // exact up to 2^53, far beyond any bound
   } else if (const auto* floating = entry.node.as_floating_point()) {
     value = floating->get();
   } else {
@@ -147,7 +147,7 @@ void readValue(const Entry& entry, std::string& into) {
   if (base::holdsControls(text)) {
     return entry.note("must not hold control characters or line ends; found " + base::quote(text));
   }
-  const auto length = static_cast<double>(base::countCharacters(text));
+  const auto length = static_cast<double>(base::countCharacters(text));  // not bytes: names come in any script
   if (length > entry.holds.to) {
     return entry.note("must be at most " + toText(entry.holds.to) + " characters; found " + toText(length));
   }
@@ -165,7 +165,7 @@ void readValue(const Entry& entry, std::vector<double>& into) {
     const auto value = numberOf(element);
     if (!value) return;
     if (element.holds.strict && !into.empty() && *value <= into.back()) element.note(notRising(*value, into.back()));
-    into.push_back(*value);
+    into.push_back(*value);  // also where it doesn't rise: the next is compared with its neighbour
   });
 }
 
@@ -173,7 +173,7 @@ void readValue(const Entry& entry, std::vector<std::string>& into) {
   readList(entry, [&](const Entry& element) {
     std::string text;
     readValue(element, text);
-    if (text.empty()) return;
+    if (text.empty()) return;  // refused, and noted
     if (element.holds.strict && std::count(into.begin(), into.end(), text) > 0) {
       element.note(base::quote(text) + " stands here twice");
     }
@@ -185,7 +185,7 @@ void readValue(const Entry& entry, std::vector<TopPoint>& into) {
   if (entry.node.is_array()) {
     readElements(entry, 2, entry.holds.most, [&](const Entry& point, std::size_t) { readTopPoint(point, into); });
   } else if (const auto z = numberOf(entry)) {
-    into = {{0, *z}};
+    into = {{0, *z}};  // readWall adds the right end: the length may come later
   }
 }
 
@@ -242,7 +242,7 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
   const bool is_file = path.parent == nullptr;
   for (const auto& key : rule.keys) {
     const bool by_old_name = !key.holds.old_name.empty() && table.contains(key.holds.old_name);
-    if (!key.required || by_old_name || table.contains(key.name)) continue;
+    if (!key.required || by_old_name || table.contains(key.name)) continue;  // an old name is noted above
     mistakes.add(is_file ? base::Place{1, 1} : job::placeOf(table_), {&path, key.name},
                  "is missing; it must be " + describe(key.holds));
   }

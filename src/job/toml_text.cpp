@@ -15,7 +15,7 @@ namespace sillwright::job {
 
 namespace {
 
-constexpr int kMostKeyParts = 16;
+constexpr int kMostKeyParts = 16;  // see parseToml: a deeper tree could overflow the stack
 
 /// Past the string that starts at `i`. Where a string is broken the parser stops there, so what comes after is moot.
 std::size_t skipString(std::string_view text, std::size_t i) {
@@ -46,7 +46,7 @@ std::optional<std::size_t> findDeepKey(std::string_view text) {
     switch (text[i]) {
       case '"':
       case '\'':
-        i = skipString(text, i) - 1;
+        i = skipString(text, i) - 1;  // the loop goes on by one
         break;
       case '#':
         i = std::min(text.find('\n', i), text.size()) - 1;
@@ -78,7 +78,7 @@ std::string inOurWords(std::string_view description) {
   constexpr std::string_view kError = "Error ";
   if (description.starts_with(kError)) description.remove_prefix(kError.size());
   description = description.substr(0, description.find(" (TOML_"));
-  return "not valid TOML: " + base::oneLine(description, 300);
+  return "not valid TOML: " + base::oneLine(description, 300);  // the parser quotes values, however long
 }
 
 }  // namespace
@@ -146,7 +146,7 @@ void TomlLayout::collect(const toml::node& node, bool with_headers, std::vector<
 }
 
 Span TomlLayout::linesOf(const toml::node& node) const {
-  const Span span = spanOf(node);
+  const Span span = spanOf(node);  // it ends past the value, maybe on the next line
   return {lines_.lineStart(span.from), lines_.lineEnd(std::max(span.from, span.to - 1))};
 }
 
