@@ -8,7 +8,7 @@ namespace sillwright::practice {
 
 const Figure* Bands::at(double size) const {
   const auto found = std::find_if(bands.begin(), bands.end(), [size](const Band& band) { return size <= band.up_to; });
-  return found == bands.end() ? nullptr : &found->figure;
+  return found == bands.end() ? nullptr : &found->figure;  // bands rise: the first that reaches so far
 }
 
 const Figure* ByClass::at(std::string_view wind) const {
@@ -18,7 +18,7 @@ const Figure* ByClass::at(std::string_view wind) const {
 }
 
 std::string cite(const Figure& figure) {
-  if (figure.status == Status::CommonPractice) return figure.source;
+  if (figure.status == Status::CommonPractice) return figure.source;  // which says so itself
   std::string words = figure.source;
   if (!figure.clause.empty()) words += " " + figure.clause;
   if (!figure.edition.empty()) words += ", " + figure.edition;
@@ -35,7 +35,7 @@ namespace {
 /// Takes a number without sign off the front.
 std::optional<double> takeNumber(std::string_view& words) {
   double value = 0;
-  if (words.empty() || words.front() < '0' || words.front() > '9') return std::nullopt;
+  if (words.empty() || words.front() < '0' || words.front() > '9') return std::nullopt;  // from_chars takes signs too
   const auto end = std::from_chars(words.data(), words.data() + words.size(), value, std::chars_format::fixed);
   if (end.ec != std::errc()) return std::nullopt;
   words.remove_prefix(static_cast<std::size_t>(end.ptr - words.data()));
@@ -53,7 +53,7 @@ std::optional<double> readInches(std::string_view words) {
   std::optional<double> value = takeNumber(words);
   if (!value) return std::nullopt;
   std::optional<double> whole;
-  if (words != " in" && take(words, " ")) {
+  if (words != " in" && take(words, " ")) {  // a fraction follows
     whole = value;
     value = takeNumber(words);
   }
@@ -74,7 +74,7 @@ std::optional<double> readLength(std::string_view words) {
   std::string_view rest = words;
   const std::optional<double> first = takeNumber(rest);
   if (!first) return std::nullopt;
-  if (rest.empty()) return sign * *first;
+  if (rest.empty()) return sign * *first;  // bare: millimetres
   double feet = 0;
   if (take(rest, " ft ")) {
     feet = *first;

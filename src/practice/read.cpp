@@ -81,7 +81,7 @@ class Checks {
   template <class T>
   void rising(const std::string& tables, const std::vector<T>& all) {
     for (std::size_t i = 1; i < all.size(); ++i) {
-      if (all[i].up_to == 0 || all[i].up_to > all[i - 1].up_to) continue;
+      if (all[i].up_to == 0 || all[i].up_to > all[i - 1].up_to) continue;  // 0: refused, and noted
       wrong(element(tables, i), "up_to", job::notRising(all[i].up_to, all[i - 1].up_to));
     }
   }
@@ -111,7 +111,7 @@ class Checks {
 
   /// Of two bands over the same sizes: the first may nowhere be above the second.
   void keepOrder(const std::string& key, const Bands& low, const std::string& high_key, const Bands& high) {
-    for (const Bands* edges : {&low, &high}) {
+    for (const Bands* edges : {&low, &high}) {  // figures change at the bands' edges alone
       for (const Band& band : edges->bands) {
         const Figure* least = low.at(band.up_to);
         const Figure* most = high.at(band.up_to);
@@ -234,7 +234,7 @@ void readFigure(const job::Entry& entry, Figure& into, double* up_to) {
     table.value("value", into.value);
   }
   if (up_to != nullptr) table.value("up_to", *up_to);
-  enum class Unit : std::uint8_t { TheOne } the_one = Unit::TheOne;
+  enum class Unit : std::uint8_t { TheOne } the_one = Unit::TheOne;  // one word: reading it checks it
   table.value("unit", the_one);
   into.unit = unit;
   table.value("source", into.source);
@@ -275,7 +275,7 @@ base::Result<Practice> readFile(const std::filesystem::path& path) {
 
 base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
                             const std::filesystem::path& job_folder) {
-  if (isPath(name)) return readFile(job_folder / name);
+  if (isPath(name)) return readFile(job_folder / name);  // an absolute one stands for itself
   const std::vector<std::string> known = names(assets);
   if (std::find(known.begin(), known.end(), name) != known.end()) {
     return readFile(folderOf(assets) / (name + kExtension));
@@ -303,7 +303,7 @@ void readValue(const job::Entry& entry, Figure& into) { readFigure(entry, into, 
 void readValue(const job::Entry& entry, Measure& into) {
   const toml::table* node = entry.table();
   if (node == nullptr) return;
-  if (node->contains("value")) return readValue(entry, into.usual);
+  if (node->contains("value")) return readValue(entry, into.usual);  // a figure alone: nothing is published as least
   const job::TableRule rule{"", {{"usual", entry.holds, true}, {"least", entry.holds}}};
   const job::TableReader table(entry.mistakes, *node, rule, entry.path);
   table.value("usual", into.usual);
@@ -316,7 +316,7 @@ void readValue(const job::Entry& entry, Measure& into) {
 
 void readValue(const job::Entry& entry, Bands& into) {
   if (entry.node.is_table()) {
-    into.bands = {{std::numeric_limits<double>::infinity(), {}}};
+    into.bands = {{std::numeric_limits<double>::infinity(), {}}};  // a figure alone holds for every size
     return readValue(entry, into.bands.front().figure);
   }
   const toml::array* array = entry.node.as_array();
@@ -329,7 +329,7 @@ void readValue(const job::Entry& entry, Bands& into) {
     const job::Entry element{entry.mistakes, (*array)[i], entry.holds, {&entry.path, {}, i}};
     Band& band = into.bands.emplace_back();
     readFigure(element, band.figure, &band.up_to);
-    if (band.up_to > 0 && band.up_to <= before) {
+    if (band.up_to > 0 && band.up_to <= before) {  // 0: refused, and noted
       const job::Entry up_to{entry.mistakes, *(*array)[i].as_table()->get("up_to"), kUpTo, {&element.path, "up_to"}};
       up_to.note(job::notRising(band.up_to, before));
     }

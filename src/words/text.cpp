@@ -24,7 +24,7 @@ bool isUnit(std::string_view word) {
   static constexpr std::array<std::string_view, 14> kUnits{"mm", "m",   "m²", "in", "ft", "N",   "kN",
                                                            "Pa", "kPa", "kg", "%",  "°",  "m/s", kTimes};
   while (!word.empty() && std::string_view(".,;:)?!").find(word.back()) != std::string_view::npos)
-    word.remove_suffix(1);
+    word.remove_suffix(1);  // a figure may end its sentence
   return std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end();
 }
 
@@ -43,7 +43,7 @@ std::string inches(double mm) {
   const std::int64_t sixteenths = std::llround(std::abs(mm) / practice::kInch * static_cast<double>(kSixteenths));
   const std::int64_t whole = sixteenths / kSixteenths;
   const std::int64_t top = sixteenths % kSixteenths;
-  std::string said = mm < 0 && sixteenths != 0 ? "-" : "";
+  std::string said = mm < 0 && sixteenths != 0 ? "-" : "";  // no minus before a zero
   if (whole != 0 || top == 0) said += std::to_string(whole);
   if (top == 0) return said;
   const std::int64_t common = std::gcd(top, kSixteenths);
@@ -73,7 +73,7 @@ std::string capital(std::string text) {
 }
 
 std::string unbroken(std::string text) {
-  for (auto at = text.find(' ', 1); at != std::string::npos; at = text.find(' ', at + 1)) {
+  for (auto at = text.find(' ', 1); at != std::string::npos; at = text.find(' ', at + 1)) {  // 1: one stands before it
     const std::string_view before = std::string_view(text).substr(0, at);
     std::string_view after = std::string_view(text).substr(at + 1);
     after = after.substr(0, after.find(' '));
@@ -117,7 +117,7 @@ const char* nameOf(job::UnitKind kind) {
 
 std::string unitName(job::UnitKind kind, const std::vector<job::Light>& lights) {
   if (lights.empty()) return nameOf(kind);
-  const auto joined = std::count(lights.begin(), lights.end(), job::Light::Joined);
+  const auto joined = std::count(lights.begin(), lights.end(), job::Light::Joined);  // part of the one beside it
   return std::string(job::isDoor(kind) ? "door" : "window") + " in " +
          count(static_cast<long>(lights.size()) - static_cast<long>(joined), "light");
 }
@@ -143,7 +143,7 @@ std::string jobWords(const job::Job& job) {
 }
 
 std::string number(double value, int decimals) {
-  std::array<char, 400> room{};
+  std::array<char, 400> room{};  // a double has up to 309 digits before its point, and here 6 behind it
   const auto end = std::to_chars(room.data(), room.data() + room.size(), value, std::chars_format::fixed,
                                  std::clamp(decimals, 0, 6));
   std::string text(room.data(), end.ptr);
