@@ -135,7 +135,7 @@ void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practi
   row.text(column::kOpens, wordOf(job::kWayWords, unit.opens));
   const bool at_end = coupled && spec.kind == job::UnitKind::CasementWindow;  // hung from the end, whatever is said
   row.text(column::kHand, wordOf(job::kHandWords, at_end ? std::optional(spec.hand) : unit.hand));
-  row.number(column::kQuantity, 1);
+  row.number(column::kQuantity, 1);  // a row is of one opening
   row.text(column::kSizesOf, !spec.reveal ? "over the frame"
                              : coupled    ? "over the reveal, which runs round all parts"
                                           : "over the reveal");

@@ -136,7 +136,7 @@ class ToCut {
       const std::string cut = line.cut_degrees > 0 ? ", " + number(line.cut_degrees) + "°" : std::string{};
       for (auto one = line.marks.rbegin(); one != line.marks.rend(); ++one) {
         const std::string words = words::figure(line.length, display) + " (" + markWords(*one, job) + cut + ")";
-        left_[std::llround(line.length * kTenths)].push_back({words, one->count});
+        left_[std::llround(line.length * kTenths)].push_back({words, one->count});  // as cut() rounds its pieces
       }
     }
   }
@@ -170,7 +170,7 @@ Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::P
     for (const auto& bar : section.cutting.bars) {
       for (int n = 0; n < bar.times; ++n) {
         std::string pieces = to_cut.take(bar);
-        if (n > 0 && std::get<std::string>(table.rows.back().back()) == pieces)
+        if (n > 0 && std::get<std::string>(table.rows.back().back()) == pieces)  // cut and marked alike
           std::get<double>(table.rows.back()[1]) += 1;
         else
           table.rows.push_back(
@@ -341,7 +341,7 @@ std::string headingOf(const Column& column, practice::Display display) {
 
 double inUnit(double value, const Column& column, practice::Display display) {
   if (!inInches(display)) return value;
-  const auto rounded = [](double number) { return std::round(number * 1e5) / 1e5; };
+  const auto rounded = [](double number) { return std::round(number * 1e5) / 1e5; };  // no digits of the division's own
   if (column.holds == Holds::Length) return rounded(value / practice::kInch);
   if (column.holds == Holds::Run) return rounded(value / kFootOfMm);
   if (column.holds == Holds::Area) return rounded(value * kMmPerM * kMmPerM / (kFootOfMm * kFootOfMm));

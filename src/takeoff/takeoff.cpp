@@ -37,12 +37,12 @@ double areaUnder(const std::vector<job::TopPoint>& top) {
 /// The joint along one side of a unit, its gap taken as the mean of its ends.
 void addJoint(double length, double gap, const practice::Sealing& rules, Sealing& sealing) {
   sealing.length += length;
-  if (gap <= 0) return;
+  if (gap <= 0) return;  // they touch: nothing goes in
   const double least = rules.sealant_depth_least ? rules.sealant_depth_least->value : 0;
   sealing.sealant_ml += gap * std::max(least, gap / 2) * length / kMm3PerMl;
   if (rules.backing_from && gap <= rules.backing_from->value) return;
   const auto* rod = std::find_if(kRods.begin(), kRods.end(), [&](double size) { return size >= gap * kRodPress; });
-  sealing.rods[rod == kRods.end() ? 0 : *rod] += length;
+  sealing.rods[rod == kRods.end() ? 0 : *rod] += length;  // 0: no rod is so thick
 }
 
 void gatherPacking(const plan::Plan& plan, Takeoff& takeoff) {
@@ -80,7 +80,7 @@ void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, T
       const double along = run == 0 ? head.middle().x : head.width() - head.middle().x;
       addJoint(along * std::hypot(1, head.slopes()[run]), mean(gaps.head), rules, takeoff.sealing);
     }
-    if (opening.unit.isDoor()) {
+    if (opening.unit.isDoor()) {  // its foot is sealed in the sill's bed
       takeoff.sealing.foot_of_doors += opening.unit.width;
     } else {
       addJoint(opening.unit.width, mean(gaps.sill), rules, takeoff.sealing);
@@ -139,11 +139,11 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
     areas.cladding = std::max(0.0, areas.cladding);
     double height = 0;
     for (const job::TopPoint& point : wall.spec.top) height = std::max(height, point.z);
-    const double cover = std::max(1.0, kMembraneRoll - lap);
+    const double cover = std::max(1.0, kMembraneRoll - lap);  // a lap as wide as the roll would never reach the top
     areas.membrane_runs = 1 + static_cast<int>(std::ceil(std::max(0.0, height - kMembraneRoll) / cover - 1e-9));
     areas.membrane = areas.face + (areas.membrane_runs - 1) * lap * wall.spec.length / kMm2PerM2;
     if (job.walls[takeoff.walls.size()].isInside()) areas = {.face = areas.face, .lining = 2 * areas.lining};
-    if (plan::isFinished(job, wall)) areas = {.face = areas.face};
+    if (plan::isFinished(job, wall)) areas = {.face = areas.face};  // its skins stay on
     takeoff.walls.push_back(areas);
   }
 }
@@ -153,7 +153,7 @@ void gatherTools(const job::Job& job, const practice::Practice& practice, const 
     for (const plan::Step& step : plan::orderOfWork(job, plan, i, practice)) {
       for (const std::string& tool : step.tools) {
         std::vector<std::size_t>& asked = takeoff.tools[tool];
-        if (asked.empty() || asked.back() != i) asked.push_back(i);
+        if (asked.empty() || asked.back() != i) asked.push_back(i);  // several steps may ask for one
       }
     }
   }
@@ -275,12 +275,12 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
   gatherTools(job, practice, plan, takeoff);
 
   const auto cuts = static_cast<std::int64_t>(takeoff.timber.size() + takeoff.rolls.size());
-  const std::int64_t share = options.steps / std::max<std::int64_t>(1, cuts);
+  const std::int64_t share = options.steps / std::max<std::int64_t>(1, cuts);  // equal: none waits for another
   for (TimberSection& section : takeoff.timber) {
     section.cutting = cut(section.pieces, {plan::timberAtHand(job, practice), options.kerf, share, takeoff.end_trim});
   }
   const double roll_length = job.stock && job.stock->roll_length ? *job.stock->roll_length : practice.stock.roll_length;
-  for (RollUse& roll : takeoff.rolls) roll.cutting = cut(roll.pieces, {{roll_length}, 0, share, 0});
+  for (RollUse& roll : takeoff.rolls) roll.cutting = cut(roll.pieces, {{roll_length}, 0, share, 0});  // a knife cuts
   return takeoff;
 }
 
