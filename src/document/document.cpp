@@ -52,7 +52,7 @@ void keepUp(std::optional<job::Job>& kept, const job::Job& job, const plan::Chan
 /// Plans and judges what has changed since the last time, and says what that was.
 plan::Changes workOut(Document& document) {
   const practice::Practice& practice = *document.practice;
-  std::optional<job::Job> before = std::exchange(document.planned, std::nullopt);
+  std::optional<job::Job> before = std::exchange(document.planned, std::nullopt);  // nothing, should this throw
   plan::Changes changes =
       before ? plan::changesBetween(*before, document.job, practice) : plan::everything(document.job);
   document.plan = plan::replan(document.job, practice, std::move(document.plan), changes);
@@ -70,7 +70,7 @@ void drawAgain(Document& document, const plan::Changes& changes) {
       std::swap(document.plan.openings[document.tried->opening].weather.skin, document.tried->skin);
     }
   };
-  exchange();
+  exchange();  // a skin that is tried on is drawn, not judged
   scene::rebuild(document.scene, document.blocks,
                  {document.job, *document.practice, document.plan, document.meshes, document.drawn_deviation}, changes);
   exchange();
@@ -117,9 +117,9 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
   document.path = path;
   document.assets = assets;
   document.text = std::make_shared<const std::string>(std::move(*text.value));
-  if (!practice.empty()) {
+  if (!practice.empty()) {  // a path is the caller's, not the job folder's
     read.value->practice = practice::isPath(practice) ? std::filesystem::absolute(practice).string() : practice;
-    read.value->practice_place = {};
+    read.value->practice_place = {};  // the job's line names another
   }
   auto errors = takeUp(document, std::move(*read.value), depth == Depth::Scene);
   if (!errors.empty()) return {{}, std::move(errors)};

@@ -159,7 +159,7 @@ bool grow(job::Job& job, std::size_t index, double by, bool right) {
     if (each.wall == index) keep(each.left, each.left + each.width);
   }
   const double room = right ? wall.length - to : from;
-  const double least = job::tableOf<job::Wall>().at("length").from;
+  const double least = job::tableOf<job::Wall>().at("length").from;  // what a job file may say
   if (by < 0 && (-by > room - kFromCorner || wall.length + by < least)) return false;
   wall.length += by;
   wall.top.back().x = wall.length;
@@ -177,7 +177,7 @@ void follow(job::Job& job, const glm::dvec2& from, const glm::dvec2& v, std::vec
     job::Wall& wall = job.walls[i];
     const bool right = meet(endOf(wall, true), from);
     if (moved[i] || !(right || meet(endOf(wall, false), from))) continue;
-    moved[i] = true;
+    moved[i] = true;  // each moves once: a ring of walls would have no end
     const glm::dvec2 way = along(wall);
     const glm::dvec2 far = endOf(wall, !right);
     const double by = glm::dot(v, way);
@@ -186,7 +186,7 @@ void follow(job::Job& job, const glm::dvec2& from, const glm::dvec2& v, std::vec
       wall.at_x = tidy(wall.at_x + v.x);
       wall.at_y = tidy(wall.at_y + v.y);
     }
-    if (aside) follow(job, far, v, moved);
+    if (aside) follow(job, far, v, moved);  // it moved as a whole: what meets its other end follows
   }
 }
 
@@ -197,7 +197,7 @@ std::string freeName(const job::Job& job, const std::string& like) {
   while (!stem.empty() && stem.back() >= '0' && stem.back() <= '9') stem.pop_back();
   // A letter with a number is a mark; a word with a number has a blank between.
   if (stem == like && stem.size() > 1) stem += ' ';
-  if (stem.empty()) stem = "W";
+  if (stem.empty()) stem = "W";  // it was nothing but a number
   for (int number = 1;; ++number) {
     std::string name = stem + std::to_string(number);
     if (indexOf(job.openings, name) < 0 && indexOf(job.walls, name) < 0) return name;
@@ -208,7 +208,7 @@ void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
   const auto [along, up] = usualGaps(opening.width, practice.clearance);
   opening.unit.width = opening.width - along;
   opening.unit.height = opening.height - up;
-  if (opening.head) opening.unit.head = lowered(*opening.head, along / 2, up);
+  if (opening.head) opening.unit.head = lowered(*opening.head, along / 2, up);  // the unit stands in the middle
 }
 
 void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
@@ -250,9 +250,9 @@ std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, 
 std::size_t copyOpening(job::Job& job, std::size_t index) {
   job::Opening copy = job.openings[index];
   copy.name = freeName(job, copy.name);
-  copy.measured.reset();
+  copy.measured.reset();  // nobody has measured there
   copy.installed.reset();
-  copy.place = {};
+  copy.place = {};  // it is in no file yet
   copy.left = freePlace(job, copy.wall, {copy.left, copy.left + copy.width});
   job.openings.push_back(std::move(copy));
   return job.openings.size() - 1;
@@ -320,7 +320,7 @@ std::size_t addWall(job::Job& job, std::size_t after) {
   wall.turn_degrees = from.turn_degrees + 90 > 180 ? from.turn_degrees - 270 : from.turn_degrees + 90;
   const double height = from.top.back().z;
   wall.top = {{0, height}, {kNewWall, height}};
-  wall.place = {};
+  wall.place = {};  // it is in no file yet
   wall.timber_place = {};
   job.walls.push_back(std::move(wall));
   return job.walls.size() - 1;
@@ -354,7 +354,7 @@ bool History::record(std::string name, const job::Job& before, const job::Job& a
   job::Job rest_after = restOf(after);
   if (!(rest_before == rest_after)) step.rest = {std::move(rest_before), std::move(rest_after)};
   if (step.walls.empty() && step.openings.empty() && !step.rest) return false;
-  steps_.resize(place_);
+  steps_.resize(place_);  // a new edit ends what was undone
   steps_.push_back(std::move(step));
   ++place_;
   return true;

@@ -56,7 +56,7 @@ int judgeQuestion(Exercise& exercise, const Question& question, const std::vecto
     exercise.said.push_back({false, question.several ? std::to_string(missing) + " more to be found."
                                                      : "Not answered yet: " + question.asks});
   }
-  return std::max(0, found - wrong);
+  return std::max(0, found - wrong);  // who picks everything earns nothing
 }
 
 std::string asHtml(std::string_view text) {
@@ -92,14 +92,14 @@ void moveCard(std::vector<StepKind>& cards, int from, int to) {
 
 void takeCard(Exercise& exercise, int place) {
   if (exercise.solved || place < 0 || place >= static_cast<int>(exercise.order.size())) return;
-  exercise.judged = false;
+  exercise.judged = false;  // what was said is of another order
   if (exercise.held >= 0) moveCard(exercise.order, exercise.held, place);
   exercise.held = exercise.held < 0 ? place : -1;
 }
 
 void pick(Exercise& exercise, std::size_t question, std::size_t option) {
   if (exercise.solved || question >= exercise.picked.size() || option >= exercise.picked[question].size()) return;
-  exercise.judged = false;
+  exercise.judged = false;  // what was said is of other picks
   std::vector<bool>& picked = exercise.picked[question];
   const bool now = !picked[option];
   if (!exercise.task->questions[question].several) picked.assign(picked.size(), false);

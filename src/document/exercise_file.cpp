@@ -95,7 +95,7 @@ struct TaskMaker {
       return wrong(file.start_place, "start", "can be done as it lies: nothing is left to find out");
     }
     for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {
-      task.start = shuffled(right, round * 1'000 + more);
+      task.start = shuffled(right, round * 1'000 + more);  // two rounds try no number in common
     }
   }
 

@@ -128,15 +128,15 @@ void rememberOpened(const fs::path& list, const fs::path& job) {
   if (list.empty()) return;
   std::error_code failed;
   const fs::path absolute = fs::absolute(job, failed).lexically_normal();
-  if (failed || base::notUtf8(absolute.string()) != std::string::npos) return;
+  if (failed || base::notUtf8(absolute.string()) != std::string::npos) return;  // TOML holds UTF-8 alone
   std::vector<fs::path> paths = openedBefore(list);
-  if (!paths.empty() && paths.front() == absolute) return;
+  if (!paths.empty() && paths.front() == absolute) return;  // it stands first already
   paths.erase(std::remove(paths.begin(), paths.end(), absolute), paths.end());
   paths.insert(paths.begin(), absolute);
   if (paths.size() > kMostRecent) paths.resize(kMostRecent);
   toml::array opened;
   for (const fs::path& path : paths) opened.push_back(path.string());
-  (void)writeSettings(list, toml::table{{kOpened, opened}});
+  (void)writeSettings(list, toml::table{{kOpened, opened}});  // without the list the work goes on
 }
 
 std::string stemOf(const fs::path& job) {

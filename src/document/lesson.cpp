@@ -110,7 +110,7 @@ Taught teach(const Document& document, const Lesson& lesson) {
   taught.choices = choicesOn(planned.weather, lesson.what_ifs, *document.practice);
   taught.there = partOf(taught.skin, done);
   const bool answered = !lesson.exercise || (lesson.exercise->judged && lesson.exercise->solved);
-  taught.wet = answered && planned.isFlashed() && has(done, StepKind::LiftIn);
+  taught.wet = answered && planned.isFlashed() && has(done, StepKind::LiftIn);  // water would tell the answer
   if (taught.wet) {
     taught.water = plan::traceWater(taught.there);
     if (!taught.water.held.empty()) {  // what holds so in the work as it is planned is no mistake
@@ -128,7 +128,7 @@ Taught teach(const Document& document, const Lesson& lesson) {
 
 std::vector<StepKind> shuffled(std::span<const StepKind> right, std::uint32_t round) {
   std::vector<StepKind> cards(right.begin(), right.end());
-  std::mt19937 bits(0x51a7U + round);
+  std::mt19937 bits(0x51a7U + round);  // std::shuffle would deal other cards in other libraries
   do {
     for (std::size_t i = cards.size(); i > 1; --i) std::swap(cards[i - 1], cards[bits() % i]);
   } while (cards.size() > 1 && std::equal(cards.begin(), cards.end(), right.begin()));

@@ -29,7 +29,7 @@ fs::path wholePath(const fs::path& path) {
 // The recovery file: a first line with the hash of all that follows, a line with the fingerprint of the job file's
 // text, the path, a byte of 0, which no path holds, and the text.
 
-constexpr std::string_view kFirstWords = "sillwright recovery 2 ";
+constexpr std::string_view kFirstWords = "sillwright recovery 2 ";  // 2 is the layout's number
 
 std::string toText(const base::Fingerprint& print) { return hex(print.hash) + " " + std::to_string(print.size); }
 
@@ -83,7 +83,7 @@ std::optional<Recovery> kept(const fs::path& folder, const fs::path& job) {
   const auto text = base::loadText(recoveryFile(folder, job));
   if (!text.ok()) return std::nullopt;
   auto recovery = parseRecovery(*text.value);
-  if (!recovery || recovery->job != wholePath(job)) return std::nullopt;
+  if (!recovery || recovery->job != wholePath(job)) return std::nullopt;  // another path can have this hash
   return recovery;
 }
 

@@ -97,7 +97,7 @@ std::optional<float> outOf(const Stage& s, const scene::Part& part) {
   const bool panel = part.step == scene::partStep(StepKind::PanelsIn);
   if (s.before && (panel || part.step == scene::partStep(StepKind::LiftIn))) {
     if (s.kind == StepKind::LiftIn) return panel ? std::nullopt : std::optional(kFarOut * (1.0F - s.way));
-    return panel ? kFarOut * 1.4F : kFarOut;
+    return panel ? kFarOut * 1.4F : kFarOut;  // a panel stands clear of its frame
   }
   if ((s.taught.hidden_steps & scene::bitOf(part.step)) != 0) return std::nullopt;
   return 0.0F;
@@ -159,8 +159,8 @@ Places placesOf(const Stage& s) {
 
 /// Those of the places that are in sight from a direction.
 Places seenFrom(const Stage& s, scene::Rays& rays, const Places& places, const Direction& direction) {
-  constexpr float kBack = 6000.0F;
-  constexpr float kTouch = 6.0F;  // a place on a part's own face, or a screw's head in it
+  constexpr float kBack = 6000.0F;  // mm; the eye stands before all that is drawn
+  constexpr float kTouch = 6.0F;    // a place on a part's own face, or a screw's head in it
   const float turn = glm::radians(direction.turn);
   const float down = glm::radians(direction.down);
   const glm::vec3 level = s.wall.inward * std::cos(turn) - s.wall.along * std::sin(turn);
@@ -189,7 +189,7 @@ Places stand(Stage& s, const Places& places) {
   for (const float turn : {-first.turn, 180.0F - first.turn}) {
     const Direction other{turn, std::abs(first.down)};
     Places also = seenFrom(s, rays, places, other);
-    if (also.size() <= seen.size()) continue;
+    if (also.size() <= seen.size()) continue;  // the step's own direction comes first
     best = other;
     seen = std::move(also);
   }
@@ -201,7 +201,7 @@ Places stand(Stage& s, const Places& places) {
 
 /// Names the step's parts that are in sight, those alike together.
 void addNotes(Stage& s, const Places& seen) {
-  if (s.kind == StepKind::LiftIn || s.kind <= StepKind::ReadOpening) return;
+  if (s.kind == StepKind::LiftIn || s.kind <= StepKind::ReadOpening) return;  // lines show these
   const glm::vec3 middle = s.view.scene.openings[s.opening].centre;
   const auto nearer = [&](const glm::vec3& a, const glm::vec3& b) {
     return glm::distance(a, middle) < glm::distance(b, middle);
@@ -257,7 +257,7 @@ void addTape(Stage& s, const Outline& at) {
     const double x = box.x0 + share * box.width();
     const double z = box.z0 + share * box.height();
     const bool sloped = i == 2 && !at.head.level();  // from corner to corner
-    if (i != 1 || at.head.level()) {
+    if (i != 1 || at.head.level()) {                 // a raked head has no middle width
       tape(kWidths[i], read.widths[i], {box.x0, sloped ? at.top(box.x0) : z, box.x1, sloped ? at.top(box.x1) : z},
            0.3F);
     }
@@ -285,7 +285,7 @@ void addLines(Stage& s, const Outline& hole, const Outline& unit) {
   if (s.kind == StepKind::ReadAgain) {
     addLevels(s, unit);
     const scene::Rect& box = unit.box;
-    if (unit.head.level()) {
+    if (unit.head.level()) {  // a raked unit's diagonals differ anyway
       s.draw(s.onWall(box.x0, 0, box.z0), s.onWall(box.x1, 0, box.z1), "diagonal", 0.75F);
       s.draw(s.onWall(box.x0, 0, box.z1), s.onWall(box.x1, 0, box.z0), "diagonal", 0.75F);
     }
