@@ -50,7 +50,7 @@ FaceLine lineOf(const job::Wall& wall, double depth) {
 bool meets(const FaceLine& wall, int side, const FaceLine& other, int other_side, HouseEnd& end) {
   const Vector away = other.end(other_side) - wall.end(side);
   const double reach = std::max(wall.depth, other.depth) + kSlack;
-  if (away.squaredNorm() > 2 * reach * reach) return false;
+  if (away.squaredNorm() > 2 * reach * reach) return false;  // a corner's ends may be off along both walls
   const Vector runs = other.fromEnd(other_side);
   const double turn = cross(wall.along, other.along);
   if (std::abs(turn) <= kInLine) {
@@ -62,7 +62,7 @@ bool meets(const FaceLine& wall, int side, const FaceLine& other, int other_side
   end.corner = runs.dot(wall.inward()) > 0;
   // Where the two outside faces cross, along this wall from its end.
   const double at = cross(away, other.along) / turn;
-  end.past_end = std::clamp(side == 0 ? -at : at, -reach, reach);
+  end.past_end = std::clamp(side == 0 ? -at : at, -reach, reach);  // faces nearly in line cross far away
   return true;
 }
 
@@ -112,7 +112,7 @@ std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practic
     lines.push_back(lineOf(wall, (wall.stud ? wall.stud->depth : practice.framing.stud_depth.value) +
                                      (wall.second_row ? wall.second_row->gap + wall.second_row->depth : 0)));
     deepest = std::max(deepest, lines.back().depth);
-    if (wall.isInside()) continue;
+    if (wall.isInside()) continue;  // it makes no corner of the house
     for (const int side : {0, 1}) points.push_back({lines.back().end(side), lines.size() - 1, side});
   }
   // Ends that meet are no further apart than a wall is deep: sorted along x, only near ones are compared.
@@ -126,7 +126,7 @@ std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practic
     for (std::size_t j = i + 1; j < points.size() && points[j].at.x() - points[i].at.x() <= reach; ++j) {
       const EndPoint& a = points[i];
       const EndPoint& b = points[j];
-      if (a.wall == b.wall || lines[a.wall].level != lines[b.wall].level) continue;
+      if (a.wall == b.wall || lines[a.wall].level != lines[b.wall].level) continue;  // storeys don't meet
       noteOpen(lines, a, b, ends, closed);
       meets(lines[a.wall], a.side, lines[b.wall], b.side, ends[a.wall][static_cast<std::size_t>(a.side)]);
       meets(lines[b.wall], b.side, lines[a.wall], a.side, ends[b.wall][static_cast<std::size_t>(b.side)]);

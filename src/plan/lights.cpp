@@ -41,7 +41,7 @@ std::vector<double> linesBetween(const std::vector<double>& sizes, std::size_t c
     const double size = sizes.empty() || sizes[i] == 0 ? share : sizes[i];
     lines.push_back(lines.back() + std::copysign(size, to - from));
   }
-  lines.push_back(to);
+  lines.push_back(to);  // the sum's rounding must not reach the frame
   return lines;
 }
 
@@ -307,7 +307,7 @@ BarLines barLines(const UnitSpec& unit) {
       into.light.push_back({light.x0, light.z0, at, light.z1});
       light.x0 = at;
     };
-    const bool two = cell.kind != UnitKind::StackingDoor && unit.configuration.size() <= 2;
+    const bool two = cell.kind != UnitKind::StackingDoor && unit.configuration.size() <= 2;  // they meet in the middle
     if (unit.lights.empty() && panelsMeet(cell.kind) && two) {
       meet(unit.width / 2);
     } else if (panelsMeet(cell.kind)) {
@@ -340,7 +340,7 @@ std::vector<double> bearings(const UnitSpec& unit) {
 }
 
 std::string lightsFault(const job::Unit& whole) {
-  if (std::string fault = coupledFault(whole); !fault.empty()) return fault;
+  if (std::string fault = coupledFault(whole); !fault.empty()) return fault;  // each counts on those before it
   if (std::string fault = configurationFault(whole); !fault.empty()) return fault;
   if (std::string fault = headFault(whole); !fault.empty()) return fault;
   job::Unit unit = whole;

@@ -18,7 +18,7 @@ struct SashSection {
   double face = 0;
   double bottom_rail = 0;  ///< 0: no deeper than the face.
 };
-constexpr SashSection kSliding{30, 40, 0};
+constexpr SashSection kSliding{30, 40, 0};  // these sizes are common practice, no source
 constexpr SashSection kHung{40, 40, 0};
 constexpr SashSection kDoorLeaf{40, 90, 200};
 constexpr double kLeafClearance = 3;  // round a hung sash or leaf
@@ -240,7 +240,7 @@ class Division {
 }  // namespace
 
 double faceWithin(double face, const UnitRect& rect) {
-  return std::min(face, 0.2 * std::min(rect.width(), rect.height()));
+  return std::min(face, 0.2 * std::min(rect.width(), rect.height()));  // some glass is always left
 }
 
 UnitParts partsOf(const UnitSpec& unit) { return Division(unit).parts(); }
@@ -292,7 +292,7 @@ std::optional<double> airOpening(const UnitParts& parts, const LightParts& light
   const bool hung =
       light.sashes == 1 && parts.sash[light.first_sash].motion != Motion::Stays && !panelsMeet(light.kind);
   if (hung && parts.restrictor) {
-    return std::min(clear.area(), *parts.restrictor * (clear.width() + clear.height()));
+    return std::min(clear.area(), *parts.restrictor * (clear.width() + clear.height()));  // a slot, two triangles
   }
   const auto open = clearOpening(parts, light);
   return open ? std::optional(open->area()) : std::nullopt;

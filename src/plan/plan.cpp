@@ -258,7 +258,7 @@ WallPlan planWallOf(const job::Job& job, std::size_t index, std::vector<std::int
 void finishWall(const job::Job& job, std::size_t index, const practice::Practice& practice, const Shared& shared,
                 const Flags& openings, Plan& plan) {
   WallPlan& wall = plan.walls[index];
-  std::sort(wall.openings.begin(), wall.openings.end());
+  std::sort(wall.openings.begin(), wall.openings.end());  // a new plan begins so: equal ones then fall alike
   wall = planWallOf(job, index, std::move(wall.openings), practice, plan.openings);
   moveToLine(job, practice, shared.packers, wall, plan.openings);
   for (const std::int32_t each : wall.openings) {
@@ -360,7 +360,7 @@ Changes changesBetween(const job::Job& before, const job::Job& after, const prac
   }
   for (std::size_t i = 0; i < after.openings.size(); ++i) {
     const std::size_t wall = after.openings[i].wall;
-    const bool in_line = after.walls[wall].align_heads && changes.frames[wall] != 0;
+    const bool in_line = after.walls[wall].align_heads && changes.frames[wall] != 0;  // all heads may move
     if (changes.walls[wall] != 0 || in_line) changes.openings[i] = 1;
   }
   return changes;

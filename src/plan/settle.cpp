@@ -62,12 +62,12 @@ job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& g
     if (differs.row != static_cast<double>(row) || differs.column != static_cast<double>(column)) continue;
     glass.thickness = differs.thickness.value_or(glass.thickness);
     glass.panes = differs.panes.value_or(glass.panes);
-    if (differs.thickness || differs.panes || !differs.each.empty()) glass.each = differs.each;
+    if (differs.thickness || differs.panes || !differs.each.empty()) glass.each = differs.each;  // its panes differ
     if (differs.gap) glass.gap = differs.gap;
     if (differs.u_value) glass.u_value = differs.u_value;
     if (differs.obscure) glass.obscure = differs.obscure;
     if (differs.type) glass.type = differs.type;
-    if (differs.safety || differs.type) glass.safety = differs.safety;
+    if (differs.safety || differs.type) glass.safety = differs.safety;  // another type has its own
   }
   settleSafety(glass);
   return glass;

@@ -14,7 +14,7 @@ std::vector<Point> cutAlong(const std::vector<Point>& polygon, Point on, double 
     const Point& b = polygon[(i + 1) % polygon.size()];
     const double from = over(a);
     const double to = over(b);
-    if (from <= kTouching) kept.push_back(a);
+    if (from <= kTouching) kept.push_back(a);  // one on the line stays, with no crossing beside it
     if ((from < -kTouching && to > kTouching) || (from > kTouching && to < -kTouching)) {
       const double share = from / (from - to);
       kept.push_back({a.x + share * (b.x - a.x), a.z + share * (b.z - a.z)});

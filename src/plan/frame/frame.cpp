@@ -55,7 +55,7 @@ Member upright(const Layout& layout, const Upright& stud) {
   }
   const bool jack = stud.part == MemberPart::JackStudAbove;
   if (stud.cut_to != nullptr) (jack ? foot : top) = alongSlope(*stud.cut_to, x, jack);
-  if (stud.cut_to != nullptr && !jack) member.apex.reset();
+  if (stud.cut_to != nullptr && !jack) member.apex.reset();  // its top follows the head, not the plates
   double highest = std::max(top[0], top[1]);
   double slope = std::max(std::abs(top[1] - top[0]), std::abs(foot[1] - foot[0])) / x.length();
   if (const auto& apex = member.apex) {
@@ -71,7 +71,7 @@ Member upright(const Layout& layout, const Upright& stud) {
   member.length = highest - std::min(foot[0], foot[1]);
   member.cut_degrees = std::atan(slope) * 180 / std::numbers::pi;
   const double shorter = std::min(top[0] - foot[0], top[1] - foot[1]);
-  if (shorter < member.length - kTouching) member.short_length = shorter;
+  if (shorter < member.length - kTouching) member.short_length = shorter;  // alike, the ends are square
   return member;
 }
 
@@ -89,7 +89,7 @@ void addLintelRun(const Hole& hole, Span x, std::vector<Member>& members) {
   member.slope_degrees = std::atan(slope) * 180 / std::numbers::pi;
   member.cut_degrees = std::abs(member.slope_degrees);
   member.width = hole.lintel_depth;
-  member.length = x.length() * std::hypot(1, slope) + member.width * std::abs(slope);
+  member.length = x.length() * std::hypot(1, slope) + member.width * std::abs(slope);  // plumb ends make the long point
   if (slope != 0) member.short_length = x.length() * std::hypot(1, slope);
   for (int ply = 0; ply < lintel.plies; ++ply) {
     member.y0 = ply * lintel.thickness;
@@ -133,7 +133,7 @@ Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, c
     if (hole.has_trimmer) framing::addTrimmer(layout, hole, members);
   }
   members.insert(members.end(), noggings.begin(), noggings.end());
-  if (layout.stacked || !frame.faults.empty()) framing::dropFloating(layout, members);
+  if (layout.stacked || !frame.faults.empty()) framing::dropFloating(layout, members);  // only then can one float
   return frame;
 }
 
@@ -154,7 +154,7 @@ namespace {
 /// What computing leaves over: a length so little below a step of the saw is that step.
 constexpr double kHair = 1e-3;
 
-bool fitsBetween(MemberPart part) {
+bool fitsBetween(MemberPart part) {  // what goes between others must never be cut too long
   return part == MemberPart::JackStudAbove || part == MemberPart::Lintel || part == MemberPart::SillTrimmer ||
          part == MemberPart::Nogging;
 }
@@ -203,7 +203,7 @@ std::vector<std::string> marksOf(const std::vector<MemberGroup>& groups, std::si
 
 std::string markFor(std::size_t number) {
   constexpr std::string_view kLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
-  std::string mark;
+  std::string mark;  // I and O would be read as 1 and 0
   for (++number; number > 0; number = (number - 1) / kLetters.size()) {
     mark.insert(mark.begin(), kLetters[(number - 1) % kLetters.size()]);
   }

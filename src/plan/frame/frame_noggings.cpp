@@ -9,7 +9,7 @@ namespace {
 
 /// Rows that a height needs so that no two horizontals are further apart than `most`.
 int rowsFor(double height, double most) {
-  return std::max(0, static_cast<int>(std::ceil(height / most - kTouching)) - 1);
+  return std::max(0, static_cast<int>(std::ceil(height / most - kTouching)) - 1);  // rounding must not add a row
 }
 
 /// The clear space between two neighbouring uprights, between two horizontals.
@@ -61,7 +61,7 @@ class Placer {
     open_.assign(1, left.z);
     for (std::size_t j = index + 1; j < uprights_.size() && !open_.empty(); ++j) {
       const Upright& right = uprights_[j];
-      if (right.x.lo < left.x.hi - kTouching) continue;
+      if (right.x.lo < left.x.hi - kTouching) continue;  // it stands above or below
       const Span x{left.x.hi, right.x.lo};
       if (x.length() > layout_.wall->spacing + kTouching) break;  // Wider than any bay: an opening.
       for (const Span z : open_) {
@@ -69,7 +69,7 @@ class Placer {
         up_[j] = up_[index] == 0;
         fillBetween(x, {std::max(z.lo, right.z.lo), std::min(z.hi, right.z.hi)}, up_[index] == 0);
       }
-      takeOut(right.z, open_);
+      takeOut(right.z, open_);  // what it hides is not faced
     }
   }
 
@@ -204,7 +204,7 @@ void dropFloating(const Layout& layout, std::vector<Member>& members) {
       held.push_back(*next);
     }
   }
-  std::size_t i = 0;
+  std::size_t i = 0;  // erase_if asks for each once, in order
   std::erase_if(members, [&](const Member&) { return is_held[i++] == 0; });
 }
 

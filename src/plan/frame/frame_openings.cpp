@@ -84,7 +84,7 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
   order.reserve(openings.size());
   for (const FramedOpening& opening : openings) order.push_back(&opening);
   std::sort(order.begin(), order.end(), [](const FramedOpening* a, const FramedOpening* b) {
-    return a->left != b->left ? a->left < b->left : a->index < b->index;
+    return a->left != b->left ? a->left < b->left : a->index < b->index;  // std::sort leaves equal ones in any order
   });
 
   layout.holes.reserve(openings.size());
@@ -203,7 +203,7 @@ void tellWallEnds(const Layout& layout, const Hole& hole, std::vector<FrameFault
   }
   const Span whole = hole.whole(layout.thickness);
   for (const double room : {whole.lo, layout.wall->length - whole.hi}) {
-    if (room < kTouching || room > layout.thickness - kTouching) continue;
+    if (room < kTouching || room > layout.thickness - kTouching) continue;  // it stands flush, or a stud goes between
     faults.push_back(fault(FrameFaultKind::NoRoomForSideStuds, hole, layout.thickness - room));
   }
 }
@@ -217,7 +217,7 @@ double pastPlates(const Layout& layout, const Hole& hole, double deep) {
     if (hole.lintel.holds({x, x})) past = std::max(past, hole.sill + top.at(x - left) - layout.under.height(x));
   };
   for (const double x : {hole.lintel.lo, hole.lintel.hi, left + top.middle().x}) look(x);
-  for (const Point& corner : layout.under.corner) look(corner.x);
+  for (const Point& corner : layout.under.corner) look(corner.x);  // both tops run straight between
   return past;
 }
 
@@ -228,7 +228,7 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   hole.lintel = {hole.clear.lo - std::min(hole.got[at(End::Left)], hole.bearing) * layout.thickness,
                  hole.clear.hi + std::min(hole.got[at(End::Right)], hole.bearing) * layout.thickness};
   hole.lintel_top = hole.head;
-  if (!lintel && liesUnderPlates(*layout.wall, *hole.opening)) return;
+  if (!lintel && liesUnderPlates(*layout.wall, *hole.opening)) return;  // the rake plates carry it
   if (!lintel || !(lintel->depth > 0) || lintel->plies < 1) {
     return faults.push_back(fault(FrameFaultKind::NoLintelNamed, hole, 0));
   }
@@ -291,8 +291,8 @@ Layout layOut(const WallSpec& wall, std::span<const FramedOpening> openings, con
     for (const End end : kEnds) tellMissingStuds(layout, i, end, faults);
     tellStandsIn(layout, layout.holes[i], faults);
   }
-  for (std::size_t i = 0; i < layout.holes.size(); ++i) setLintel(layout, i, faults);
-  for (std::size_t i = 0; i < layout.holes.size(); ++i) setTrimmer(layout, i, faults);
+  for (std::size_t i = 0; i < layout.holes.size(); ++i) setLintel(layout, i, faults);   // the studs carry it
+  for (std::size_t i = 0; i < layout.holes.size(); ++i) setTrimmer(layout, i, faults);  // it may stand on a lintel
   return layout;
 }
 

@@ -96,12 +96,12 @@ class PlateJoints {
     const double along = std::hypot(1, slope);  // mm of plate a mm of x
     // What mitred and plumb ends add to the longer edge.
     const double over = std::max(0.0, plate.length - (plate.corner[1].x - plate.corner[0].x) * along);
-    const double reach = std::max(longest_ - over, longest_ / 2) / along;
+    const double reach = std::max(longest_ - over, longest_ / 2) / along;  // steep ends may take half of it
     Member rest = plate;
     double cut = end_cuts[0];
     while (longPoint(rest.corner, slope) > longest_) {
       const double x = jointFrom(plate.part, {rest.corner[0].x, rest.corner[1].x}, reach);
-      if (x >= rest.corner[1].x - kTouching) break;
+      if (x >= rest.corner[1].x - kTouching) break;  // no stud divides what is left
       const Point low{x, rest.corner[0].z + slope * (x - rest.corner[0].x)};
       const Point high{low.x - plate.width * slope / along, low.z + plate.width / along};
       Member piece = rest;
@@ -110,7 +110,7 @@ class PlateJoints {
       rest.corner[0] = low;
       rest.corner[3] = high;
       addPiece(piece, slope, cut, members);
-      cut = 0;
+      cut = 0;  // joints are square
     }
     addPiece(rest, slope, std::max(cut, end_cuts[1]), members);
   }
@@ -131,7 +131,7 @@ class PlateJoints {
       if (*stud > plate.lo + reach) continue;
       const bool is_taken = std::find(taken.begin(), taken.end(), *stud) != taken.end();
       const bool is_short = std::min(*stud - plate.lo, plate.hi - *stud) < short_;
-      const int wrong = (is_taken ? 2 : 0) + (is_short ? 1 : 0);
+      const int wrong = (is_taken ? 2 : 0) + (is_short ? 1 : 0);  // a joint above a joint is the worse of the two
       if (wrong >= least_wrong) continue;
       best = *stud;
       least_wrong = wrong;

@@ -66,7 +66,7 @@ class Placer {
     const bool bears = n < hole.bearing;
     const Span x = hole.column(end, n, layout_.thickness);
     pieces_.assign(1, {{layout_.floor, bears ? hole.headOver(x).hi : kUnderPlate}, {}, {}});
-    if (layout_.stacked) {
+    if (layout_.stacked) {  // else no other opening cuts its studs
       layout_.near(x, [&](std::size_t other) {
         if (other != index) cutBy(other, x);
       });
@@ -81,13 +81,13 @@ class Placer {
   void placeCommonStuds() {
     const double length = layout_.wall->length;
     const double t = layout_.thickness;
-    const double spacing = std::max(layout_.wall->spacing, t);
+    const double spacing = std::max(layout_.wall->spacing, t);  // a spacing of 0 would never end
     placeCommonStud({0, std::min(t, length)});
-    if (length < 2 * t - kTouching) return;
+    if (length < 2 * t - kTouching) return;  // one stud fills the wall
     for (int k = 1;; ++k) {
       const Span x{k * spacing - t / 2, k * spacing + t / 2};
       if (x.hi > length - t + kTouching) break;
-      if (x.lo > t - kTouching) placeCommonStud(x);
+      if (x.lo > t - kTouching) placeCommonStud(x);  // the end stud stands there already
     }
     placeCommonStud({length - t, length});
   }

@@ -7,7 +7,7 @@ namespace sillwright::plan {
 
 namespace {
 
-constexpr double kSameSlope = 1e-12;
+constexpr double kSameSlope = 1e-12;  // below it rounding would set the crossing far off
 
 /// One run of the top line, and how it sinks: square to itself by `down` is plumb by `down` × drop.
 struct Sinking {
@@ -32,7 +32,7 @@ struct Corner {
 Corner cornerOf(const Sinking& a, const Sinking& b) {
   const double turn = a.slope - b.slope;
   if (std::abs(turn) < kSameSlope) return {b.x, b.slope / b.drop};
-  const bool neighbours = b.source == a.source + 1;
+  const bool neighbours = b.source == a.source + 1;  // the job gives their corner, so it isn't worked out
   return {neighbours ? b.x : b.x + (b.z - a.at(b.x, 0)) / turn, (a.drop - b.drop) / turn};
 }
 
@@ -43,7 +43,7 @@ class Sink {
     runs_.reserve(top.size() - 1);
     for (std::size_t i = 0; i + 1 < top.size(); ++i) {
       const double run = top[i + 1].x - top[i].x;
-      if (!(run > 0)) continue;
+      if (!(run > 0)) continue;  // a plumb step has no run
       const double slope = (top[i + 1].z - top[i].z) / run;
       runs_.push_back({top[i].x, top[i].z, slope, std::hypot(1, slope), i});
     }
