@@ -156,7 +156,7 @@ std::string whyPacker(const Asked& asked) {
 /// The gauge of a screw's part, by its shank.
 const practice::Gauge* gaugeOf(const Part& part, const practice::Practice& practice) {
   for (const practice::Gauge& gauge : practice.strength.gauges) {
-    if (std::abs(gauge.shank.value - static_cast<double>(part.size.z)) < 0.01) return &gauge;
+    if (std::abs(gauge.shank.value - static_cast<double>(part.size.z)) < 0.01) return &gauge;  // a float loses less
   }
   return nullptr;
 }

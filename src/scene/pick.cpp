@@ -115,7 +115,7 @@ void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const 
     if (at > search.at_cut) ++behind_cut;
     if (at >= search.nearest.distance || search.isAway(at)) continue;
     const glm::vec3 local = glm::cross(mesh.corner[i + 1] - mesh.corner[i], mesh.corner[i + 2] - mesh.corner[i]);
-    glm::vec3 normal = glm::normalize(glm::transpose(glm::mat3(back)) * local);
+    glm::vec3 normal = glm::normalize(glm::transpose(glm::mat3(back)) * local);  // normals go by the inverse
     if (glm::dot(normal, search.direction) > 0) normal = -normal;
     search.take(use.part, at, normal);
   }

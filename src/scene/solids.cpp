@@ -15,7 +15,7 @@ struct Turn {
 Turn turnOf(double degrees) {
   const double quarters = degrees / 90.0;
   const double nearest = std::round(quarters);
-  if (std::abs(quarters - nearest) < 1e-9) {
+  if (std::abs(quarters - nearest) < 1e-9) {  // exact sines: walls at right angles meet without a gap
     const int quarter = static_cast<int>(std::fmod(nearest, 4.0) + 4.0) % 4;
     static constexpr std::array<Turn, 4> kQuarters = {{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
     return kQuarters[static_cast<std::size_t>(quarter)];
@@ -103,10 +103,10 @@ void followHead(const Bench& bench, std::size_t first, const plan::HeadLine& hea
     for (glm::vec3& p : solid.corner) p.z = static_cast<float>(head.followed({xOf(p), p.z - foot.y}).z + foot.y);
     solids.push_back(solid);
   };
-  const double peak = head.middle().x;
+  const double peak = head.middle().x;  // what comes within 1 mm of it stays whole
   for (const Solid& solid : made) {
     const bool across = head.peaked() && xOf(solid.corner[0]) < peak - 1 && xOf(solid.corner[1]) > peak + 1;
-    const bool high = solid.corner[4].z - foot.y > head.top() / 2;
+    const bool high = solid.corner[4].z - foot.y > head.top() / 2;  // what lies low has no peak above it to follow
     if (!across || !high) {
       add(solid);
       continue;
@@ -119,7 +119,7 @@ void followHead(const Bench& bench, std::size_t first, const plan::HeadLine& hea
       const auto share = static_cast<float>((peak - xOf(a)) / (xOf(b) - xOf(a)));
       left.corner[i + 1] = right.corner[i] = a + share * (b - a);
     }
-    left.edges &= static_cast<std::uint16_t>(~kRightFace);
+    left.edges &= static_cast<std::uint16_t>(~kRightFace);  // where it is cut is no edge of the part
     right.edges &= static_cast<std::uint16_t>(~kLeftFace);
     add(left);
     add(right);

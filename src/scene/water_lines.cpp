@@ -84,7 +84,7 @@ class Layers {
     if (part.step != partStep(sheet.step)) return false;
     const plan::Rect box = plan::boxOf(sheet);
     const double middle = static_cast<double>(placed.box.low.x + placed.box.high.x) / 2 - opening_.left;
-    return middle > box.x0 - 1 && middle < box.x1 + 1;
+    return middle > box.x0 - 1 && middle < box.x1 + 1;  // both jambs' pieces are of one kind and step
   }
 
   /// Depth of a sheet's front; where none of its parts is met (at its very edge), that of the nearest of them.
