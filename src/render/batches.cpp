@@ -79,7 +79,7 @@ float seedOf(PartKey key) {
   h ^= h >> 16U;
   h *= 0x21F0AAADU;
   h ^= h >> 15U;
-  return static_cast<float>(h >> 8U) / 16777216.0F;
+  return static_cast<float>(h >> 8U) / 16777216.0F;  // a float holds 24 bits exactly
 }
 
 glm::vec4 ownerOf(const scene::Part& part, PartKey key, std::uint8_t more) {
@@ -113,7 +113,7 @@ void SolidBatch::upload(const scene::Scene& scene, const Sent& sent, const std::
 }
 
 void SolidBatch::growIndices(std::size_t faces) {
-  if (faces <= indexed_faces_) return;
+  if (faces <= indexed_faces_) return;  // the numbers suit every scene
   const std::size_t wanted = std::max(faces, indexed_faces_ * 2);
   std::vector<std::uint32_t> index;
   index.reserve(wanted * 6);
@@ -206,7 +206,7 @@ void MeshBatch::upload(const scene::Scene& scene, const Sent& sent) {
     uses_.push_back(u);
   }
   std::stable_sort(uses_.begin(), uses_.end(), [](const Use& a, const Use& b) {
-    return std::tuple(a.glass, a.shape) < std::tuple(b.glass, b.shape);
+    return std::tuple(a.glass, a.shape) < std::tuple(b.glass, b.shape);  // glass is drawn after the rest
   });
 }
 
@@ -277,7 +277,7 @@ int ShadowBatch::draw(const Camera& camera, bool floor_hidden) {
   const std::vector<ShadowCorner>& drawn = floor_hidden ? shadows_.bare : shadows_.laid;
   if (drawn.empty()) return 0;
   const bool above = camera.parallel ? camera.forward().z < 0.0F : camera.eye().z > drawn.front().place.z;
-  if (!above) return 0;
+  if (!above) return 0;  // nobody sees a shadow from below
   glBindVertexArray(array_.id());
   const std::size_t first = floor_hidden ? shadows_.laid.size() : 0;
   glDrawArrays(GL_TRIANGLES, static_cast<GLint>(first), static_cast<GLsizei>(drawn.size()));
@@ -300,7 +300,7 @@ void CutBatch::upload(const scene::Scene& scene, const Sent& sent, const std::ve
     }
   }
   corners_ = static_cast<GLsizei>(triangles.size() * 3);
-  if (triangles.empty()) return;
+  if (triangles.empty()) return;  // draw() then asks for none
   faces_.send(texels.data(), texels.size() * sizeof(glm::vec4), GL_DYNAMIC_DRAW);
   triangles_.send(triangles.data(), triangles.size() * sizeof(std::uint32_t), GL_DYNAMIC_DRAW);
 }
@@ -310,7 +310,7 @@ int CutBatch::draw() {
   glBindVertexArray(array_.id());
   triangles_.bind(kFacesUnit);
   faces_.bind(kSolidsUnit);
-  glEnable(GL_STENCIL_TEST);
+  glEnable(GL_STENCIL_TEST);  // all faces lie in one plane, where depth tells nothing: the first keeps the pixel
   glStencilMask(0xFF);
   glStencilFunc(GL_EQUAL, 0, 0xFF);
   glStencilOp(GL_KEEP, GL_KEEP, GL_INCR);

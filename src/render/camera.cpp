@@ -60,7 +60,7 @@ glm::mat4 Camera::view() const {
 }
 
 glm::mat4 Camera::projectionBetween(float aspect, float near_depth, float far_depth) const {
-  far_depth = std::max(far_depth, near_depth + 1.0F);
+  far_depth = std::max(far_depth, near_depth + 1.0F);  // a flat scene has no depth
   if (parallel) {
     const float half = halfHeight();
     return glm::ortho(-half * aspect, half * aspect, -half, half, near_depth, far_depth);
@@ -91,7 +91,7 @@ Projection::Projection(const Camera& camera, float width, float height)
 glm::vec3 Projection::operator()(glm::vec3 world) const {
   const glm::vec3 to = world - eye_;
   const float depth = glm::dot(to, forward_);
-  const float away = parallel_ ? distance_ : std::max(std::abs(depth), 1e-3F);
+  const float away = parallel_ ? distance_ : std::max(std::abs(depth), 1e-3F);  // nothing is divided by 0
   const float pixels = scale_ / away;
   return {half_.x + glm::dot(to, right_) * pixels, half_.y - glm::dot(to, up_) * pixels, depth};
 }

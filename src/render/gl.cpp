@@ -47,7 +47,7 @@ Shader compile(std::string_view what, GLenum kind, std::string_view before, std:
   std::array<const GLchar*, 4> text{};
   std::array<GLint, 4> length{};
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    text[i] = parts[i].empty() ? "" : parts[i].data();
+    text[i] = parts[i].empty() ? "" : parts[i].data();  // an empty view may have no address
     length[i] = static_cast<GLint>(parts[i].size());
   }
   glShaderSource(shader.id(), 4, text.data(), length.data());
@@ -77,7 +77,7 @@ Program makeProgram(std::string_view what, std::string_view before, std::string_
   glAttachShader(program.id(), first.id());
   glAttachShader(program.id(), second.id());
   glLinkProgram(program.id());
-  glDetachShader(program.id(), first.id());
+  glDetachShader(program.id(), first.id());  // attached, it would stay with the program
   glDetachShader(program.id(), second.id());
   GLint good = GL_FALSE;
   glGetProgramiv(program.id(), GL_LINK_STATUS, &good);

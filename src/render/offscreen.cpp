@@ -208,7 +208,7 @@ void Target::resize(int width, int height, int samples) {
   }
   State& s = *state_;
   if (s.texture.id() != 0 && s.width == width && s.height == height && s.samples == samples) return;
-  s = State{};
+  s = State{};  // the old buffers go before new ones come
   s.width = width;
   s.height = height;
   s.samples = samples;
@@ -282,9 +282,9 @@ std::vector<std::uint8_t> Target::read() {
   const std::size_t rows = static_cast<std::size_t>(s.height);
   std::vector<std::uint8_t> upside_down(row * rows);
   glBindFramebuffer(GL_READ_FRAMEBUFFER, s.resolved.id());
-  glPixelStorei(GL_PACK_ALIGNMENT, 1);
+  glPixelStorei(GL_PACK_ALIGNMENT, 1);  // rows of 3 bytes a pixel have no padding
   glReadPixels(0, 0, s.width, s.height, GL_RGB, GL_UNSIGNED_BYTE, upside_down.data());
-  glPixelStorei(GL_PACK_ALIGNMENT, 4);
+  glPixelStorei(GL_PACK_ALIGNMENT, 4);  // OpenGL's own, which others count on
   std::vector<std::uint8_t> rgb(upside_down.size());
   for (std::size_t y = 0; y < rows; ++y) {
     std::copy_n(upside_down.begin() + static_cast<std::ptrdiff_t>((rows - 1 - y) * row), row,

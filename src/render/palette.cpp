@@ -105,7 +105,7 @@ float chance(int x, int y, std::uint32_t seed) {
   h ^= h >> 12U;
   h *= 0x297A2D39U;
   h ^= h >> 15U;
-  return static_cast<float>(h >> 8U) / 16777216.0F;
+  return static_cast<float>(h >> 8U) / 16777216.0F;  // a float holds 24 bits exactly
 }
 
 /// Smooth noise 0…1 on the tile (x, y in 0…1), `across` and `down` cells each way; repeats with the tile.

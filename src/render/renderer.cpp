@@ -290,7 +290,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
   if (look.shadow) s.shadows.widen(camera, range);
   if (range.near_depth > range.far_depth) return counts;
-  const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);
+  const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);  // rounding takes off less
   const glm::mat4 view_projection =
       camera.projectionBetween(aspect, range.near_depth - slack, range.far_depth + slack) * camera.view();
 
@@ -300,7 +300,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   glBindTexture(GL_TEXTURE_2D_ARRAY, s.patterns.id());
   glEnable(GL_DEPTH_TEST);
   glDepthFunc(GL_LESS);
-  glDisable(GL_CULL_FACE);
+  glDisable(GL_CULL_FACE);  // solids list only what is turned to the eye; a mesh may be open
   glDisable(GL_BLEND);
   glDisable(GL_STENCIL_TEST);
   if (look.cut) clipByCut(true);
@@ -319,7 +319,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
 
   // What lies over them and lets them through: shadows, then glass.
   glEnable(GL_BLEND);
-  glDepthMask(GL_FALSE);
+  glDepthMask(GL_FALSE);  // what lets through hides nothing
   if (look.shadow) {
     const Uniforms u(s.shadow_program);
     u.set("view_projection", view_projection);

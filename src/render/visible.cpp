@@ -37,7 +37,7 @@ std::uint32_t facing(const Shape& solid, glm::vec3 eye, glm::vec3 forward, bool 
     const glm::vec4& p = solid.plane[f];
     const glm::vec3 n(p);
     const float toward = parallel ? -glm::dot(n, forward) : glm::dot(n, eye) + p.w;
-    if (toward > 1e-4F) bits |= 1U << f;
+    if (toward > 1e-4F) bits |= 1U << f;  // a face on edge covers no pixel
   }
   return bits;
 }
@@ -184,7 +184,7 @@ struct View {
     const std::uint32_t narrow = narrowAxes(where.narrow, small, depth - where.radius);
     if (drawnOf(front, narrow) == 0) return unseen;
     holdCorners(depths, seen.corner[i], depth, where.radius, from, forward);
-    const float far = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);
+    const float far = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);  // bits rise from 0 on
     return {std::bit_cast<std::uint32_t>(far), unseen.solid | narrow << kSolidBits, seen.shape[i].inked << 6U | front};
   }
 };
@@ -303,7 +303,7 @@ void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Loo
     glass.insert(glass.end(), patch.glass.begin(), patch.glass.end());
   }
   sortByDepth(glass, out.spare);
-  std::reverse(glass.begin(), glass.end());
+  std::reverse(glass.begin(), glass.end());  // the farthest comes first: each lets it through
   listFaces(out.glass, glass);
 }
 
