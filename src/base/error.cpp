@@ -7,7 +7,6 @@
 #include <string_view>
 #include <system_error>
 #include <thread>
-#include <vector>
 
 namespace sillwright::base {
 

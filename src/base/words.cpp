@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
-#include <cstdlib>
 #include <cstring>
 
 namespace sillwright::base {
@@ -105,12 +104,9 @@ std::string printable(std::string_view text) {
   std::string shown;
   shown.reserve(text.size());
   while (!text.empty()) {
-    if (text.front() == '\n') {
-      shown += '\n';
-      text.remove_prefix(1);
-    } else {
-      shown += takeShown(text);
-    }
+    const bool ends_line = text.front() == '\n';
+    const std::string next = takeShown(text);
+    shown += ends_line ? "\n" : next;
   }
   return shown;
 }

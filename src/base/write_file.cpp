@@ -8,9 +8,6 @@
 #include <atomic>
 #include <cerrno>
 #include <csignal>
-#include <cstdint>
-#include <optional>
-#include <string>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -201,6 +198,19 @@ std::string readAll(int file, std::uintmax_t largest, std::string& into) {
   }
 }
 
+/// The path that a link leads to, whether anything is there or not; the path itself where it is none, or leads in a
+/// circle.
+fs::path whereLinksLead(const fs::path& path) {
+  std::error_code failed;
+  fs::path at = path;
+  for (int links = 0; fs::is_symlink(at, failed); ++links) {
+    const fs::path to = fs::read_symlink(at, failed);
+    if (failed || links == kMostLinks) return path;  // opening it tells what is wrong
+    at = at.parent_path() / to;                      // an absolute one stands for itself
+  }
+  return at;
+}
+
 }  // namespace
 
 std::string because(int error_number, const fs::path& folder) {
@@ -229,17 +239,6 @@ std::string because(int error_number, const fs::path& folder) {
     default:
       return std::generic_category().message(error_number);
   }
-}
-
-fs::path whereLinksLead(const fs::path& path) {
-  std::error_code failed;
-  fs::path at = path;
-  for (int links = 0; fs::is_symlink(at, failed); ++links) {
-    const fs::path to = fs::read_symlink(at, failed);
-    if (failed || links == kMostLinks) return path;  // opening it tells what is wrong
-    at = at.parent_path() / to;                      // an absolute one stands for itself
-  }
-  return at;
 }
 
 Outcome writeFile(const fs::path& path, std::string_view text) {

@@ -28,15 +28,7 @@ struct Outcome {
 /// The system's error in words that go on after "could not be written: "; `folder` is where the file was to be.
 [[nodiscard]] std::string because(int error_number, const std::filesystem::path& folder);
 
-/// The path that a link leads to, whether anything is there or not; the path itself where it is none, or leads in a
-/// circle.
-[[nodiscard]] std::filesystem::path whereLinksLead(const std::filesystem::path& path);
-
-// Saving so that the file on the disk is always whole, and telling whether another program has changed it.
-//
-// A save writes to a new file beside the old one, flushes it to the disk and renames it over; whatever happens
-// between, the name leads to the old text or the new one, never to a part. A link is followed and stays a link; the
-// file's permissions stay.
+// Saving as above, and telling whether another program has changed the file.
 
 /// FNV-1a of 64 bits (offset basis and prime as its authors publish them) and the size: enough to tell that a file is
 /// not the one that was read.
@@ -51,7 +43,7 @@ struct Fingerprint {
 [[nodiscard]] std::optional<Fingerprint> fingerprintOnDisk(const std::filesystem::path& path);
 
 /// Puts `text` at `path`. Empty: done. Otherwise what to tell a person: why not, and that what was there is still
-/// there. `but` takes what is not as it should be of a file that is saved (write_file.h); empty where all is. A new
+/// there. `but` takes what is not as it should be of a file that is saved; empty where all is. A new
 /// file gets the permissions of the one that was there, or 0644 less the process's mask.
 [[nodiscard]] std::optional<std::string> save(const std::filesystem::path& path, std::string_view text,
                                               std::string* but = nullptr);
