@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cstdint>
 #include <initializer_list>
-#include <string>
 #include <unordered_map>
 #include <unordered_set>
 #include <utility>

@@ -42,7 +42,6 @@ const Holds& boundsOf(TapeReading reading) { return tableOf<Measured>().at(infoO
 std::optional<double>& placeOf(Measured& measured, TapeReading reading) {
   auto& [widths, heights, diagonals, between, out_of_level, out_of_plumb, out_of_plumb_in, wall_depth, by] = measured;
   const std::array<std::optional<double>*, kTapeReadings> places{
-      // as TapeReading
       &widths[0],       &widths[1],          &widths[2],          &heights[0],    &heights[1],
       &heights[2],      &diagonals[0],       &diagonals[1],       &out_of_level,  &out_of_plumb[0],
       &out_of_plumb[1], &out_of_plumb_in[0], &out_of_plumb_in[1], &wall_depth[0], &wall_depth[1]};

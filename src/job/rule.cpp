@@ -4,17 +4,13 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/words.h"
+
 namespace sillwright::job {
 namespace {
 
-std::string join(std::span<const std::string_view> words, const char* around) {
-  std::string list;
-  for (const auto word : words) list.append(list.empty() ? "" : ", ").append(around).append(word).append(around);
-  return list;
-}
-
 std::string listWords(std::span<const std::string_view> words) {
-  return (words.size() == 1 ? "" : "one of ") + join(words, "\"");
+  return (words.size() == 1 ? "" : "one of ") + base::joined(words, ", ", base::quote);
 }
 
 std::string describeTable(const TableRule& table) {
@@ -48,11 +44,7 @@ const Holds& TableRule::at(std::string_view name) const {
   return key->holds;
 }
 
-std::string listKeys(const TableRule& table) {
-  std::vector<std::string_view> names;
-  for (const auto& key : table.keys) names.push_back(key.name);
-  return join(names, "");
-}
+std::string listKeys(const TableRule& table) { return base::joined(table.keys, ", ", &KeyRule::name); }
 
 std::string describeBounds(const Holds& holds) {
   std::string bounds = "from " + toText(holds.from) + " to " + toText(holds.to);
@@ -83,7 +75,7 @@ std::string describe(const Holds& holds) {
     case Form::Pair:
       return "an array of 2 numbers " + describeBounds(holds);
     case Form::Readings: {
-      const std::string names = join(holds.words, "");
+      const std::string names = base::joined(holds.words);
       return "an array of " + std::to_string(holds.words.size()) + " numbers (" + names + ") or a table { " + names +
              " }";
     }

@@ -1,7 +1,6 @@
 #include "job/toml_table.h"
 
 #include <algorithm>
-#include <cassert>
 #include <cmath>
 #include <utility>
 

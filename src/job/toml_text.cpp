@@ -1,12 +1,8 @@
 #include "job/toml_text.h"
 
 #include <algorithm>
-#include <array>
-#include <cstddef>
 #include <cstdint>
 #include <optional>
-#include <string>
-#include <utility>
 
 #include "base/words.h"
 #include "job/toml_table.h"

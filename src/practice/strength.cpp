@@ -1,7 +1,5 @@
 #include "practice/strength.h"
 
-#include "practice/figure.h"
-
 namespace sillwright::practice {
 
 namespace {

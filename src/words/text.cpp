@@ -7,7 +7,6 @@
 #include <cstdint>
 #include <cstdio>
 #include <numeric>
-#include <string_view>
 
 #include "practice/figure.h"
 
