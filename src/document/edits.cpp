@@ -5,9 +5,7 @@
 #include <cmath>
 #include <glm/geometric.hpp>
 #include <numbers>
-#include <optional>
 #include <utility>
-#include <vector>
 
 #include "document/document.h"
 #include "job/tables.h"
@@ -190,8 +188,7 @@ void follow(job::Job& job, const glm::dvec2& from, const glm::dvec2& v, std::vec
   }
 }
 
-}  // namespace
-
+/// "N3" after "N1" and "N2"; "north 2" after "north": the first of its kind that no wall or opening has.
 std::string freeName(const job::Job& job, const std::string& like) {
   std::string stem = like;
   while (!stem.empty() && stem.back() >= '0' && stem.back() <= '9') stem.pop_back();
@@ -203,6 +200,8 @@ std::string freeName(const job::Job& job, const std::string& like) {
     if (indexOf(job.openings, name) < 0 && indexOf(job.walls, name) < 0) return name;
   }
 }
+
+}  // namespace
 
 void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
   const auto [along, up] = usualGaps(opening.width, practice.clearance);

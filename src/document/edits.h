@@ -16,9 +16,6 @@
 
 namespace sillwright::document {
 
-/// "N3" after "N1" and "N2"; "north 2" after "north": the first of its kind that no wall or opening has.
-[[nodiscard]] std::string freeName(const job::Job& job, const std::string& like);
-
 /// Gives a unit the size that leaves the practice's usual gaps in its opening.
 void sizeUnit(job::Opening& opening, const practice::Practice& practice);
 /// Gives an opening the size that leaves the practice's usual gaps round its unit.

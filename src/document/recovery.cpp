@@ -6,7 +6,6 @@
 #include <cstdio>
 #include <system_error>
 
-#include "base/write_file.h"
 #include "document/settings.h"
 
 namespace sillwright::document {
