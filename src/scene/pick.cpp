@@ -6,8 +6,6 @@
 #include <vector>
 
 #include "scene/mesh/mesh.h"
-#include "scene/scene.h"
-#include "scene/section/section.h"
 
 namespace sillwright::scene {
 namespace {

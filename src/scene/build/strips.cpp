@@ -1,6 +1,5 @@
 #include "scene/build/strips.h"
 
-#include <algorithm>
 #include <cassert>
 #include <cmath>
 

@@ -102,13 +102,6 @@ base::Result<Mesh> readMeshFile(const std::filesystem::path& path) {
   return text.ok() ? readMesh(*text.value, path.generic_string()) : base::Result<Mesh>{{}, text.errors};
 }
 
-std::vector<base::Error> checkMeshFile(const std::filesystem::path& path) {
-  const auto text = base::loadText(path, kLargestMeshFile);
-  return text.ok() ? checkObj(*text.value, path.generic_string()) : text.errors;
-}
-
-Box boundsOf(const Mesh& mesh) { return boxRound(mesh.corner); }
-
 std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem::path& assets, const job::Job& job,
                                     const std::filesystem::path& job_folder) {
   std::vector<base::Error> errors;
@@ -127,7 +120,11 @@ std::vector<base::Error> loadMeshes(MeshLibrary& library, const std::filesystem:
 }
 
 std::vector<base::Error> checkMeshes(const job::Job& job, const std::filesystem::path& job_folder) {
-  return readUnits(job, [&](const std::string& name) { return checkMeshFile(job_folder / name); });
+  // No mesh is made of it: whether its faces have area isn't asked.
+  return readUnits(job, [&](const std::string& name) {
+    const auto text = base::loadText(job_folder / name, kLargestMeshFile);
+    return text.ok() ? checkObj(*text.value, (job_folder / name).generic_string()) : text.errors;
+  });
 }
 
 }  // namespace sillwright::scene

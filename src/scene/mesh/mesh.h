@@ -37,12 +37,6 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 /// Reads the file and then its text. What the machine refuses is one error without a line.
 [[nodiscard]] base::Result<Mesh> readMeshFile(const std::filesystem::path& path);
 
-/// What is wrong in the file's lines, without making a mesh of it: whether its faces have area isn't asked.
-[[nodiscard]] std::vector<base::Error> checkMeshFile(const std::filesystem::path& path);
-
-/// Box round a mesh's corners; zero where it has none.
-[[nodiscard]] Box boundsOf(const Mesh& mesh);
-
 // The boxes of a scene's meshes, each worked out when it is first asked for. The list may grow.
 
 class MeshBoxes {
@@ -51,7 +45,7 @@ class MeshBoxes {
   const Box& operator[](std::size_t mesh) {
     if (boxes_.size() < meshes_.size()) boxes_.resize(meshes_.size());
     std::optional<Box>& box = boxes_[mesh];
-    if (!box) box = boundsOf(meshes_[mesh]);
+    if (!box) box = boxRound(meshes_[mesh].corner);
     return *box;
   }
 

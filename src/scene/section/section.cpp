@@ -1,14 +1,11 @@
 #include "scene/section/section.h"
 
-#include <algorithm>
 #include <cassert>
-#include <cmath>
 #include <limits>
 #include <utility>
 
 #include "scene/build/strips.h"
 #include "scene/mesh/mesh.h"
-#include "scene/scene.h"
 
 namespace sillwright::scene {
 namespace {
