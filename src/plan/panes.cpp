@@ -1,6 +1,5 @@
 #include "plan/panes.h"
 
-#include <algorithm>
 #include <cmath>
 #include <utility>
 

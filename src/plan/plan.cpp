@@ -8,8 +8,6 @@
 #include <string_view>
 #include <utility>
 
-#include "plan/frame/frame.h"
-#include "plan/house_corners.h"
 #include "plan/panes.h"
 #include "plan/stand/reach.h"
 

@@ -1,7 +1,5 @@
 #include "plan/shape.h"
 
-#include <cmath>
-
 namespace sillwright::plan {
 namespace {
 

@@ -39,6 +39,16 @@ void attribute(GLuint index, GLint numbers, std::size_t stride, std::size_t offs
   glVertexAttribDivisor(index, divisor);
 }
 
+/// 0…1 from a part's number in its block, the same in every picture of a scene, unlike its neighbours'.
+float seedOf(PartKey key) {
+  std::uint32_t h = static_cast<std::uint32_t>(key.block) * 0x85EBCA6BU;
+  h = (h ^ h >> 13U) + static_cast<std::uint32_t>(key.local) * 0x9E3779B1U + 0x7F4A7C15U;
+  h ^= h >> 16U;
+  h *= 0x21F0AAADU;
+  h ^= h >> 15U;
+  return static_cast<float>(h >> 8U) / 16777216.0F;  // a float holds 24 bits exactly
+}
+
 void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const scene::Solid& solid, PartKey key) {
   const scene::Part& part = scene.parts.at(solid.part);
   for (const glm::vec3& corner : solid.corner) texels.emplace_back(corner, 0.0F);
@@ -72,15 +82,6 @@ void addTexels(std::vector<glm::vec4>& texels, const scene::CutFace& face, const
 }
 
 }  // namespace
-
-float seedOf(PartKey key) {
-  std::uint32_t h = static_cast<std::uint32_t>(key.block) * 0x85EBCA6BU;
-  h = (h ^ h >> 13U) + static_cast<std::uint32_t>(key.local) * 0x9E3779B1U + 0x7F4A7C15U;
-  h ^= h >> 16U;
-  h *= 0x21F0AAADU;
-  h ^= h >> 15U;
-  return static_cast<float>(h >> 8U) / 16777216.0F;  // a float holds 24 bits exactly
-}
 
 glm::vec4 ownerOf(const scene::Part& part, PartKey key, std::uint8_t more) {
   const int kind = static_cast<int>(part.material) + 32 * static_cast<int>(part.layer) + 512 * int{more};

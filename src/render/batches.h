@@ -21,8 +21,6 @@ inline constexpr GLuint kFacesUnit = 0;
 inline constexpr GLuint kSolidsUnit = 1;
 inline constexpr GLuint kPatternsUnit = 2;
 
-/// 0…1 from a part's number in its block, the same in every picture of a scene, unlike its neighbours'.
-[[nodiscard]] float seedOf(PartKey key);
 /// Whose a thing is, as floats (whole numbers to 2²⁴ are exact): material + 32 layer + 512 `more`, the part's number in
 /// its block, opening, step + 32 block. As ownerFrom in dress.glsl.
 [[nodiscard]] glm::vec4 ownerOf(const scene::Part& part, PartKey key, std::uint8_t more);

@@ -1,7 +1,6 @@
 #include "render/gl.h"
 
 #include <algorithm>
-#include <array>
 #include <stdexcept>
 #include <string>
 

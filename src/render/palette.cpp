@@ -1,12 +1,10 @@
 #include "render/palette.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
 #include "render/renderer.h"
-#include "scene/scene.h"
 
 namespace sillwright::render {
 

@@ -9,7 +9,6 @@
 #include "render/gl.h"
 #include "render/palette.h"
 #include "render/visible.h"
-#include "scene/section/section.h"
 #include "shaders.h"
 
 namespace sillwright::render {

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "plan/frame/frame_layout.h"
 

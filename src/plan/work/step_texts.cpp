@@ -9,7 +9,6 @@
 #include "plan/stand/place.h"
 #include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
-#include "words/text.h"
 
 namespace sillwright::plan {
 
