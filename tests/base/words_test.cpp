@@ -40,7 +40,7 @@ TEST_CASE("the distance is the one of the textbook's words") {
   CHECK(nearestOf("tihkcness", {"thickness"}) == "thickness");
 }
 
-TEST_CASE("of two names as near the first is taken") { CHECK(nearestOf("xat", {"bat", "cat"}) == "bat"); }
+TEST_CASE("of two names that are equally near the first is taken") { CHECK(nearestOf("xat", {"bat", "cat"}) == "bat"); }
 
 TEST_CASE("texts are shown on one line") {
   CHECK(oneLine("a\n\t\r\x01\x7F") == "a\\n\\t\\r\\x01\\x7F");

@@ -157,7 +157,7 @@ TEST_CASE("each wrong option of an exercise that comes with the program is answe
   }
 }
 
-TEST_CASE("two cards that can't change places are told, with what is before which") {
+TEST_CASE("two cards in the wrong order are told, with which of them comes first") {
   for (const fs::path& path : shipped()) {
     const Set set = setOf(path);
     for (std::size_t i = 0; i + 1 < set.task->steps.size(); ++i) {
@@ -284,7 +284,7 @@ TEST_CASE("what is wrong with an exercise's file is told at its line, all at onc
         "a.toml:3:9: exercise.level: must be one of \"order\", \"laps\", \"judge\"; found \"hard\"\n");
 }
 
-TEST_CASE("what an exercise asks of its job and the job has not is told") {
+TEST_CASE("an exercise that asks for what its job lacks is told so") {
   const auto says = [&](const std::string& more, const std::string& wanted) {
     const std::string said = mistakes(kHead + more);
     CAPTURE(more, said);

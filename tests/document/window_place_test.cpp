@@ -29,7 +29,7 @@ TEST_CASE("a window's place written is the place read") {
   CHECK(std::distance(fs::directory_iterator(file.parent_path()), fs::directory_iterator{}) == 1);
 }
 
-TEST_CASE("what can't be made sense of stays as it was") {
+TEST_CASE("a setting that makes no sense stays as it was") {
   const fs::path file = freshFolder("spoilt") / "window.toml";
   const auto read = [&](const char* text) {
     std::ofstream(file, std::ios::binary) << text;

@@ -258,7 +258,7 @@ TEST_CASE("each word of each list is read as its own meaning") {
   CHECK(byOf("laser") == ReadBy(Instrument::Laser));
 }
 
-TEST_CASE("bounds are part of what is allowed") {
+TEST_CASE("a value at its bound is allowed") {
   const auto lengthOf = [](const std::string& length) {
     return readText(replaced(kMinimal, "7200", length)).walls[0].length;
   };

@@ -39,7 +39,7 @@ TEST_CASE("a job read in pieces is the same job, with the same places") {
   CHECK(by_pieces > 100);
 }
 
-TEST_CASE("whatever chance makes of a file: what is read in pieces is what is read whole") {
+TEST_CASE("a file changed at random reads in pieces as it reads whole") {
   std::mt19937_64 random(20261126);
   const std::string original = kMinimal + openings(0, 4) + "[stock]\npackers = [2, 5]\nscrews = [\"8g x 75\"]\n";
   const std::vector<std::string> bits{
@@ -74,7 +74,7 @@ TEST_CASE("whatever chance makes of a file: what is read in pieces is what is re
   CHECK(good > 500);
 }
 
-TEST_CASE("what the pieces of a file can't tell is left to be read whole") {
+TEST_CASE("a file whose pieces can't be read by themselves is read whole") {
   const auto alone = [](const std::string& text) { return readPieces(text, "text.toml", 1, {1}).has_value(); };
   const std::string usual = kMinimal + openings(0, 3);
   CHECK(alone(usual));

@@ -187,7 +187,7 @@ TEST_CASE(
   CHECK(last(StepKind::HeadFlap) < first(StepKind::Cladding));
 }
 
-TEST_CASE("orders that can't be are told with the reason: orders that may be are not") {
+TEST_CASE("an order that can't be built is told with the reason, one that can be is not") {
   std::vector<StepKind> order;
   for (std::size_t i = 0; i < kStepKinds; ++i) order.push_back(static_cast<StepKind>(i));
   CHECK(orderFaults(order).empty());

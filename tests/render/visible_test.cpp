@@ -43,7 +43,7 @@ scene::Scene oneBox() {
 
 }  // namespace
 
-TEST_CASE("of a box in view three faces are listed, with nine of the twelve edges, six of them outline") {
+TEST_CASE("a box in view has three faces listed, with nine of the twelve edges, six of them outline") {
   const Visible v = seenBy(oneBox(), fromUpperLeft());
   REQUIRE(v.opaque.size() == 3);
   std::set<std::uint32_t> faces;

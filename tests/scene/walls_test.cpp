@@ -92,7 +92,7 @@ TEST_CASE("a wall between rooms is lined on both sides, with no membrane and no 
   CHECK_THAT(lining.high.y, WithinAbs(100, 1e-3));
 }
 
-TEST_CASE("of an old hole's wall cladding and lining are there from the start, and nothing is flashed") {
+TEST_CASE("a wall with an old hole has cladding and lining from the start, and nothing is flashed") {
   const Made made = make(windowIn("{ thickness = 16, cavity = 0 }", "", "existing = true\n"));
   for (const Part& part : made.scene.parts) {
     const bool stays = part.kind == PartKind::CladdingBoard || part.kind == PartKind::Lining;
