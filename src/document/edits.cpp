@@ -60,8 +60,8 @@ Stretch widestFree(const job::Job& job, std::size_t wall) {
   return free.empty() ? Stretch{} : *std::max_element(free.begin(), free.end(), shorter);
 }
 
-/// Where one so wide stands clear of all others: nearest to its right, else nearest to its left; where the wall has no
-/// room, right beside it.
+/// A place for an opening as wide as `beside`, clear of all others: the nearest to its right, else the nearest to its
+/// left; right beside it where the wall has no room.
 double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
   std::optional<double> before;
   for (const Stretch& free : freeOf(job, wall)) {
@@ -98,7 +98,7 @@ std::vector<double> between(const std::vector<double>& at) {
   return sizes;
 }
 
-/// Lights in rows, of one that isn't divided its one.
+/// The lights in rows; a unit that isn't divided has one.
 std::vector<job::Light> lightsOf(const job::Unit& unit) {
   return unit.lights.empty() ? std::vector{static_cast<job::Light>(unit.kind)} : unit.lights;
 }

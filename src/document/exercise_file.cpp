@@ -57,7 +57,7 @@ struct TaskMaker {
 
   [[nodiscard]] const plan::OpeningPlan& planned() const { return document.plan.openings[opening]; }
 
-  /// What another level is done with, and what this one can't do without.
+  /// Notes keys that belong to another level, and keys that this level needs and lacks.
   void refuseOthers() {
     const std::array there{!file.cards.empty() || !file.start.empty(), !file.wrong.empty(), !file.questions.empty()};
     constexpr std::array kKeys{"cards", "wrong", "question"};

@@ -74,7 +74,7 @@ plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const
   return std::move(*changed.value);
 }
 
-/// What of a skin is on after some cards.
+/// The sheets of a skin that are on after some cards.
 plan::Skin partOf(const plan::Skin& skin, std::span<const StepKind> done) {
   plan::Skin part = skin;
   std::erase_if(part.sheets, [&](const plan::Sheet& sheet) { return !has(done, sheet.step); });

@@ -157,7 +157,7 @@ Places placesOf(const Stage& s) {
   return places;
 }
 
-/// Those of the places that are in sight from a direction.
+/// The places that are in sight from a direction.
 Places seenFrom(const Stage& s, scene::Rays& rays, const Places& places, const Direction& direction) {
   constexpr float kBack = 6000.0F;  // mm; the eye stands before all that is drawn
   constexpr float kTouch = 6.0F;    // a place on a part's own face, or a screw's head in it
@@ -240,7 +240,7 @@ struct Outline {
   }
 };
 
-/// Where the tape is held, with what it read, or what is planned where it has not.
+/// Draws where the tape is held, with what it read, or with the planned size where it wasn't held.
 void addTape(Stage& s, const Outline& at) {
   using T = job::TapeReading;
   const job::Measured read = s.of.measured.value_or(job::Measured{});

@@ -184,7 +184,7 @@ void readPiece(Piece& piece, const Names& walls, const std::string& file) {
   piece.good = mistakes.empty();
 }
 
-/// All but the openings. Empty: there is a mistake.
+/// Reads all but the openings. Empty: there is a mistake.
 std::optional<Job> readHead(std::string_view text, const std::string& file) {
   const auto tree = parseToml(text);
   if (std::holds_alternative<SyntaxFault>(tree)) return std::nullopt;  // told when the whole file is read

@@ -77,7 +77,7 @@ void judgeNames(Judged& judged) {
     judged.tellUnknown(job.wind_place, "job.wind", std::get<std::string>(*job.wind), strength.wind.classes,
                        "wind class");
   }
-  // Of those a practice may know none.
+  // A practice that lists none of these judges no name of them.
   const auto& [bushfire, heat] = std::tie(practice.unit.bushfire, practice.unit.heat);
   if (!bushfire.empty())
     judged.tellUnknown(job.bushfire_place, "job.bushfire", job.bushfire, bushfire, "bushfire level");

@@ -253,14 +253,14 @@ std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
     spec.width = made[i].width();
     spec.height = made[i].height();
     spec.coupled = 0;
-    // Of the coupled ones the kind of their one light: the last in the row, or from the top down.
+    // A coupled part has the kind of its one light: the last in the row, or the first from the top down.
     const std::size_t light = unit.coupled_over ? unit.coupled - i : unit.lights.size() - 1 - unit.coupled + i;
     if (i > 0) {
       spec.kind = static_cast<UnitKind>(unit.lights[light]);
       spec.glass =
           glassIn(unit.glass, unit.glass_of, unit.coupled_over ? light + 1 : 1, unit.coupled_over ? 1 : light + 1);
     }
-    // As the row has it: hung from the frame at its ends.
+    // The lights at a row's ends hang from the frame, also once the parts are made apart.
     if (!unit.coupled_over && (i == 0 || i + 1 == made.size())) spec.hand = i == 0 ? job::Hand::Left : job::Hand::Right;
     leaveOut(spec.lights);
     leaveOut(unit.coupled_over ? spec.rows : spec.columns);

@@ -140,7 +140,7 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
   std::erase_if(points, isServed);
 }
 
-/// A packer at every fixing: where the fixings' rule asks for one that the packers' rule doesn't, it is added. Fixings
+/// Each fixing has a packer: one that the fixings' rule asks for and the packers' rule doesn't is added. Fixings
 /// nearer to each other than a packer's half have one between them. Nothing is packed at the head.
 void packFixings(const practice::Practice& practice, const PackerTable& packers, const MoreFixings& more,
                  OpeningPlan& plan) {

@@ -3,7 +3,7 @@
 namespace sillwright::plan {
 namespace {
 
-/// What of a convex polygon lies on or below (`sign` 1), or on or above (−1), the line of `slope` through `on`.
+/// The part of a convex polygon on or below (`sign` 1), or on or above (−1), the line of `slope` through `on`.
 std::vector<Point> cutAlong(const std::vector<Point>& polygon, Point on, double slope, double sign) {
   const auto over = [&](const Point& p) { return sign * (p.z - on.z - slope * (p.x - on.x)); };
   std::vector<Point> kept;

@@ -24,7 +24,7 @@ std::filesystem::path folderOf(const std::filesystem::path& assets) { return ass
 using base::quote;
 using job::toText;
 
-/// What the figures of a practice owe to one another. Each by itself is right.
+/// Checks figures of a practice against one another; the reader has checked each by itself.
 class Checks {
  public:
   Checks(const Practice& practice, const toml::table& file, job::Mistakes& mistakes)

@@ -7,7 +7,7 @@
 namespace sillwright::render {
 namespace {
 
-/// Of a shader or a program, by OpenGL's two functions for its kind.
+/// The log of a shader or a program, by OpenGL's two functions for its kind.
 template <class Get, class Say>
 std::string logOf(GLuint id, const Get& get, const Say& say) {
   GLint length = 0;

@@ -177,7 +177,7 @@ float strokes(float x, float y) { return stroke((x - y) * static_cast<float>(kSt
 
 float crossed(float x, float y) { return std::max(strokes(x, y), stroke((x + y) * static_cast<float>(kStrokes))); }
 
-/// Dots of unlike size, one to a cell and off its middle.
+/// Dots of unlike sizes, one in each cell and off its middle.
 float stipple(float x, float y) {
   constexpr int kCells = 22;
   const float fx = x * static_cast<float>(kCells);

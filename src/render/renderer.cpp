@@ -107,7 +107,7 @@ bool isFaced(const scene::Cut& cut, const Camera& camera) {
   return camera.parallel ? glm::dot(cut.normal, camera.forward()) < 0.0F : cut.faces(camera.eye());
 }
 
-/// Lifted off what it lies on, mm: less than any part is thick, more than the depth buffer's step.
+/// How far a shadow is lifted off what it lies on, mm: less than any part is thick, more than the depth buffer's step.
 constexpr float kLift = 1.0F;
 /// A wall stands on a floor within this of its foot, mm.
 constexpr float kStandsOn = 200.0F;

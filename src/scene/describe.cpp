@@ -44,7 +44,7 @@ const practice::SideStuds* sideStuds(const practice::Framing& framing, double wi
   return framing.side_studs.empty() ? nullptr : &framing.side_studs.back();
 }
 
-/// What is asked about, with what belongs to it; nulls where the part has none.
+/// The part that is asked about, with what belongs to it; null where it has none.
 struct Asked {
   const Part& part;
   const practice::Practice& practice;

@@ -27,7 +27,7 @@ Pass through(const Box& box, const glm::vec3& from, const glm::vec3& direction) 
   return pass;
 }
 
-/// Only what can be the nearest is looked at closely.
+/// Whether something in the box can be the nearest: nothing else is looked at closely.
 bool worthwhile(const Pass& pass, float nearest) {
   // A flat box is entered and left at once: leave it the rounding of a coordinate.
   const float slack = 1e-4F * std::max(1.0F, std::abs(pass.enter));

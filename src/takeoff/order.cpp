@@ -16,7 +16,7 @@
 namespace sillwright::takeoff {
 namespace {
 
-/// What a person at a screen doesn't look for in an order.
+/// Columns that a person at a screen doesn't look for in an order.
 constexpr std::string_view kDetails[] = {
     column::kWall,       column::kLeft,      column::kSill,       column::kFramedWidth, column::kFramedHeight,
     column::kFrameDepth, column::kFrameFace, column::kFin,        column::kSafetyGlass, column::kMassFrom,
@@ -70,7 +70,7 @@ std::string basisOf(const plan::AsBuilt& as_built) {
   return trust == plan::Trust::Unchecked ? "measured, not checked" : "measured";
 }
 
-/// To so many parts of one, so that the file shows no digits that mean nothing.
+/// Rounds to so many parts of one, so that the file shows no digits that mean nothing.
 double rounded(double value, double parts) { return std::round(value * parts) / parts; }
 
 /// What a row orders: a unit, or one of the parts that are coupled to one.

@@ -157,7 +157,7 @@ Rect boxOf(const Member& member) {
   return box;
 }
 
-/// A plate, or cut to the underside of the top plates.
+/// Whether a member is a plate, or is cut to the underside of the top plates.
 bool isHeld(const Layout& layout, const Member& member) {
   if (member.part == MemberPart::BottomPlate || member.part == MemberPart::TopPlate) return true;
   return std::any_of(member.corner.begin(), member.corner.end(),

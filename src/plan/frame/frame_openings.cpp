@@ -109,7 +109,7 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
       others.add(*hole);
       continue;
     }
-    // What isn't framed has been told of another already: one of them is enough to tell this opening.
+    // An opening that isn't framed was told of another already: one overlap is enough to tell this one.
     others.shared(*hole, [&](const Hole& other, double by) {
       tell(other, *hole, by);
       return false;
@@ -194,7 +194,7 @@ void tellStandsIn(const Layout& layout, const Hole& hole, std::vector<FrameFault
   }
 }
 
-/// Past the wall's ends, or into the studs that stand there.
+/// Tells side studs that reach past the wall's ends, or into the studs that stand there.
 void tellWallEnds(const Layout& layout, const Hole& hole, std::vector<FrameFault>& faults) {
   const double side = hole.wanted() * layout.thickness;
   const double past = std::max(side - hole.opening->left, hole.opening->right() + side - layout.wall->length);
@@ -221,7 +221,7 @@ double pastPlates(const Layout& layout, const Hole& hole, double deep) {
   return past;
 }
 
-/// How long and how high the lintel is. One without room is as deep as there is room.
+/// Sets how long and how high the lintel is. One without enough room is as deep as the room.
 void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& faults) {
   Hole& hole = layout.holes[index];
   const auto& lintel = hole.opening->lintel;

@@ -12,7 +12,7 @@ namespace {
 
 double degrees(double slope) { return std::atan(slope) * 180 / std::numbers::pi; }
 
-/// Where the top plates leave room for the bottom plates: everywhere, except in a wall that comes down to its floor.
+/// The stretches where the top plates leave room for bottom plates: all, except in a wall that comes down to its floor.
 std::vector<Span> underTopPlates(const Layout& layout) {
   std::vector<Span> spans;
   const TopLine& under = layout.under;

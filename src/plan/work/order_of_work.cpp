@@ -45,7 +45,7 @@ bool applies(StepKind kind, const OpeningPlan& planned) {
   }
 }
 
-/// What can't be done the other way round. Each: first, later, why.
+/// Two steps that can't be done the other way round, and why.
 struct Before {
   StepKind first, later;
   const char* why;

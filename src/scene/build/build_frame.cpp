@@ -100,7 +100,7 @@ std::vector<std::size_t> ringFrom(const std::vector<WallStage>& stages, std::siz
 
 constexpr Part kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, PartStep::FromTheStart};
 
-/// Of a storey's floor: as deep as the tops of the walls below leave it.
+/// A storey's floor is as deep as the tops of the walls below leave it.
 double floorDepth(const std::vector<WallStage>& stages, double level) {
   constexpr double kDeepest = 600;
   double depth = kDeepest;

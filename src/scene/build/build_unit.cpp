@@ -33,7 +33,7 @@ struct UnitStage {
   Range y;                                        // of the aluminium frame, through the wall
   plan::StepKind panel = plan::StepKind::LiftIn;  // brings the panel or leaf that opens
 
-  /// Of a sash's own: its first, in the scene's order.
+  /// Whether the head follows the roof.
   [[nodiscard]] bool follows() const { return !parts.head.level(); }
   /// From the unit's outside to its frame's, and to the frame's inside.
   [[nodiscard]] double toFrame() const { return parts.frame.x0; }
@@ -41,7 +41,7 @@ struct UnitStage {
   [[nodiscard]] const Rect& paneOf(const plan::Sash& sash) const { return parts.pane[sash.pane]; }
 };
 
-/// What the lengths of a ring are.
+/// The parts that a ring's lengths become.
 struct RingParts {
   Part sill, jamb, head;
 };
@@ -121,7 +121,7 @@ void addFin(const UnitStage& stage) {
   }
 }
 
-/// What of a rectangle lies in the frame's inside.
+/// The part of a rectangle that lies in the frame's inside.
 void addWithin(const UnitStage& stage, const Rect& rect, const Range& y, Grain grain) {
   if (!stage.follows()) return addBox(stage.bench, {rect.x0, rect.x1}, y, {rect.z0, rect.z1}, grain);
   for (const Strip& strip : stripsOf(stage.parts.within(rect, stage.toClear()), 0, 0)) {

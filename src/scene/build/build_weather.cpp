@@ -24,7 +24,7 @@ constexpr double kLeastStrip = 0.01;  // narrower is nothing
 using plan::Sheet;
 using plan::SheetKind;
 
-/// What is drawn here; the other sheets are drawn by their own rooms' parts.
+/// Whether a sheet is drawn here: the others are drawn with the parts that they are the faces of.
 bool isFlashing(SheetKind kind) { return kind >= SheetKind::HeadFlap && kind <= SheetKind::HeadTape; }
 
 /// Every x of these sheets' corners between low and high, those included.
@@ -66,7 +66,7 @@ std::vector<Range> between(const std::vector<Range>& ranges, Range stretch) {
   return free;
 }
 
-/// Those of a kind; only what is put on before a place in the order.
+/// The sheets of a kind that are put on before a place in the order.
 std::vector<const Sheet*> sheetsOf(const plan::Skin& skin, SheetKind kind, int before = INT_MAX) {
   std::vector<const Sheet*> sheets;
   for (const Sheet& sheet : skin.sheets) {
@@ -211,7 +211,7 @@ void addUnderUnit(const WeatherStage& stage, bool on_unit, double back) {
 
 void addSill(WeatherStage& stage, std::size_t index) {
   Sheet on_face = stage.skin.sheets[index];
-  // What of the outline lies inside the opening is the strip that runs in under the unit.
+  // The part of the outline inside the opening is the strip that runs in under the unit.
   for (plan::Point& point : on_face.outline) point.z = std::min(point.z, 0.0);
   const bool pan = on_face.name == plan::kPanName;
   const bool runs_in = plan::boxOf(stage.skin.sheets[index]).z1 > 0;
