@@ -220,6 +220,7 @@ void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
 }
 
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice) {
+  assert(wall < job.walls.size() && wall < plan.walls.size());
   const Stretch free = widestFree(job, wall);
   const job::Wall& on = job.walls[wall];
   job::Opening opening;
@@ -247,6 +248,7 @@ std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, 
 }
 
 std::size_t copyOpening(job::Job& job, std::size_t index) {
+  assert(index < job.openings.size());
   job::Opening copy = job.openings[index];
   copy.name = freeName(job, copy.name);
   copy.measured.reset();  // nobody has measured there

@@ -86,6 +86,7 @@ plan::Skin partOf(const plan::Skin& skin, std::span<const StepKind> done) {
 const plan::Step& Taught::step(StepKind kind) const {
   const auto found =
       std::find_if(steps.begin(), steps.end(), [&](const plan::Step& each) { return each.kind == kind; });
+  assert(!steps.empty());
   return found == steps.end() ? steps.front() : *found;
 }
 

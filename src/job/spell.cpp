@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cstddef>
 #include <cstdio>
 #include <functional>
@@ -58,6 +59,7 @@ Spelling of(const Holds&, std::size_t) { return {}; }
 
 template <class Enumeration>
 requires std::is_enum_v<Enumeration> Spelling of(const Holds& holds, Enumeration value) {
+  assert(static_cast<std::size_t>(value) < holds.words.size());  // the key lists a word for each value
   return word(holds.words, static_cast<std::size_t>(value));
 }
 
@@ -85,6 +87,7 @@ Spelling of(const Holds& holds, const std::vector<TopPoint>& top) {
 
 template <std::size_t N>
 Spelling of(const Holds& holds, const std::array<std::optional<double>, N>& values) {
+  assert(holds.words.size() == N);
   Spelling all{Shape::Readings, {}, {}};
   for (std::size_t i = 0; i < N; ++i) {
     all.parts.push_back({holds.words[i], values[i] ? of(holds, *values[i]) : Spelling{}});

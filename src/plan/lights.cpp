@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <numeric>
 #include <set>
@@ -240,6 +241,7 @@ std::vector<UnitRect> madeParts(const UnitSpec& unit) {
 }
 
 std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
+  assert(unit.coupled == 0 || unit.lights.size() > unit.coupled);  // settleUnit names a light for each part
   const std::vector<UnitRect> made = madeParts(unit);
   std::vector<UnitSpec> specs(made.size(), unit);
   const auto coupled = static_cast<std::ptrdiff_t>(unit.coupled);

@@ -1,6 +1,7 @@
 #include "scene/water_lines.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 #include "plan/weather/skin.h"
@@ -154,6 +155,7 @@ WaterLine lineOf(const Layers& layers, const plan::Skin& skin, const plan::Water
 
 std::vector<WaterLine> waterLines(const Scene& scene, const job::Job& job, std::size_t opening, const plan::Skin& skin,
                                   const plan::Water& water) {
+  assert(opening < job.openings.size() && job.openings[opening].wall < scene.walls.size());  // this job's scene
   const Layers layers(scene, job, opening, skin);
   std::vector<WaterLine> lines;
   for (const plan::WaterPath& path : water.paths) {

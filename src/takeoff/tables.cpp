@@ -1,6 +1,7 @@
 // The take-off's lists, column by column.
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <map>
 #include <string>
@@ -146,6 +147,7 @@ class ToCut {
     std::vector<std::string> pieces;
     for (const double length : bar.pieces) {
       auto& left = left_[std::llround(length * kTenths)];
+      assert(!left.empty());  // a bar holds pieces of this section alone
       pieces.push_back(left.back().first);
       if (--left.back().second == 0) left.pop_back();
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -262,6 +263,7 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
 
 Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                 const TakeoffOptions& options) {
+  assert(plan.walls.size() == job.walls.size() && plan.openings.size() == job.openings.size());  // this job's plan
   Takeoff takeoff;
   takeoff.kerf = options.kerf;
   takeoff.end_trim = plan::endTrim(practice);

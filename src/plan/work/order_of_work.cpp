@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 
 #include "base/words.h"
@@ -143,6 +144,7 @@ std::vector<std::string> oldHouseCautions(const job::Job& job, const practice::P
 
 std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t opening,
                               const practice::Practice& practice) {
+  assert(opening < plan.openings.size() && opening < job.openings.size());
   const OpeningPlan& planned = plan.openings[opening];
   const StepTexts texts{job, job.openings[opening], planned, plan.walls[planned.wall].spec, practice};
   std::vector<Step> steps;
