@@ -13,8 +13,9 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr double kSlack = 10;     // mm that hand-set walls may be off where they meet
-constexpr double kInLine = 0.05;  // sine of the most that two walls in line may turn
+constexpr double kSlack = 10;       // mm that hand-set walls may be off where they meet
+constexpr double kNeighbour = 500;  // mm: walls further apart are not meant to meet
+constexpr double kInLine = 0.05;    // sine of the most that two walls in line may turn
 
 using Vector = Eigen::Vector2d;
 
@@ -67,9 +68,8 @@ bool meets(const FaceLine& wall, int side, const FaceLine& other, int other_side
 
 /// By how much end `side` of `wall`, butting `other` at its end, is off a closed square corner; empty: it makes none.
 std::optional<double> openBy(const FaceLine& wall, int side, const FaceLine& other, int other_side) {
-  constexpr double kSquare = 0.02;    // cosine of the most that a corner may be off a right angle
-  constexpr double kHandSet = 5;      // mm that hand-set walls may be off
-  constexpr double kNeighbour = 500;  // walls further apart are not meant to meet
+  constexpr double kSquare = 0.02;  // cosine of the most that a corner may be off a right angle
+  constexpr double kHandSet = 5;    // mm that hand-set walls may be off
   if (std::abs(wall.along.dot(other.along)) > kSquare) return std::nullopt;
   const auto off = [](double value, double low, double high) { return std::max({0.0, low - value, value - high}); };
   const Vector away = wall.end(side) - other.end(other_side);
@@ -120,7 +120,7 @@ std::vector<HouseEnds> houseCorners(const job::Job& job, const practice::Practic
   });
   std::vector<HouseEnds> ends(job.walls.size());
   std::vector<std::array<bool, 2>> closed(job.walls.size());
-  const double reach = std::max(2 * (deepest + kSlack), 500.0);
+  const double reach = std::max(2 * (deepest + kSlack), kNeighbour);
   for (std::size_t i = 0; i < points.size(); ++i) {
     for (std::size_t j = i + 1; j < points.size() && points[j].at.x() - points[i].at.x() <= reach; ++j) {
       const EndPoint& a = points[i];

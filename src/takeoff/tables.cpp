@@ -18,9 +18,8 @@ namespace {
 
 using words::number;
 
-constexpr double kInchesPerFoot = 12;
 constexpr double kMmPerM = 1000;
-constexpr double kFootOfMm = kInchesPerFoot * practice::kInch;
+constexpr double kFootOfMm = 12 * practice::kInch;
 constexpr double kMlPerFluidOunce = 29.5735;  // of the United States
 
 bool inInches(practice::Display display) { return display == practice::Display::InchFractions; }

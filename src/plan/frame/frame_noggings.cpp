@@ -24,12 +24,7 @@ class Placer {
  public:
   Placer(const Layout& layout, std::span<const Upright> uprights, const practice::Framing& rules,
          std::vector<LeftOut>& left_out)
-      : layout_(layout),
-        uprights_(uprights),
-        most_(rules.nogging_spacing.value),
-        t_(layout.thickness),
-        shortest_nailed_(shortestNailed(rules)),
-        left_out_(left_out) {
+      : layout_(layout), uprights_(uprights), rules_(rules), left_out_(left_out) {
     // Offset by their own thickness from bay to bay they can be nailed through the stud into their ends.
     if (rules.nogging_stagger) shift_ = std::clamp(rules.nogging_stagger->value, 0.0, 1.0) * t_ / 2;
   }
@@ -138,11 +133,12 @@ class Placer {
 
   const Layout& layout_;
   std::span<const Upright> uprights_;
-  double most_ = 0;
-  double t_ = 0;
-  double shift_ = 0;
-  double shortest_nailed_ = kShortest;
+  const practice::Framing& rules_;
   std::vector<LeftOut>& left_out_;
+  double most_ = rules_.nogging_spacing.value;
+  double t_ = layout_.thickness;
+  double shift_ = 0;
+  double shortest_nailed_ = shortestNailed(rules_);
   std::vector<double> rows_;
   std::vector<std::uint8_t> up_;  ///< Of each upright: whether the bay on its left has its noggings shifted up.
   std::vector<Member> pieces_;

@@ -270,7 +270,7 @@ static std::string alongWords(Side side) {
 std::vector<std::string> StepTexts::packersOn(Side side) const {
   std::vector<std::pair<std::string, std::string>> lines;
   for (const auto& point : planned.packing.points) {
-    if (point.side != side || (point.backing <= 0 && point.stack.pieces == 0)) continue;
+    if (point.side != side || (point.backing <= 0 && point.stack.pieces == 0)) continue;  // an empty place has no line
     const std::string thick = stackWords(point, practice.display);
     const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& line) { return line.first == thick; });
     if (same == lines.end()) {

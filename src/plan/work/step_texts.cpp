@@ -342,7 +342,7 @@ void StepTexts::fixOtherJamb(Step& s) const {
   }
   // Common practice, no source: a screw through the sill pierces what drains it.
   if (!screwsOn(Side::Sill).empty() && !throughFin()) s.what += " Sealant into each hole of the sill before its screw.";
-  s.what = capital(s.what);
+  s.what = capital(s.what);  // it may begin with the packer's word
   s.parts = packersOn(across(planned.packing.first_jamb));
   for (const Side side : {across(planned.packing.first_jamb), Side::Sill, Side::Head}) {
     for (auto& screws : screwsOn(side)) s.parts.push_back(std::move(screws));
@@ -403,7 +403,7 @@ void StepTexts::tryOpening(Step& s) const {
 
 void StepTexts::readAgain(Step& s) const {
   const auto& most = practice.installed_tolerance;
-  const double area = planned.unit.width * planned.unit.height / 1e6;
+  const double area = planned.unit.width * planned.unit.height / 1e6;  // m², as the rule has it
   const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;
   s.title = "Re-check it";
   s.what = std::string(opening.head ? "Measure" : "Measure the unit's diagonals,") +
