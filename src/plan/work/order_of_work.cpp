@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "base/words.h"
-#include "plan/frame/frame.h"
 #include "plan/panes.h"
 #include "plan/weather/weather_skin.h"
 #include "plan/work/step_texts.h"
