@@ -222,8 +222,8 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
   const double beside_left = size.unit_left - clear;
   const double beside_right = size.unit_right + clear;
   const double below = -size.sill_down + size.sill_over_cladding;
-  const auto addBoards = [&](int order, const char* where, std::vector<Point> outline) -> Sheet& {
-    return add(skin, SheetKind::Cladding, order, StepKind::Cladding, words.cladding + where, std::move(outline));
+  const auto addBoards = [&](int order, const char* where, std::vector<Point> outline) {
+    add(skin, SheetKind::Cladding, order, StepKind::Cladding, words.cladding + where, std::move(outline));
   };
   double side_foot = skin.bottom;
   if (size.sill_flashing) {
@@ -231,15 +231,12 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
     if (below > skin.bottom) {
       addBoards(kCladdingBelow, " below", rectangle(skin.left, skin.bottom, skin.right, below));
     }
-    // Over the flashing's leg, which comes out between it and the board below; not where sill bricks stand. Frames that
-    // boards run up to throw what comes down beside them over its top edge; beside a fin that shows it goes down
-    // behind.
+    // Over the flashing's leg, which comes out between it and the board below; not where sill bricks stand.
     const double foot = size.unit_bottom - (size.over_fin ? 0 : size.fin);
-    const double off = size.over_fin ? 0 : size.frame_gap;
     if (!size.brick && below > skin.bottom && foot - below - kSlit > kLeastAtSill) {
       addBoards(size.over_fin ? kCladdingAtSill : kJambFlashing + 1, " at the sill",
-                rectangle(beside_left + off, below + kSlit, beside_right - off, foot))
-          .seal[kTop] = EdgeSeal::Turned;
+                rectangle(size.unit_left - clear + size.frame_gap, below + kSlit,
+                          size.unit_right + clear - size.frame_gap, foot));
     }
   }
   // Boards beside the unit stop under the head flashing's fall; without one they run up past the unit's top.
