@@ -9,7 +9,6 @@
 
 #include "base/words.h"
 #include "plan/panes.h"
-#include "scene/pick.h"
 #include "view/session/app.h"
 
 namespace sillwright::view {
@@ -177,8 +176,7 @@ void offerLight(std::vector<Offer>& offers, const document::Document& document, 
 
 void offerAt(Menu& menu, const App& app) {
   const document::Document& document = *app.document;
-  const render::Ray ray = rayAt(app, {menu.at.x, menu.at.y});
-  const auto hit = scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
+  const auto hit = hitUnder(app, {menu.at.x, menu.at.y});
   const scene::Part part = hit ? seenScene(app).parts[hit->part] : scene::Part{.layer = scene::Layer::Ground};
   const auto add = [&](std::string word, Wishes wishes, std::string key = {}) {
     menu.offers.push_back({std::move(word), std::move(key), std::move(wishes)});

@@ -14,8 +14,14 @@
 
 namespace sillwright::view {
 
-render::Ray rayAt(const App& app, ImVec2 at) {
+/// The ray into the world through a pixel of the whole picture.
+static render::Ray rayAt(const App& app, ImVec2 at) {
   return render::rayThrough(app.shown.camera, at.x, at.y, app.layout.canvas.width, app.layout.canvas.height);
+}
+
+std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at) {
+  const render::Ray ray = rayAt(app, at);
+  return scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
 }
 
 bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
@@ -132,7 +138,6 @@ bool takeTyped(App& app) {
     return parsed.good;
   }
   pull.refusal.clear();
-  if (pull.handle.corner && pull.typed.empty()) return true;
   std::vector<double> values = pull.first;
   values.front() = *parsed.value;
   pullTo(app, values);
@@ -222,11 +227,6 @@ constexpr float kClickPixels = 4.0F;     // a hand that moves less means to clic
 constexpr float kSnapPixels = 12.0F;     // corners and edges draw the pointer from so far
 constexpr float kNotch = 0.84F;          // nearing of one notch
 constexpr float kMovingSeconds = 0.15F;  // a hand that rests for so long gets its picture at rest
-
-std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at) {
-  const render::Ray ray = rayAt(app, at);
-  return scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
-}
 
 /// What the hand gets hold of: a part, else the plane through what is looked at.
 glm::vec3 pointUnder(const App& app, ImVec2 at) {

@@ -50,8 +50,8 @@ struct Pointed {
 /// The pointer's part of a frame.
 void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wishes& wishes);
 
-/// The ray into the world through a pixel of the whole picture.
-[[nodiscard]] render::Ray rayAt(const App& app, ImVec2 at);
+/// What of the seen scene lies under a pixel of the whole picture.
+[[nodiscard]] std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at);
 
 // Dragging handles: the job follows the pointer, and one step of the history is kept when it is let go; or the cutting
 // plane follows it, which is no part of the job and no step.
