@@ -116,21 +116,16 @@ struct Pane {
   }
 };
 
-/// A pane that isn't known to be safety glass and that something asks it of.
-struct Asking {
-  std::size_t pane = 0;
-  Reason first;
-};
-
-/// The first such pane; of those that are known to be ordinary glass the first, if there are any.
-std::optional<Asking> firstAsking(const Bench& bench, const Standing& at) {
-  std::optional<Asking> first;
+/// The first pane that isn't known to be safety glass and that something asks it of, with the reason; of those that are
+/// known to be ordinary glass the first, if there are any.
+std::optional<std::pair<std::size_t, Reason>> firstAsking(const Bench& bench, const Standing& at) {
+  std::optional<std::pair<std::size_t, Reason>> first;
   for (std::size_t i = 0; i < at.parts.pane.size(); ++i) {
     const job::Glass& glass = at.parts.glass[i];
     if (glass.safety == true || glass.panes <= 0 || (first && !glass.safety)) continue;
     auto reason = Pane{bench, at, at.parts.pane[i], glass}.asked();
     if (!reason) continue;
-    first = Asking{i, std::move(*reason)};
+    first.emplace(i, std::move(*reason));
     if (glass.safety) break;
   }
   return first;
@@ -181,11 +176,11 @@ void judgeSafetyGlass(Bench& bench, const Standing& at) {
                                    [](const job::Glass& glass) { return glass.safety == true || glass.panes <= 0; });
   if (settled) return;
   noteLacking(bench, at);
-  const std::optional<Asking> asking = firstAsking(bench, at);
+  const auto asking = firstAsking(bench, at);
   if (!asking) return;
-  const bool known = all[asking->pane].safety.has_value();
-  const Reason& first = asking->first;
-  const std::string name = glassName(at, asking->pane);
+  const auto& [pane, first] = *asking;
+  const bool known = all[pane].safety.has_value();
+  const std::string name = glassName(at, pane);
   bench.add(
       known ? Severity::Stop : Severity::Attend, "safety glass",
       name +
