@@ -154,16 +154,6 @@ void judgePlumb(Bench& bench) {
         "Bring the wall plumb there before the unit goes in: the unit is set plumb.");
 }
 
-double spreadOf(const std::array<std::optional<double>, 3>& readings) {
-  double low = HUGE_VAL, high = -HUGE_VAL;
-  for (const auto& reading : readings) {
-    if (!reading) continue;
-    low = std::min(low, *reading);
-    high = std::max(high, *reading);
-  }
-  return std::max(high - low, 0.0);
-}
-
 void judgeTwist(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
   const auto& built = bench.planned().as_built;
@@ -207,12 +197,12 @@ void judgeShape(Bench& bench) {
       },
       "The unit is set square: see that the gaps at the sides leave room for it.");
   judgeLimit(
-      bench, tolerance.width_spread, "widths", "spread of the widths", spreadOf(measured.widths),
-      [&] { return "The widths differ by " + bench.len(spreadOf(measured.widths)) + " between sill and head."; },
+      bench, tolerance.width_spread, "widths", "spread of the widths", job::spreadOf(measured.widths),
+      [&] { return "The widths differ by " + bench.len(job::spreadOf(measured.widths)) + " between sill and head."; },
       "Measure them again; straighten the studs if it is so.");
   judgeLimit(
-      bench, tolerance.height_spread, "heights", "spread of the heights", spreadOf(measured.heights),
-      [&] { return "The heights differ by " + bench.len(spreadOf(measured.heights)) + " between left and right."; },
+      bench, tolerance.height_spread, "heights", "spread of the heights", job::spreadOf(measured.heights),
+      [&] { return "The heights differ by " + bench.len(job::spreadOf(measured.heights)) + " between left and right."; },
       "Measure them again; level the sill or the head if it is so.");
   judgeTwist(bench);
 }

@@ -48,4 +48,15 @@ struct TapeReadingInfo {
 /// Sets or clears one reading. An opening without any reading and instrument has no `measured`.
 void setValue(std::optional<Measured>& measured, TapeReading reading, std::optional<double> value);
 
+/// The largest less the smallest of those that were read; 0 where none was.
+[[nodiscard]] inline double spreadOf(const std::array<std::optional<double>, 3>& readings) {
+  double low = HUGE_VAL, high = -HUGE_VAL;
+  for (const auto& reading : readings) {
+    if (!reading) continue;
+    low = std::min(low, *reading);
+    high = std::max(high, *reading);
+  }
+  return std::max(high - low, 0.0);
+}
+
 }  // namespace sillwright::job

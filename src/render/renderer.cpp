@@ -261,8 +261,7 @@ void Renderer::cut(const scene::Scene& scene, const Look& look) {
   state_->cut_of = shown;
 }
 
-DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int height,
-                          std::span<const glm::ivec4> covered) {
+DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int height) {
   State& s = *state_;
   const KeepState keep;
   const Palette colours = palette(look.dark);
@@ -274,14 +273,6 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
   glClearColor(colours.ground.r, colours.ground.g, colours.ground.b, 1.0F);
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
-
-  glEnable(GL_SCISSOR_TEST);
-  for (const glm::ivec4& box : covered) {  // no depth is left there for anything
-    constexpr float kNearest = 0.0F;
-    glScissor(box.x, box.y, box.z, box.w);
-    glClearBufferfv(GL_DEPTH, 0, &kNearest);
-  }
-  glDisable(GL_SCISSOR_TEST);
 
   listVisible(s.visible, s.seen, camera, look, size);
   DepthRange range = s.visible.depths;

@@ -11,7 +11,6 @@
 #include <glm/glm.hpp>
 #include <memory>
 #include <optional>
-#include <span>
 #include <vector>
 
 #include "render/camera.h"
@@ -77,10 +76,8 @@ class Renderer {
   /// Works out the faces that the look's cut makes in the scene, which must be the one uploaded last; nothing to do
   /// where there is no cut, or nothing that decides them has changed. To be called before `draw`.
   void cut(const scene::Scene& scene, const Look& look);
-  /// Draws the uploaded scene into the buffer that is bound (Target::begin). What lies under `covered` (left, bottom,
-  /// width and height in pixels) isn't painted: something else is to be drawn over it.
-  DrawCounts draw(const Camera& camera, const Look& look, int width, int height,
-                  std::span<const glm::ivec4> covered = {});
+  /// Draws the uploaded scene into the buffer that is bound (Target::begin).
+  DrawCounts draw(const Camera& camera, const Look& look, int width, int height);
 
  private:
   struct State;

@@ -479,20 +479,3 @@ TEST_CASE("a scene that differs a little from the one before is drawn as by a re
   }
 }
 
-TEST_CASE("nothing is painted in a box that something covers, and all beside it") {
-  Bench bench;
-  const Camera c = looking(30, 20);
-  const Image whole = bench.draw(cube(Material::Pine), c);
-  render::Target target(kWidth, kHeight, 4);
-  target.begin();
-  const std::array covered{glm::ivec4(0, 0, kWidth / 2, kHeight)};
-  bench.renderer.draw(c, {}, kWidth, kHeight, covered);
-  target.resolve();
-  const Image half{kWidth, kHeight, target.read()};
-  for (float y = 0; y < kHeight; ++y) {
-    for (float x = 0; x < kWidth; ++x) {
-      const bool same = pixel(half, x, y) == (x < kWidth / 2 ? kPaper : pixel(whole, x, y));
-      if (!same) FAIL_CHECK("at " << x << ", " << y);
-    }
-  }
-}

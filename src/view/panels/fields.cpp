@@ -119,16 +119,6 @@ void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t inde
   row(panel, plan::wordsFor(reading.reading), value, note);
 }
 
-double widthSpread(const job::Measured& measured) {
-  std::vector<double> read;
-  for (const auto& width : measured.widths) {
-    if (width) read.push_back(*width);
-  }
-  if (read.empty()) return 0;
-  const auto [least, most] = std::minmax_element(read.begin(), read.end());
-  return *most - *least;
-}
-
 /// "1.2 in", "0.8 out": a bow into the opening or out of it.
 std::string bowFigure(double bow, practice::Display display) {
   const std::string size = figure(std::abs(bow), display);
@@ -171,8 +161,8 @@ void shapeRows(const Panel& panel, std::size_t opening) {
   bowRows(panel, built);
   if (built.twist) row(panel, "twist", figure(std::abs(*built.twist), display), noteOf(limits.twist, display));
   const std::optional<job::Measured>& measured = panel.document.job.openings[opening].measured;
-  if (measured && widthSpread(*measured) > 0.0) {
-    row(panel, "widths differ by", figure(widthSpread(*measured), display), noteOf(limits.width_spread, display));
+  if (measured && job::spreadOf(measured->widths) > 0.0) {
+    row(panel, "widths differ by", figure(job::spreadOf(measured->widths), display), noteOf(limits.width_spread, display));
   }
   depthRow(panel, opening);
 }

@@ -143,7 +143,6 @@ class Stage {
   bool quick_ = false;
   bool stale_ = true;          ///< Something was drawn since the panels were.
   std::uint64_t print_ = 0;    ///< Of all that the panel library drew last.
-  std::vector<Rect> covered_;  ///< What of the scene drawn last is not there, under panels.
   int scenes_drawn_ = 0;
   render::DrawCounts counts_;
 };

@@ -26,22 +26,6 @@ void drawGround(bool dark) {
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
 }
 
-/// What a panel hides for certain, its round corners left out, in pixels from the picture's lower left.
-glm::ivec4 boxOf(const Rect& panel, int height) {
-  constexpr float kCorner = 4.0F;
-  const ImVec2 low = rounded(panel.low + ImVec2{kCorner, kCorner});
-  const ImVec2 high = rounded(panel.high - ImVec2{kCorner, kCorner});
-  return {low.x, static_cast<float>(height) - high.y, std::max(0.0F, high.x - low.x), std::max(0.0F, high.y - low.y)};
-}
-
-/// Whether a panel lies over all of a place.
-bool hides(const std::vector<Rect>& panels, const Rect& place) {
-  return std::any_of(panels.begin(), panels.end(), [&](const Rect& panel) {
-    return panel.low.x <= place.low.x && panel.low.y <= place.low.y && panel.high.x >= place.high.x &&
-           panel.high.y >= place.high.y;
-  });
-}
-
 /// Of all that the panel library is about to draw.
 std::uint64_t printOf(const ImDrawData& all) {
   std::uint64_t print = 0;
@@ -77,9 +61,7 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
     if (uploaded_ != wanted.version) renderer_.upload(*scene);
     uploaded_ = wanted.version;
     renderer_.cut(*scene, wanted.look);
-    std::vector<glm::ivec4> boxes;
-    for (const Rect& panel : covered_) boxes.push_back(boxOf(panel, wanted.height));
-    counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height, boxes);
+    counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height);
     ++scenes_drawn_;
   }
   drawn_ = wanted;
@@ -107,10 +89,7 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
                  bool moving) {
   const Drawn wanted{version, shown.camera, shown.look,
                      width,   height,       hurried && moving && took_seconds_ > kSlowSeconds};
-  const bool bared =
-      !std::all_of(covered_.begin(), covered_.end(), [&](const Rect& box) { return hides(seen.panels, box); });
-  if (bared || drawn_ != wanted) {
-    covered_ = seen.panels;
+  if (drawn_ != wanted) {
     const auto before = std::chrono::steady_clock::now();
     drawScene(scene, wanted);
     // The card's work counts, not only ours. Waiting for it each time would keep one of the two idle: a card that is
