@@ -202,7 +202,9 @@ void judgeShape(Bench& bench) {
       "Measure them again; straighten the studs if it is so.");
   judgeLimit(
       bench, tolerance.height_spread, "heights", "spread of the heights", job::spreadOf(measured.heights),
-      [&] { return "The heights differ by " + bench.len(job::spreadOf(measured.heights)) + " between left and right."; },
+      [&] {
+        return "The heights differ by " + bench.len(job::spreadOf(measured.heights)) + " between left and right.";
+      },
       "Measure them again; level the sill or the head if it is so.");
   judgeTwist(bench);
 }

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <stdexcept>
+#include <vector>
 
 #include "base/error.h"
 #include "base/write_file.h"
@@ -154,23 +155,6 @@ void writePng(const std::filesystem::path& path, const Image& image) {
   if (!outcome.written) {
     throw std::runtime_error("The picture could not be written to " + path.string() + ": " + outcome.reason + ".");
   }
-}
-
-std::unique_ptr<Target> readPng(const std::filesystem::path& path) {
-  constexpr png_uint_32 kLargest = 1024;  // pixels a side
-  png_image png{};
-  png.version = PNG_IMAGE_VERSION;
-  if (png_image_begin_read_from_file(&png, path.c_str()) == 0) return nullptr;
-  png.format = PNG_FORMAT_RGBA;
-  std::vector<std::uint8_t> rgba(std::max(png.width, png.height) <= kLargest ? PNG_IMAGE_SIZE(png) : 0);
-  const auto row = static_cast<png_int_32>(PNG_IMAGE_ROW_STRIDE(png));
-  const bool read = !rgba.empty() && png_image_finish_read(&png, nullptr, rgba.data(), -row, nullptr) != 0;
-  png_image_free(&png);
-  if (!read) return nullptr;
-  auto target = std::make_unique<Target>(static_cast<int>(png.width), static_cast<int>(png.height), 1);
-  glBindTexture(GL_TEXTURE_2D, target->texture());
-  glTexSubImage2D(GL_TEXTURE_2D, 0, 0, 0, target->width(), target->height(), GL_RGBA, GL_UNSIGNED_BYTE, rgba.data());
-  return target;
 }
 
 /// With one sample the picture is drawn straight into the resolved texture; with more, into renderbuffers beside it.

@@ -31,7 +31,4 @@ struct Image {
 /// Writes as base::writeFile does; throws std::runtime_error in one sentence.
 void writePng(const std::filesystem::path& path, const Image& image);
 
-/// A small picture from disk, as a texture; null where there is none that can be read.
-[[nodiscard]] std::unique_ptr<Target> readPng(const std::filesystem::path& path);
-
 }  // namespace sillwright::render

@@ -1,5 +1,7 @@
 """What the tests of the command line count: checks that fail are printed, and told at the end by the exit status."""
 
+import os
+import pty
 import resource
 import subprocess
 
@@ -30,3 +32,14 @@ def memory_limit(megabytes):
 def runs_in(program, megabytes):
     """Can it say its version in that? Not with the sanitizers, which map terabytes for themselves."""
     return subprocess.run([program, "--version"], capture_output=True, preexec_fn=memory_limit(megabytes), timeout=60).returncode == 0
+
+
+def terminals():
+    """Can a terminal be had here? A bare system whose /dev has no pts has none; what is said to one is then not tried."""
+    try:
+        for end in pty.openpty():
+            os.close(end)
+        return True
+    except OSError:
+        print("skipped: no terminal can be had here")
+        return False

@@ -14,7 +14,7 @@ import tomllib
 
 import openpyxl
 
-from checks import check, told
+from checks import check, terminals, told
 
 PROGRAM, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
 JOBS = SOURCE / "assets" / "jobs"
@@ -206,8 +206,9 @@ def main():
         folder = pathlib.Path(made)
         slips(folder)
         checks()
-        colours()
-        progress(folder)
+        if terminals():
+            colours()
+            progress(folder)
         watches(folder)
         completions(folder)
         differences(folder)

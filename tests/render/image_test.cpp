@@ -66,22 +66,6 @@ TEST_CASE("a picture comes back from its PNG as it was, and nothing else is left
   CHECK(files == 1);
 }
 
-TEST_CASE("a small picture comes back as a texture: what is none, or too large, is refused") {
-  const render::Offscreen context;
-  const Folder folder("sillwright_texture_test");
-  const Image image = slope(37, 23);
-  render::writePng(folder.path / "a.png", image);
-  const auto target = render::readPng(folder.path / "a.png");
-  REQUIRE(target);
-  CHECK(target->width() == 37);
-  CHECK(target->read() == image.rgb);
-  std::ofstream(folder.path / "none.png") << "no picture";
-  CHECK_FALSE(render::readPng(folder.path / "none.png"));
-  CHECK_FALSE(render::readPng(folder.path / "missing.png"));
-  render::writePng(folder.path / "large.png", slope(1025, 2));
-  CHECK_FALSE(render::readPng(folder.path / "large.png"));
-}
-
 TEST_CASE("the file is a PNG by its signature") {
   // The eight bytes of the PNG specification (W3C Recommendation, section 5.2).
   const Folder folder("sillwright_signature_test");

@@ -478,4 +478,3 @@ TEST_CASE("a scene that differs a little from the one before is drawn as by a re
     CHECK(image.rgb == target.read());
   }
 }
-

@@ -162,7 +162,8 @@ void shapeRows(const Panel& panel, std::size_t opening) {
   if (built.twist) row(panel, "twist", figure(std::abs(*built.twist), display), noteOf(limits.twist, display));
   const std::optional<job::Measured>& measured = panel.document.job.openings[opening].measured;
   if (measured && job::spreadOf(measured->widths) > 0.0) {
-    row(panel, "widths differ by", figure(job::spreadOf(measured->widths), display), noteOf(limits.width_spread, display));
+    row(panel, "widths differ by", figure(job::spreadOf(measured->widths), display),
+        noteOf(limits.width_spread, display));
   }
   depthRow(panel, opening);
 }

@@ -141,8 +141,8 @@ class Stage {
   double took_seconds_ = 1.0;  ///< The last still picture that was measured; none was at first.
   int unmeasured_ = 0;         ///< Still pictures since then.
   bool quick_ = false;
-  bool stale_ = true;          ///< Something was drawn since the panels were.
-  std::uint64_t print_ = 0;    ///< Of all that the panel library drew last.
+  bool stale_ = true;        ///< Something was drawn since the panels were.
+  std::uint64_t print_ = 0;  ///< Of all that the panel library drew last.
   int scenes_drawn_ = 0;
   render::DrawCounts counts_;
 };
