@@ -2,6 +2,8 @@
 /// on screen, on sheets, in forms and in messages.
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <cstdint>
 #include <optional>

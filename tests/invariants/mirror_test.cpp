@@ -52,7 +52,8 @@ void sameStand(const plan::OpeningPlan& one, const plan::OpeningPlan& two) {
   RC_ASSERT(same(one.stand.spare, two.stand.spare));
   // What stands in for readings not taken leaves the covariance with fewer digits.
   RC_ASSERT(same(one.stand.spare_sigma, two.stand.spare_sigma, 1e-4));
-  RC_ASSERT(same(one.stand.chance, two.stand.chance, 1e-4));
+  // Half-spaces that are alike may be integrated in another order in the mirror: a fifth of a point.
+  RC_ASSERT(same(one.stand.chance, two.stand.chance, 2e-3));
   const double within = sameStanding(one);
   RC_ASSERT(same(lower_right, {two.stand.x, two.stand.z}, within));
   for (std::size_t i = 0; i < 2; ++i) {

@@ -7,6 +7,7 @@
 
 #include "document/edits.h"
 #include "session.h"
+#include "support/assets.h"
 #include "support/catch.h"
 #include "support/folder.h"
 #include "view/marks/marks.h"
@@ -547,8 +548,8 @@ TEST_CASE("a job is saved under another name, and a new one takes a name and a p
   CHECK(viewer.app.document->job.openings[wish.dimension.of].sill == 1050);
   CHECK(viewer.app.document->job.file == viewer.app.file.path);
   viewer.key(view::Key::S, {.ctrl = true});
-  CHECK(document::load(viewer.app.file.path, assetsFolder()).value->job.openings[wish.dimension.of].sill == 1050);
-  CHECK(document::load(own, assetsFolder()).value->job.openings[wish.dimension.of].sill == 1050);
+  CHECK(document::load(viewer.app.file.path, tests::assets()).value->job.openings[wish.dimension.of].sill == 1050);
+  CHECK(document::load(own, tests::assets()).value->job.openings[wish.dimension.of].sill == 1050);
   viewer.key(view::Key::O, {.ctrl = true});
   REQUIRE(viewer.clickItem("set written as"));
   viewer.write((folder.path / "none" / "new.toml").string());
