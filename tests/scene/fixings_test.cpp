@@ -21,7 +21,7 @@ struct Ends {
 
 /// Of the mesh's own ends, in the world.
 Ends endsOf(const Scene& scene, const MeshUse& use) {
-  const Box box = boundsOf(scene.meshes[use.mesh]);
+  const Box box = boxRound(scene.meshes[use.mesh].corner);
   return {use.place * glm::vec4(0.0F, 0.0F, 0.0F, 1.0F), use.place * glm::vec4(0.0F, box.high.y, 0.0F, 1.0F)};
 }
 

@@ -64,7 +64,7 @@ TEST_CASE("a cube of quads is read: twelve triangles, twelve inked edges") {
   CHECK(areaOf(*read.value) == Approx(600));
   CHECK(volumeOf(*read.value) == Approx(1000));
   CHECK(lineLength(*read.value) == Approx(120));
-  const Box box = boundsOf(*read.value);
+  const Box box = boxRound(read.value->corner);
   CHECK(box.low == glm::vec3(0));
   CHECK(box.high == glm::vec3(10));
 }
@@ -214,13 +214,13 @@ TEST_CASE("the program's own meshes are closed, and as large as they say") {
     CHECK(volumeOf(library.mesh.at(name)) > 0);
     CHECK(library.mesh.at(name).line.size() > 20);
   }
-  const Box screw = boundsOf(library.mesh.at(kScrewMesh));
+  const Box screw = boxRound(library.mesh.at(kScrewMesh).corner);
   CHECK(screw.low.y == 0);
   CHECK(screw.high.y == 75);
   // 8 gauge: head about twice the shank's 4.2 (from memory).
   CHECK_THAT(screw.high.x - screw.low.x, WithinAbs(8.4, 1e-3));
-  CHECK(boundsOf(library.mesh.at(kHandleMesh)).low.y == 0);
-  CHECK(boundsOf(library.mesh.at(kCatchMesh)).low.y == 0);
+  CHECK(boxRound(library.mesh.at(kHandleMesh).corner).low.y == 0);
+  CHECK(boxRound(library.mesh.at(kCatchMesh).corner).low.y == 0);
 }
 
 TEST_CASE("a unit's bad mesh is told at its line of the job, once for each unit, and the rest are loaded") {
