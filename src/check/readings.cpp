@@ -177,6 +177,8 @@ void judgeShape(Bench& bench) {
   const auto& built = bench.planned().as_built;
   const auto& measured = *bench.opening().measured;
   const double fall = built.shape.corner[1].z;
+  const double widths = job::spreadOf(measured.widths).value_or(0);
+  const double heights = job::spreadOf(measured.heights).value_or(0);
   judgeLimit(
       bench, tolerance.sill_level, "sill level", "level of the sill", fall,
       [&] {
@@ -197,14 +199,12 @@ void judgeShape(Bench& bench) {
       },
       "The unit is set square: see that the gaps at the sides leave room for it.");
   judgeLimit(
-      bench, tolerance.width_spread, "widths", "spread of the widths", job::spreadOf(measured.widths),
-      [&] { return "The widths differ by " + bench.len(job::spreadOf(measured.widths)) + " between sill and head."; },
+      bench, tolerance.width_spread, "widths", "spread of the widths", widths,
+      [&] { return "The widths differ by " + bench.len(widths) + " between sill and head."; },
       "Measure them again; straighten the studs if it is so.");
   judgeLimit(
-      bench, tolerance.height_spread, "heights", "spread of the heights", job::spreadOf(measured.heights),
-      [&] {
-        return "The heights differ by " + bench.len(job::spreadOf(measured.heights)) + " between left and right.";
-      },
+      bench, tolerance.height_spread, "heights", "spread of the heights", heights,
+      [&] { return "The heights differ by " + bench.len(heights) + " between left and right."; },
       "Measure them again; level the sill or the head if it is so.");
   judgeTwist(bench);
 }

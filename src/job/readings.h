@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -50,15 +51,17 @@ struct TapeReadingInfo {
 /// Sets or clears one reading. An opening without any reading and instrument has no `measured`.
 void setValue(std::optional<Measured>& measured, TapeReading reading, std::optional<double> value);
 
-/// The largest less the smallest of those that were read; 0 where none was.
-[[nodiscard]] inline double spreadOf(const std::array<std::optional<double>, 3>& readings) {
+/// The largest less the smallest of those that were read; empty where fewer than two were.
+[[nodiscard]] inline std::optional<double> spreadOf(const std::array<std::optional<double>, 3>& readings) {
   double low = HUGE_VAL, high = -HUGE_VAL;
+  int read = 0;
   for (const auto& reading : readings) {
     if (!reading) continue;
     low = std::min(low, *reading);
     high = std::max(high, *reading);
+    ++read;
   }
-  return std::max(high - low, 0.0);
+  return read < 2 ? std::nullopt : std::optional(high - low);
 }
 
 }  // namespace sillwright::job

@@ -11,16 +11,6 @@ namespace {
 
 constexpr std::size_t lineOf(job::TapeReading reading) { return static_cast<std::size_t>(reading); }
 
-std::optional<double> spreadOf(const std::array<std::optional<double>, 3>& values) {
-  std::vector<double> read;
-  for (const auto& value : values) {
-    if (value) read.push_back(*value);
-  }
-  if (read.size() < 2) return std::nullopt;
-  const auto [low, high] = std::ranges::minmax(read);
-  return high - low;
-}
-
 std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {
   return values[0] && values[1] ? std::optional<double>(*values[0] - *values[1]) : std::nullopt;
 }
@@ -87,8 +77,8 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
     return over(reading, rules.plumb_mm, rules.plumb_over, high);
   };
   return {
-      {"widths, largest less smallest", "1–3", flat(level(spreadOf(read.widths)), before.width_spread)},
-      {"heights, largest less smallest", "4–6", flat(level(spreadOf(read.heights)), before.height_spread)},
+      {"widths, largest less smallest", "1–3", flat(level(job::spreadOf(read.widths)), before.width_spread)},
+      {"heights, largest less smallest", "4–6", flat(level(job::spreadOf(read.heights)), before.height_spread)},
       {"diagonals, from bottom left less from top left", "7, 8",
        flat(level(differenceOf(read.diagonals)), before.diagonals), flat(level(differenceOf(set.diagonals)), square)},
       {"sill out of level", "9", flat(read.out_of_level, before.sill_level),

@@ -161,10 +161,8 @@ void shapeRows(const Panel& panel, std::size_t opening) {
   bowRows(panel, built);
   if (built.twist) row(panel, "twist", figure(std::abs(*built.twist), display), noteOf(limits.twist, display));
   const std::optional<job::Measured>& measured = panel.document.job.openings[opening].measured;
-  if (measured && job::spreadOf(measured->widths) > 0.0) {
-    row(panel, "widths differ by", figure(job::spreadOf(measured->widths), display),
-        noteOf(limits.width_spread, display));
-  }
+  const double spread = measured ? job::spreadOf(measured->widths).value_or(0) : 0;
+  if (spread > 0.0) row(panel, "widths differ by", figure(spread, display), noteOf(limits.width_spread, display));
   depthRow(panel, opening);
 }
 
