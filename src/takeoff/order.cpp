@@ -128,7 +128,7 @@ std::string sizesText(const std::vector<double>& sizes, practice::Display displa
 
 void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practice::Display display) {
   const bool coupled = !unit.coupled.empty();
-  row.text(column::kKind, words::nameOf(spec.kind));
+  row.text(column::kKind, words::nameOf(coupled ? spec.kind : unit.kind));  // a door among its lights is told there
   row.text(column::kLights, plan::lightsWords(spec));
   row.text(column::kColumns, spec.columns.empty() ? "" : sizesText(plan::lightWidths(spec), display));
   row.text(column::kRows, spec.rows.empty() ? "" : sizesText(plan::lightHeights(spec), display));

@@ -185,6 +185,7 @@ TEST_CASE("an order list is a schedule: the same openings and the same units com
       CHECK(schedule.walls[now.wall] == demo.job.walls[was.wall].name);
       CHECK((now.left == was.left && now.sill == was.sill && now.width == was.width && now.height == was.height));
       CHECK(now.room == was.room);
+      CHECK(now.unit.kind == was.unit.kind);
       CHECK(now.unit.mass_kg == was.unit.mass_kg);
       CHECK(now.unit.flashing == was.unit.flashing);
       // The list has what the practice gave where the job left a size out: the unit is the same either way.

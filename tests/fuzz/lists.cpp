@@ -55,10 +55,12 @@ void holdCutting(const takeoff::CutPlan& cutting, const std::vector<takeoff::Cut
   hold(cutting.bound <= cutting.bought + kRounding, "no plan buys less than the bound");
 }
 
-/// Each piece of timber of the frames once, each ply of a lintel one; of a second row as far as there is room.
-void holdTimber(const takeoff::Takeoff& takeoff, const plan::Plan& plan) {
+/// Each piece of timber of the frames once, each ply of a lintel one; of a second row as far as there is room. What
+/// stands in an old wall isn't bought.
+void holdTimber(const takeoff::Takeoff& takeoff, const job::Job& job, const plan::Plan& plan) {
   Tally planned;
   for (const plan::WallPlan& wall : plan.walls) {
+    if (plan::isFinished(job, wall)) continue;
     const auto& second = wall.spec.second_row;
     for (const plan::Member& member : wall.frame.members) {
       planned.add(member.length, 1);
@@ -201,7 +203,7 @@ void holdLists(const job::Job& job, const practice::Practice& practice, const pl
   takeoff::TakeoffOptions options;
   options.steps = 10'000;
   const takeoff::Takeoff takeoff = takeoff::takeOff(job, practice, plan, options);
-  holdTimber(takeoff, plan);
+  holdTimber(takeoff, job, plan);
   holdSheets(takeoff, plan);
   holdHardware(takeoff, plan);
   for (const takeoff::Table& table : takeoff::tablesOf(takeoff, job, practice)) holdTable(table);
