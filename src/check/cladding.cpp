@@ -114,22 +114,17 @@ void judgeSubSill(Bench& bench) {
 /// What its label says of the heat it loses against what the practice lets it lose.
 void judgeHeat(Bench& bench) {
   const practice::UnitDefaults& rules = bench.practice.unit;
-  if (rules.heat.empty()) {
-    bench.not_judged.emplace_back("the heat that it loses");
-    return;
-  }
+  if (rules.heat.empty()) return bench.notJudged("the heat that it loses");
   const practice::HeatLimit* limit = rules.heatFor(bench.job.heat);
   if (limit == nullptr) {
     const auto name = [](const practice::HeatLimit& one) { return one.name; };
-    bench.not_told.push_back("which limit of heat loss holds (" + base::joined(rules.heat, ", ", name) + ")");
-    return;
+    return bench.notTold("which limit of heat loss holds (" + base::joined(rules.heat, ", ", name) + ")");
   }
   const auto& label = bench.opening().unit.label;
   if (!label || !label->u_value) {
     const auto& glass = bench.planned().unit.glass.u_value;
-    bench.not_told.push_back("the label's U-value" +
-                             (glass ? " (its glass alone: " + number(*glass, 2) + " W/m²K)" : std::string{}));
-    return;
+    return bench.notTold("the label's U-value" +
+                         (glass ? " (its glass alone: " + number(*glass, 2) + " W/m²K)" : std::string{}));
   }
   const double most = limit->u_value_most.value;
   if (!aboveShare(*label->u_value, most)) return;
@@ -145,23 +140,16 @@ void judgeBushfire(Bench& bench) {
   const auto& level = bench.job.bushfire;
   if (!level) return;
   const practice::Bushfire* asked = practice::findNamed(bench.practice.unit.bushfire, *level);
-  if (asked == nullptr) {
-    bench.not_judged.push_back("bushfire level " + *level);
-    return;
-  }
+  if (asked == nullptr) return bench.notJudged("bushfire level " + *level);
   if (!asked->mesh_most) {
-    if (*level != "BAL-LOW") bench.not_judged.push_back("all that " + *level + " asks: a unit tested for it");
+    if (*level != "BAL-LOW") bench.notJudged("all that " + *level + " asks: a unit tested for it");
     return;
   }
   const plan::UnitSpec& unit = bench.planned().unit;
-  bench.not_judged.push_back("its glass, frame and seals at " + *level +
-                             (unit.isDoor() ? ", and a door's screen" : ""));
+  bench.notJudged("its glass, frame and seals at " + *level + (unit.isDoor() ? ", and a door's screen" : ""));
   if (unit.isDoor() || !plan::anyOpens(unit)) return;
   const auto& screens = bench.opening().unit.screens;
-  if (!screens) {
-    bench.not_told.push_back("whether it has screens, which " + *level + " asks for");
-    return;
-  }
+  if (!screens) return bench.notTold("whether it has screens, which " + *level + " asks for");
   const bool aluminium = !asked->mesh_aluminium || asked->mesh_aluminium->value > 0;
   std::string say = "At " + *level + " what opens is screened with mesh of " +
                     (aluminium ? "steel, bronze or aluminium" : "steel or bronze, not of aluminium") +

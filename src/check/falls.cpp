@@ -66,7 +66,7 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   const auto& rules = bench.practice.safety.falls;
   const bool may_be_low =
       std::any_of(rules.begin(), rules.end(), [&](const FallRule& rule) { return lowEnough(rule, lowest); });
-  if (rules.empty()) bench.not_judged.emplace_back("falls from windows");
+  if (rules.empty()) bench.notJudged("falls from windows");
   if (!may_be_low) return;
   if (!drop) return noteNoDrop(bench, "It opens from " + bench.len(lowest) + " above the floor");
   const FallRule* rule = ruleFor(bench, *drop, lowest);
@@ -75,7 +75,7 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   if (figure == nullptr) return;
   const auto& restrictor = bench.planned().unit.restrictor;
   if (restrictor && rule->sphere && !above(*restrictor, rule->sphere->value)) {
-    bench.not_judged.emplace_back("what force its restrictor stands, and who can release it");
+    bench.notJudged("what force its restrictor stands, and who can release it");
     bench.note("falls",
                "Its restrictor lets it open " + bench.len(*restrictor) + ": a sphere of " +
                    bench.len(rule->sphere->value) + " stays inside.",
@@ -137,10 +137,9 @@ void noteGlassGuard(Bench& bench, const Standing& at, const std::optional<double
     const auto& told = bench.findings;
     const bool said = std::any_of(told.begin(), told.end(), [](const Finding& one) { return one.about == "falls"; });
     if (!said && bench.opening().outside != job::Outside::Ground)
-      bench.not_told.emplace_back("how far below its low glass the ground is");
+      bench.notTold("how far below its low glass the ground is");
   } else if (low) {
-    bench.not_judged.push_back("the strength of glass below " + bench.len(height->value) +
-                               ", which keeps people from falling");
+    bench.notJudged("the strength of glass below " + bench.len(height->value) + ", which keeps people from falling");
   }
 }
 
@@ -220,10 +219,7 @@ void judgeEscape(Bench& bench, const Standing& at) {
   const bool asked =
       room == job::Room::Bedroom || std::find(rules.rooms.begin(), rules.rooms.end(), *room) != rules.rooms.end();
   if (!asked) return;
-  if (!rules.area && !rules.width && !rules.height && !rules.sill_most) {
-    bench.not_judged.emplace_back("a way out in a fire");
-    return;
-  }
+  if (!rules.area && !rules.width && !rules.height && !rules.sill_most) return bench.notJudged("a way out in a fire");
   const std::optional<double> drop = bench.job.walls[bench.planned().wall].fall();
   if (rules.storey_most && drop && above(*drop, rules.storey_most->value)) {
     bench.note("escape",
@@ -233,8 +229,8 @@ void judgeEscape(Bench& bench, const Standing& at) {
     return;
   }
   if (rules.storey_most && !drop) {
-    bench.not_told.push_back("how high its floor is above the ground (above " + bench.len(rules.storey_most->value) +
-                             " a window is no way out in a fire)");
+    bench.notTold("how high its floor is above the ground (above " + bench.len(rules.storey_most->value) +
+                  " a window is no way out in a fire)");
   }
   judgeClearOpening(bench, at);
 }

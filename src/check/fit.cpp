@@ -92,9 +92,9 @@ const practice::Figure* leastFigure(const Bench& bench, plan::Side side) {
 void noteMissingClearances(Bench& bench) {
   const auto& clearance = bench.practice.clearance;
   const double width = bench.opening().width;
-  if (clearance.side_least.at(width) == nullptr) bench.not_judged.emplace_back("least side clearance");
-  if (clearance.head_least.at(width) == nullptr) bench.not_judged.emplace_back("least head clearance");
-  if (!clearance.unit_tolerance) bench.not_judged.emplace_back("tolerance of the unit's size");
+  if (clearance.side_least.at(width) == nullptr) bench.notJudged("least side clearance");
+  if (clearance.head_least.at(width) == nullptr) bench.notJudged("least head clearance");
+  if (!clearance.unit_tolerance) bench.notJudged("tolerance of the unit's size");
 }
 
 /// What the cures would take off a stud, and why that is no carpenter's choice. The rules of notches limit a cut into a
@@ -169,7 +169,7 @@ std::vector<WideGap> wideGaps(Bench& bench) {
     const auto* most = bands.at(bench.opening().width);
     const double gap = bench.planned().stand.gaps.widest(side);
     if (most == nullptr) {
-      if (side != plan::Side::Right) bench.not_judged.emplace_back(std::string("most ") + about);
+      if (side != plan::Side::Right) bench.notJudged(std::string("most ") + about);
     } else if (above(gap, most->value)) {
       wide.push_back({side, gap, most, about});
     }
@@ -249,15 +249,12 @@ void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
            "The set unit is " + bench.len(std::abs(*read.out_of_level)) + " out of level.",
            "Pack the low end of the sill.");
     } else {
-      bench.not_judged.emplace_back("level of the set unit");
+      bench.notJudged("level of the set unit");
     }
   }
   for (std::size_t i = 0; i < 2; ++i) {
     if (!read.out_of_plumb[i]) continue;
-    if (!tolerance.plumb_mm || !tolerance.plumb_over) {
-      bench.not_judged.emplace_back("plumb of the set unit");
-      return;
-    }
+    if (!tolerance.plumb_mm || !tolerance.plumb_over) return bench.notJudged("plumb of the set unit");
     const double limit = scaled(*tolerance.plumb_mm, tolerance.plumb_over->value, unit.height);
     over(bench, "set plumb", *read.out_of_plumb[i], limit, *tolerance.plumb_mm,
          std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb is " +

@@ -32,7 +32,7 @@ const practice::Figure* embedmentFigure(const Bench& bench) {
 void judgeLength(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
   const auto* figure = embedmentFigure(bench);
-  if (figure == nullptr) bench.not_judged.emplace_back("embedment of fixings");
+  if (figure == nullptr) bench.notJudged("embedment of fixings");
   const plan::Fixing* short_of = nullptr;  // the one that needs the longest
   for (const auto& fixing : fixings.points) {
     if (fixing.screw >= 0 || wideGapSaid(bench, fixing.side)) continue;
@@ -143,7 +143,7 @@ void noteUncovered(Bench& bench) {
                {}, "Use self-drilling screws as the unit's maker or an engineer has them.");
     return;
   }
-  if (!fixings.missing.empty()) bench.not_judged.push_back(bench.words().fixing + "s: " + fixings.missing);
+  if (!fixings.missing.empty()) bench.notJudged(bench.words().fixing + "s: " + fixings.missing);
   if (fixings.not_covered.empty()) return;
   const auto& figure = bench.practice.strength.fixing_design.side_diameters;
   bench.note("fixing load", fixings.not_covered, {.figure = figure ? &*figure : nullptr}, "", {}, kIndicative);

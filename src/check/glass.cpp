@@ -145,7 +145,7 @@ void noteLacking(Bench& bench, const Standing& at) {
   const auto& rules = bench.practice.safety.glass;
   const bool door = bench.planned().unit.isDoor();
   const auto lacks = [&](bool asked, bool known, const char* name) {
-    if (asked && !known) bench.not_judged.emplace_back(name);
+    if (asked && !known) bench.notJudged(name);
   };
   bool by_door = false;
   for (const auto& pane : at.parts.allPanes()) by_door = by_door || toDoorway(bench, at, pane);

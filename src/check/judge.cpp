@@ -104,7 +104,7 @@ Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, co
                      std::vector<Finding>& findings) {
   constexpr std::size_t kUsually = 16;
   findings.reserve(kUsually);
-  Bench bench{job, practice, plan, index, findings, {}, {}};
+  Bench bench{job, practice, plan, index, findings};
   judgeReadings(bench);
   if (!shapeIsTrusted(plan.openings[index].as_built)) {
     // Nothing else is sure until the measurements agree.

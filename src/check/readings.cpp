@@ -129,10 +129,7 @@ void judgeLimit(Bench& bench, const practice::Rule& rule, const char* about, con
 /// Each stud out of plumb along the wall, and through it by the same limit.
 void judgePlumb(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
-  if (!tolerance.plumb_mm || !tolerance.plumb_over) {
-    bench.not_judged.emplace_back("studs out of plumb");
-    return;
-  }
+  if (!tolerance.plumb_mm || !tolerance.plumb_over) return bench.notJudged("studs out of plumb");
   const auto& corner = bench.planned().as_built.shape.corner;
   const std::array<double, 2> height{corner[3].z - corner[0].z, corner[2].z - corner[1].z};
   using Leans = std::array<std::optional<double>, 2>;
@@ -187,7 +184,7 @@ void judgeShape(Bench& bench) {
       },
       "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
   if (bench.opening().head) {
-    bench.not_judged.emplace_back("square, and spread of sizes, under a head that follows the roof");
+    bench.notJudged("square, and spread of sizes, under a head that follows the roof");
     return judgeTwist(bench);
   }
   judgeLimit(

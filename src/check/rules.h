@@ -68,9 +68,11 @@ struct Bench {
   const plan::Plan& plan;
   std::size_t index;
   std::vector<Finding>& findings;
-  std::vector<std::string> not_judged;  ///< What a rule would look at but the practice names no value for.
-  std::vector<std::string> not_told{};  ///< What a rule would look at but the job doesn't say.
+  std::vector<std::string> not_judged{}, not_told{};
 
+  /// What a rule would look at but the practice names no value for, or the job doesn't say.
+  void notJudged(std::string what) { not_judged.push_back(std::move(what)); }
+  void notTold(std::string what) { not_told.push_back(std::move(what)); }
   [[nodiscard]] const job::Opening& opening() const { return job.openings[index]; }
   [[nodiscard]] const plan::OpeningPlan& planned() const { return plan.openings[index]; }
   [[nodiscard]] const plan::WallPlan& wall() const { return plan.walls[planned().wall]; }
@@ -119,7 +121,7 @@ inline constexpr double kShareHair = 1e-6;
 /// The rule's figure, or nullptr after noting under `name` that it could not be judged.
 inline const practice::Figure* ruleOrNote(Bench& bench, const practice::Rule& rule, const char* name) {
   if (rule) return &*rule;
-  bench.not_judged.emplace_back(name);
+  bench.notJudged(name);
   return nullptr;
 }
 

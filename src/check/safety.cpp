@@ -64,10 +64,7 @@ std::string weightWords(const plan::UnitMass& mass) {
 void judgeLifting(Bench& bench) {
   const auto& mass = bench.planned().mass;
   const auto& rules = bench.practice.safety.lifting;
-  if (!mass.people) {
-    bench.not_judged.emplace_back("what a person may lift");
-    return;
-  }
+  if (!mass.people) return bench.notJudged("what a person may lift");
   const double filter = plan::teamLimit(*mass.people, rules);
   const double heaviest = std::max(mass.panel_kg, mass.lifted());
   if (mass.mechanical_help) {
@@ -117,15 +114,9 @@ void judgeWayUp(Bench& bench) {
   if (!mass.people || mass.mechanical_help) return;
   const plan::Lift lift = plan::liftOn(bench.planned().unit.height, bench.opening().sill);
   if (above(lift.to, kHandsMost)) return judgeHighLift(bench, lift);
-  if (*mass.people > 1) {
-    bench.not_judged.emplace_back("a team's lift from the floor up to the sill");
-    return;
-  }
+  if (*mass.people > 1) return bench.notJudged("a team's lift from the floor up to the sill");
   const auto index = plan::liftingIndex(mass.total_kg, lift, rules);
-  if (!index || !rules.niosh_raised) {
-    bench.not_judged.emplace_back("the lift from the floor up to the sill");
-    return;
-  }
+  if (!index || !rules.niosh_raised) return bench.notJudged("the lift from the floor up to the sill");
   if (!aboveShare(*index, rules.niosh_raised->value)) return;
   const bool high = rules.niosh_high && aboveShare(*index, rules.niosh_high->value);
   bench.note("lifting index",
@@ -140,10 +131,10 @@ void judgeWayUp(Bench& bench) {
 void judgeSafety(Bench& bench) {
   const Standing at = standing(bench);
   if (!bench.opening().room) {
-    bench.not_told.emplace_back("its room (glass and tiling in wet areas, falls from bedrooms, a way out in a fire)");
+    bench.notTold("its room (glass and tiling in wet areas, falls from bedrooms, a way out in a fire)");
   }
   if (bench.opening().room == job::Room::Stair) {
-    bench.not_told.emplace_back("how high the treads beside it are (glass and falls are judged from the wall's floor)");
+    bench.notTold("how high the treads beside it are (glass and falls are judged from the wall's floor)");
   }
   judgeGlass(bench, at);
   judgeFalls(bench, at);

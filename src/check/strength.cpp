@@ -35,9 +35,9 @@ void noteWind(Bench& bench) {
 void judgeAsked(Bench& bench, const std::optional<double>& site, const practice::Figure* from,
                 const std::optional<double>& label, Severity severity, const std::string& what) {
   if (!site) {
-    bench.not_judged.push_back("the site's " + what + " against the unit's label");
+    bench.notJudged("the site's " + what + " against the unit's label");
   } else if (!label) {
-    bench.not_told.push_back("the label's " + what);
+    bench.notTold("the label's " + what);
   } else if (belowShare(*label, *site)) {
     bench.add(
         severity, "label",
@@ -51,10 +51,7 @@ void judgeLabel(Bench& bench) {
   const auto& wind = bench.planned().wind;
   const auto& label = bench.opening().unit.label;
   if (!bench.job.wind) return;  // told already
-  if (!label) {
-    bench.not_told.emplace_back("the unit's label (its wind and rain against the site's)");
-    return;
-  }
+  if (!label) return bench.notTold("the unit's label (its wind and rain against the site's)");
   static const practice::WindClass kNone;
   const practice::Wind& rules = bench.practice.strength.wind;
   const practice::WindClass* named = rules.find(windClass(bench));
@@ -183,7 +180,7 @@ std::string ifIdle(const Bench& bench) {
 void judgeLintel(Bench& bench) {
   const auto& planned = bench.planned();
   if (planned.lintel && bench.opening().head) {
-    bench.not_judged.emplace_back(bench.words().lintel + " in the slope of a head");
+    bench.notJudged(bench.words().lintel + " in the slope of a head");
     if (std::string say = ifIdle(bench); !say.empty()) bench.note("lintel", say.substr(1)).caution = kConfirm;
     return;
   }
@@ -225,7 +222,7 @@ void noteJoint(Bench& bench) {
                  "closed up" +
                  (unit.coupled_over ? "." : ", and stands on a " + bench.words().packer + " of its own."),
              {.figure = &kCommonPractice});
-  bench.not_judged.emplace_back("the stiffness of the joint between its parts, which is its maker's");
+  bench.notJudged("the stiffness of the joint between its parts, which is its maker's");
 }
 
 }  // namespace

@@ -128,10 +128,7 @@ const practice::Figure* waterFigure(const Bench& bench) {
 /// pushing it over. The order of work has that seal; that it has to be airtight is worth a note.
 void judgeHeadOfWater(Bench& bench) {
   const auto& pressure = bench.planned().wind.water_kpa;
-  if (!pressure) {
-    bench.not_judged.emplace_back("laps and upstands against the water that wind holds up");
-    return;
-  }
+  if (!pressure) return bench.notJudged("laps and upstands against the water that wind holds up");
   const double head = plan::headOfWater(*pressure);
   std::string said;
   double least = head;
@@ -186,15 +183,9 @@ void judgeRolls(Bench& bench) {
 void judgeDoorSill(Bench& bench) {
   const auto& outside = bench.opening().outside;
   if (!bench.planned().unit.isDoor() || outside == job::Outside::Ground) return;
-  if (!outside) {
-    bench.not_told.emplace_back("what the door opens on to (a turn-up at its sill on a deck or balcony)");
-    return;
-  }
+  if (!outside) return bench.notTold("what the door opens on to (a turn-up at its sill on a deck or balcony)");
   const auto* upstand = bench.practice.weather.door_upstand.at(windClass(bench));
-  if (upstand == nullptr) {
-    bench.not_judged.emplace_back("turn-up at the door's sill");
-    return;
-  }
+  if (upstand == nullptr) return bench.notJudged("turn-up at the door's sill");
   bench
       .note("door sill",
             "On a deck or balcony what keeps the floor dry is turned up " + bench.len(upstand->value) +
@@ -253,7 +244,7 @@ void judgeWeather(Bench& bench) {
   judgeHeadOfWater(bench);
   judgeHead(bench);
   if (bench.opening().head && !bench.planned().lintel)  // the plates are its head
-    bench.not_judged.emplace_back("how the head flashing goes up under the roof's edge");
+    bench.notJudged("how the head flashing goes up under the roof's edge");
   judgeCorners(bench);
   judgeRolls(bench);
   judgeDoorSill(bench);
