@@ -11,6 +11,7 @@
 #include "base/words.h"
 #include "job/read.h"
 #include "job/spell.h"
+#include "job/toml_layout.h"
 #include "job/toml_text.h"
 
 namespace sillwright::job {
