@@ -87,6 +87,10 @@ class Verb {
   }
 
   void footer(const std::string& text) { app_.footer(wrapped(text, 100, 0)); }
+  /// One that is made when it is asked for.
+  void footer(std::string (*text)()) {
+    app_.footer([text] { return wrapped(text(), 100, 0); });
+  }
 
  private:
   CLI::App& app_;

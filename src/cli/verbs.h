@@ -103,7 +103,7 @@ struct ScheduleOptions {
   bool side_by_side = false, show = false;
 
   void describe(auto& verb) {
-    verb.footer(exchange::describeColumns());
+    verb.footer(exchange::describeColumns);
     verb("file", file, "The schedule: CSV of any kind, or a workbook (.xlsx)")->required();
     verb("--show", show, "Only print how each column is understood, and what is asked");
     table.describe(verb);

@@ -10,7 +10,6 @@
 #include "check/judge.h"
 #include "document/lesson.h"
 #include "job/toml_table.h"
-#include "job/toml_text.h"
 #include "plan/survey/asked_readings.h"
 #include "practice/read.h"
 #include "words/text.h"
@@ -240,16 +239,10 @@ base::Result<ExerciseFile> loadExercise(const std::filesystem::path& path) {
 }
 
 base::Result<ExerciseFile> readExercise(std::string_view text, const std::filesystem::path& path) {
-  const auto tree = job::parseToml(text);
-  if (const auto* fault = std::get_if<job::SyntaxFault>(&tree))
-    return {{}, {{path.string(), fault->at, "", fault->say}}};
-  job::Mistakes mistakes(path.string(), &job::tableOf<Root>());
-  Root root;
-  const job::Path top;
-  job::TableReader(mistakes, std::get<toml::table>(tree), job::tableOf<Root>(), top).read(root);
-  if (!mistakes.empty()) return {{}, std::move(mistakes).take()};
-  root.exercise.path = path;
-  return {std::move(root.exercise), {}};
+  auto root = job::readDescribed<Root>(text, path.string());
+  if (!root.ok()) return {{}, std::move(root.errors)};
+  root.value->exercise.path = path;
+  return {std::move(root.value->exercise), {}};
 }
 
 std::filesystem::path jobOf(const ExerciseFile& file, const std::filesystem::path& assets) {

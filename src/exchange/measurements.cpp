@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/words.h"
+#include "exchange/office/schedule_terms.h"
 #include "plan/survey/asked_readings.h"
 
 namespace sillwright::exchange {
@@ -19,26 +20,8 @@ constexpr std::string_view kPlanned = "planned";
 constexpr std::string_view kValue = "value";
 constexpr std::string_view kUnit = "unit";
 
-Terms measurementTerms() {
-  static constexpr Term kTerms[] = {{kOpening, "mark, window, window no, door, name, id, tag, ref, no"},
-                                    {kReading, "what, measurement, dimension, label, description, point"},
-                                    {kPlanned, "plan, nominal"},
-                                    {kValue, "measured, result, length, distance, size"},
-                                    {kUnit, "units, uom"}};
-  return kTerms;
-}
-
 /// The words that tell a reading, in no order: "W bottom" and "the bottom width" are the same.
 std::set<std::string> telling(std::string_view text) {
-  static constexpr Term kSame[] = {{"width", "w, widths"},
-                                   {"height", "h, heights"},
-                                   {"middle", "mid, centre, center"},
-                                   {"left", "l, lh"},
-                                   {"right", "r, rh"},
-                                   {"bottom", "b"},
-                                   {"top", "t"},
-                                   {"diagonal", "diag, d, diagonals"},
-                                   {"in", "inward, inwards"}};
   static const std::set<std::string> kIdle{"from", "of", "the", "stud", "sill", "out", "or", "at", "to", "mm", "wall"};
   std::string plain = plainWords(text);
   std::replace(plain.begin(), plain.end(), '_', ' ');
@@ -48,7 +31,7 @@ std::set<std::string> telling(std::string_view text) {
     if (word == "bl" || word == "tl") {
       words.insert({word == "bl" ? "bottom" : "top", "left"});
     } else if (kIdle.count(word) == 0) {
-      words.emplace(sameWord(word, kSame));
+      words.emplace(sameWord(word, officeWords().reading_words));
     }
   }
   return words;
@@ -82,7 +65,7 @@ class Reader {
   }
 
   base::Result<std::vector<MeasuredValue>> run() {
-    const auto heading = headingOf(grid_, measurementTerms(), target_.map);
+    const auto heading = headingOf(grid_, officeWords().measured, target_.map);
     if (!heading) {
       fail({}, {}, "no header row: no row names opening, reading and value");
     } else if (checkHeading(*heading)) {
@@ -217,7 +200,7 @@ void setValue(job::Opening& opening, const Asked& asked, double value) {
   set.out_of_plumb = measured.out_of_plumb;
 }
 
-CountNames measurementNames(const std::vector<Answer>& map) { return namesOf(measurementTerms(), map); }
+CountNames measurementNames(const std::vector<Answer>& map) { return namesOf(officeWords().measured, map); }
 
 base::Result<std::vector<MeasuredValue>> readMeasurements(const Grid& grid, const job::Job& job, MeasuredFor target) {
   return Reader(grid, job, std::move(target)).run();

@@ -34,7 +34,7 @@ class ScheduleReader : ScheduleFields {
 
   ScheduleReading run() {
     ScheduleReading reading;
-    reading.heading = headingOf(grid_, scheduleTerms(), target_.map);
+    reading.heading = headingOf(grid_, officeWords().columns, target_.map);
     if (!reading.heading) {
       fail({}, {}, "no header row: no row names two columns or more");
     } else {
@@ -196,7 +196,7 @@ class ScheduleReader : ScheduleFields {
   void readRoom(job::Opening& opening) {
     const std::string text = textOf(order::kRoom);
     if (text.empty()) return;
-    const std::string meant = ours(text, roomTerms());
+    const std::string meant = ours(text, officeWords().rooms);
     opening.room = oneOf<job::Room>(job::kRoomWords, meant);
     if (plainWords(text) == meant && opening.room) return;
     opening.tag = line(order::kRoom, holdsOf<job::Opening>("tag"));
@@ -288,7 +288,7 @@ class ScheduleReader : ScheduleFields {
     bool any = false;
     for (const char* column : {order::kKind, order::kLights}) {
       const std::string text = textOf(column);
-      const std::string meant = column == order::kKind ? ours(text, kindTerms()) : std::string{};
+      const std::string meant = column == order::kKind ? ours(text, officeWords().kinds) : std::string{};
       if (const auto kind = oneOf<job::UnitKind>(job::kKindWords, meant)) {
         unit.kind = *kind;
         any = true;
@@ -350,7 +350,7 @@ class ScheduleReader : ScheduleFields {
   void readUnit(job::Unit& unit) {
     readKind(unit);
     unit.opens = word<job::Way>(order::kOpens, job::kWayWords, false);
-    unit.hand = word<job::Hand>(order::kHand, job::kHandWords, false, handTerms());
+    unit.hand = word<job::Hand>(order::kHand, job::kHandWords, false, officeWords().hands);
     hand_by_letter_ = hand_by_letter_ || (unit.hand && !isAmong(plainWords(textOf(order::kHand)), job::kHandWords));
     unit.flashing = word<job::Flashing>(order::kFlashing, job::kFlashingWords, false);
     if (const auto frame = pair<job::FrameSection>(order::kFrameDepth, "depth", order::kFrameFace, "face"))
@@ -435,8 +435,8 @@ class ScheduleReader : ScheduleFields {
 
 std::string describeColumns() {
   std::vector<std::string_view> columns;
-  for (const Term& term : scheduleTerms()) {
-    if (term.asks.empty() && !isAmong(term.ours, kPassedOver)) columns.push_back(term.ours);
+  for (const Term& term : officeWords().columns) {
+    if (term.asks.empty() && !isListed(term.ours, officeWords().passed_over)) columns.push_back(term.ours);
   }
   return "Columns, in any order, under these or other usual names: " + base::joined(columns) +
          ". Needed are opening, kind, left, sill or head, and the size of the unit or of the framed opening; a wall "
@@ -444,7 +444,7 @@ std::string describeColumns() {
          "none is named for all. Lengths in mm unless the heading or the figure names a unit; safety glass yes or no.";
 }
 
-CountNames scheduleNames(const std::vector<Answer>& map) { return namesOf(scheduleTerms(), map); }
+CountNames scheduleNames(const std::vector<Answer>& map) { return namesOf(officeWords().columns, map); }
 
 ScheduleReading readSchedule(const Grid& grid, ScheduleFor target) {
   return ScheduleReader(grid, std::move(target)).run();

@@ -24,6 +24,7 @@
 #include "job/mistakes.h"
 #include "job/rule.h"
 #include "job/tables.h"
+#include "job/toml_text.h"
 
 namespace sillwright::job {
 
@@ -212,6 +213,19 @@ void TableReader::read(T& into) const {
   KeyFiller<T> keys(*this, into);
   T::describe(keys);
   if constexpr (Headed<T>) settleHead(into.head, into.height);
+}
+
+/// A file that its description says all about.
+template <Described T>
+base::Result<T> readDescribed(std::string_view text, std::string file) {
+  const auto tree = parseToml(text);
+  if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{std::move(file), fault->at, "", fault->say}}};
+  Mistakes mistakes(std::move(file), &tableOf<T>());
+  T value;
+  const Path root;
+  TableReader(mistakes, std::get<toml::table>(tree), tableOf<T>(), root).read(value);
+  if (!mistakes.empty()) return {{}, std::move(mistakes).take()};
+  return {std::move(value), {}};
 }
 
 }  // namespace sillwright::job

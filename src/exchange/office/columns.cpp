@@ -6,17 +6,10 @@
 #include <utility>
 
 #include "base/words.h"
+#include "exchange/office/schedule_terms.h"
 
 namespace sillwright::exchange {
 namespace {
-
-/// One word for those that mean the same.
-constexpr Term kSame[] = {{"width", "w, wd"},      {"height", "h, ht, hgt, hght"},
-                          {"quantity", "qty"},     {"colour", "color"},
-                          {"sill", "cill"},        {"opening", "opg"},
-                          {"rough opening", "ro"}, {"structural opening", "so"},
-                          {"window", "win, wdw"},  {"no", "num, number, #"},
-                          {"door", "dr"},          {"and", "&"}};
 
 std::vector<std::string> wordsIn(std::string_view text) {
   static constexpr std::pair<std::string_view, std::string_view> kParted[] = {
@@ -27,7 +20,7 @@ std::vector<std::string> wordsIn(std::string_view text) {
   }
   std::istringstream in(plain);
   std::vector<std::string> words;
-  for (std::string word; in >> word;) words.emplace_back(sameWord(word, kSame));
+  for (std::string word; in >> word;) words.emplace_back(sameWord(word, officeWords().heading_words));
   return words;
 }
 
@@ -38,13 +31,13 @@ std::string_view nearTerm(const std::string& words, Terms terms) {
     known.push_back(term.ours);
     for (std::size_t from = 0; from < term.theirs.size();) {
       const std::size_t to = std::min(term.theirs.find(", ", from), term.theirs.size());
-      known.push_back(term.theirs.substr(from, to - from));
+      known.push_back(std::string_view(term.theirs).substr(from, to - from));
       from = to + 2;
     }
   }
   // Short words are near to everything.
   const auto meant = words.size() < 5 ? std::string_view{} : base::nearest(words, known);
-  return meant.empty() ? meant : termOf(meant, terms)->ours;
+  return meant.empty() ? meant : std::string_view(termOf(meant, terms)->ours);
 }
 
 Answer* answerFor(std::vector<Answer>& answers, std::string_view heading) {
@@ -76,7 +69,7 @@ std::vector<std::string> headingsOf(const CsvRow* above, const CsvRow& row, Term
 /// What may stand on the right of an answer for a column: a term that asks nothing.
 std::string_view oursOf(std::string_view said, Terms terms) {
   const Term* term = termOf(headingWords(said), terms);
-  return term != nullptr && term->asks.empty() ? term->ours : std::string_view{};
+  return term != nullptr && term->asks.empty() ? std::string_view(term->ours) : std::string_view{};
 }
 
 /// How many are columns of ours without a question.

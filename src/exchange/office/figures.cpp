@@ -48,15 +48,6 @@ bool isGrouped(std::string_view text, char mark) {
   return (text.size() - first) % 4 == 0;
 }
 
-/// Whether the words stand in a list with ", " between its own.
-bool isListed(std::string_view words, std::string_view list) {
-  for (auto at = list.find(words); !words.empty() && at != std::string_view::npos; at = list.find(words, at + 1)) {
-    const std::string_view before = list.substr(0, at), behind = list.substr(at + words.size());
-    if ((before.empty() || before.ends_with(", ")) && (behind.empty() || behind.starts_with(", "))) return true;
-  }
-  return false;
-}
-
 /// The number's text as `from_chars` wants it; `groups`: a single mark before three digits parts thousands.
 std::string pointed(std::string_view text, bool decimal_comma, bool groups) {
   std::string plain{text};
@@ -114,6 +105,14 @@ std::string inchWords(std::string text) {
 
 }  // namespace
 
+bool isListed(std::string_view words, std::string_view list) {
+  for (auto at = list.find(words); !words.empty() && at != std::string_view::npos; at = list.find(words, at + 1)) {
+    const std::string_view before = list.substr(0, at), behind = list.substr(at + words.size());
+    if ((before.empty() || before.ends_with(", ")) && (behind.empty() || behind.starts_with(", "))) return true;
+  }
+  return false;
+}
+
 const Term* termOf(std::string_view words, Terms terms) {
   const auto means = [&](const Term& each) { return words == each.ours || isListed(words, each.theirs); };
   const auto term = std::find_if(terms.begin(), terms.end(), means);
@@ -122,11 +121,11 @@ const Term* termOf(std::string_view words, Terms terms) {
 
 std::string_view sameWord(std::string_view word, Terms terms) {
   const Term* term = termOf(word, terms);
-  return term == nullptr ? word : term->ours;
+  return term == nullptr ? word : std::string_view(term->ours);
 }
 
 std::optional<LengthUnit> lengthUnit(std::string_view word) {
-  static constexpr Term kWords[] = {
+  static const Term kWords[] = {
       {"mm", "millimetres, millimeters"}, {"m", "metres, meters"}, {"in", "inch, inches, ins, \""}, {"ft", "feet, '"}};
   const auto* found = std::find(std::begin(kLengthUnits), std::end(kLengthUnits), sameWord(word, kWords));
   if (found == std::end(kLengthUnits)) return std::nullopt;
@@ -188,7 +187,7 @@ std::optional<double> lengthIn(std::string_view text, const Written& written) {
 }
 
 std::optional<bool> yesOrNoIn(std::string_view text) {
-  static constexpr Term kWords[] = {{"yes", "y, true, 1, x, ✓, ✔"}, {"no", "n, false, 0, none"}};
+  static const Term kWords[] = {{"yes", "y, true, 1, x, ✓, ✔"}, {"no", "n, false, 0, none"}};
   const Term* term = termOf(plainWords(text), kWords);
   return term == nullptr ? std::nullopt : std::optional(term->ours == "yes");
 }

@@ -7,6 +7,8 @@
 #include <string>
 #include <string_view>
 
+#include "job/rule.h"
+
 namespace sillwright::exchange {
 
 enum class LengthUnit : std::uint8_t { Millimetres, Centimetres, Metres, Inches, Feet };
@@ -17,15 +19,23 @@ inline constexpr std::string_view kLengthUnits[] = {"mm", "cm", "m", "in", "ft"}
 
 /// What we call something, and what others call it.
 struct Term {
-  std::string_view ours;
-  std::string_view theirs = {};  ///< Those names, ", " between them.
-  std::string_view asks = {};  ///< The term is not ours yet: what is to be told, "the unit's, or the framed opening's?"
+  std::string ours;
+  std::string theirs{};  ///< Those names, ", " between them.
+  std::string asks{};    ///< The term is not ours yet: what is to be told, "the unit's, or the framed opening's?"
+
+  static void describe(auto& keys) {
+    keys("ours", &Term::ours, job::text(100), "The program's own word.");
+    keys("theirs", &Term::theirs, job::text(2'000).optional(), "What it is called, \", \" between the names.");
+    keys("asks", &Term::asks, job::text(200).optional(), "What is asked of whoever says so.");
+  }
 };
 using Terms = std::span<const Term>;
 /// The term of these words; nullptr: none.
 [[nodiscard]] const Term* termOf(std::string_view words, Terms terms);
 /// Ours for a word of theirs; where it is none, the word itself.
 [[nodiscard]] std::string_view sameWord(std::string_view word, Terms terms);
+/// Whether the words stand in a list with ", " between its own.
+[[nodiscard]] bool isListed(std::string_view words, std::string_view list);
 
 /// How the figures of a column are written.
 struct Written {

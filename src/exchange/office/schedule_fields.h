@@ -133,7 +133,7 @@ class ScheduleFields {
     for (const Answer& answer : target_.map) {
       if (!answer.used) fail({}, "--map", "no column and no field says " + base::quote(answer.theirs));
     }
-    const Terms terms = scheduleTerms();
+    const Terms terms = officeWords().columns;
     for (const Answer& answer : target_.all) {
       const bool known = std::any_of(terms.begin(), terms.end(), [&](const Term& term) {
         return term.asks.empty() && term.ours == plainWords(answer.theirs);

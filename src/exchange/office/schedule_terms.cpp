@@ -3,35 +3,24 @@
 #include <algorithm>
 #include <iterator>
 #include <sstream>
+#include <stdexcept>
 #include <vector>
 
 #include "base/words.h"
-#include "takeoff/order.h"
+#include "base/write_file.h"
+#include "document/assets.h"
+#include "job/toml_table.h"
 
 namespace sillwright::exchange {
 
 namespace {
-
-namespace order = takeoff::column;
-
-constexpr std::string_view kWhichSize = "the unit's, or the framed opening's?";
-constexpr std::string_view kWhichOrder = "width x height or height x width, of the unit or of the framed opening?";
-constexpr std::string_view kWhichKind = "a window or a door?";
-
-constexpr std::string_view kIdleWords[] = {"window", "windows", "unit",  "aluminium", "aluminum",
-                                           "alum",   "alu",     "frame", "the",       "main"};
-
-bool isIn(std::string_view word, std::initializer_list<std::string_view> words) {
-  return std::find(words.begin(), words.end(), word) != words.end();
-}
 
 /// The words without those that tell nothing and without a number at the end.
 std::string essence(std::string_view words) {
   std::istringstream in{std::string(words)};
   std::string out;
   for (std::string word; in >> word;) {
-    const bool idle = std::find(std::begin(kIdleWords), std::end(kIdleWords), word) != std::end(kIdleWords);
-    if (idle || word.find_first_not_of("0123456789") == std::string::npos) continue;
+    if (isListed(word, officeWords().idle) || word.find_first_not_of("0123456789") == std::string::npos) continue;
     out += (out.empty() ? "" : " ") + word;
   }
   return out;
@@ -73,7 +62,7 @@ std::optional<job::Light> lightOf(const std::string& words, bool alone) {
   std::string_view word = words;
   for (const auto& [letter, is] : kLetters) word = words == letter && !alone ? is : word;
   const auto light = oneOf<job::Light>(job::kLightWords, word);
-  return light && !alone ? light : oneOf<job::Light>(job::kKindWords, ourWord(word, kindTerms()));
+  return light && !alone ? light : oneOf<job::Light>(job::kKindWords, ourWord(word, officeWords().kinds));
 }
 
 /// What names one light; its panels go into `said`.
@@ -114,118 +103,17 @@ std::string whichWay(std::string_view text) {
 
 }  // namespace
 
-Terms scheduleTerms() {
-  static constexpr Term kTerms[] = {
-      {order::kOpening,
-       "opening no, opening name, opening mark, mark, window mark, door mark, type mark, id, window id, door id, no, "
-       "window no, door no, unit no, window, window door, ref, reference, window ref, item, item no, tag, window tag, "
-       "name"},
-      {order::kWall, "elevation, facade, wall name, side of house"},
-      {order::kRoom, "location, room name, space"},
-      {order::kLeft, "from left, offset, distance from left, offset from left, position from left"},
-      {order::kSill, "sill height, height of sill, sill level, height above floor, sill height above floor"},
-      {column::kHead, "head height, height of head, head level, head height above floor"},
-      {order::kFramedWidth,
-       "opening width, rough opening width, structural opening width, stud opening width, hole width, frame opening "
-       "width, trimmed opening width, width of opening, rough width"},
-      {order::kFramedHeight,
-       "opening height, rough opening height, structural opening height, stud opening height, hole height, frame "
-       "opening height, trimmed opening height, height of opening, rough height"},
-      {column::kFramedSize,
-       "opening width x height, rough opening width x height, structural opening width x height, stud opening width x "
-       "height"},
-      {column::kFramedSizeTurned,
-       "opening height x width, rough opening height x width, structural opening height x width, stud opening height x "
-       "width"},
-      {order::kUnitWidth,
-       "window width, door width, frame width, overall width, overall frame width, frame overall width, width of unit, "
-       "window frame width, "
-       "product width"},
-      {order::kUnitHeight,
-       "window height, door height, frame height, overall height, overall frame height, frame overall height, height "
-       "of unit, window frame "
-       "height, product height"},
-      {column::kUnitSize, "window width x height, frame width x height, overall width x height"},
-      {column::kUnitSizeTurned, "window height x width, frame height x width, overall height x width"},
-      {"width", "nominal width", kWhichSize},
-      {"height", "nominal height", kWhichSize},
-      {"width x height",
-       "size, dimensions, height x width, nominal width x height, nominal height x width, unit size, window size, door "
-       "size, frame size, opening size, rough opening "
-       "size, rough opening, structural opening size, structural opening, nominal size",
-       kWhichOrder},
-      {order::kKind,
-       "type, window type, door type, unit type, operation, operation type, op type, style, window style, description, "
-       "product, product type, family, family and type"},
-      {order::kLights,
-       "light, configuration, lights configuration, light configuration, sash configuration, panel configuration, "
-       "panels, no of panels, layout, division, f a, lites"},
-      {order::kColumns, "column widths, widths of lights"},
-      {order::kRows, "row heights, heights of lights"},
-      {order::kOpens, "opens in out, opening direction, in or out"},
-      {order::kCoupledTo, "coupled, coupled with, joined to"},
-      {order::kHand, "handing, hinged, hinge side"},
-      {order::kQuantity, "count, no off, off, quantity required, pcs, total quantity"},
-      {order::kFrameDepth, "frame section depth"},
-      {order::kFrameFace, {}},
-      {order::kRevealThickness, {}},
-      {order::kRevealDepth, "reveal width, jamb depth, jamb width, reveals"},
-      {order::kFin, "nail fin, flange"},
-      {order::kGlass, "glass, glazing, glass type, glazing type, glass spec, glass specification"},
-      {order::kPanes, "panes, no of panes"},
-      {order::kSafetyGlass, "safety, toughened, tempered"},
-      {order::kObscure, "obscure, obscured"},
-      {order::kFlashing, {}},
-      {order::kColour, "frame colour, finish, frame finish"},
-      {order::kScreens, "screen, flyscreen, fly screen, flyscreens, fly screens, insect screen"},
-      {order::kNotes, "note, remarks, remark, comments, comment"},
-      {order::kMass, "weight, mass, weight each"},
-  };
-  static const std::vector<Term> kAll = [] {
-    std::vector<Term> all(std::begin(kTerms), std::end(kTerms));
-    for (const std::string_view name : kPassedOver) all.push_back({name});
-    return all;
+const OfficeWords& officeWords() {
+  static const OfficeWords kWords = [] {
+    const auto file = document::assetsFolder() / "schedule" / "words.toml";
+    const auto text = base::loadText(file);
+    auto words = text.ok() ? job::readDescribed<OfficeWords>(*text.value, file.string())
+                           : base::Result<OfficeWords>{{}, text.errors};
+    if (!words.ok()) throw std::runtime_error(base::toLine(words.errors.front()));
+    for (std::string& name : splitAt(words.value->passed_over, ", ")) words.value->columns.push_back({std::move(name)});
+    return std::move(*words.value);
   }();
-  return kAll;
-}
-
-Terms kindTerms() {
-  static constexpr Term kTerms[] = {
-      {"sliding window", "slider window, sw, horizontal sliding window, horizontal slider"},
-      {"awning window", "awning, awn, aw, top hung, top hung window"},
-      {"casement window", "casement, csmt, casmt, cw, side hung, side hung window"},
-      {"fixed window", "fixed, fix, fx, fw, picture, picture window, fixed lite, fixed light"},
-      {"sliding door", "slider door, sd, sgd, sliding glass door, glass sliding door, patio door"},
-      {"hinged door", "hd, swing door, side hung door, hinged single door"},
-      {"hopper window", "hopper, bottom hung, bottom hung window"},
-      {"tilt and turn window", "tilt and turn, tilt turn"},
-      {"louvre window", "louvre, louver, louver window, jalousie"},
-      {"single hung window", "single hung, sh, shw"},
-      {"double hung window", "double hung, dh, dhw, vertical sliding window, vertical slider, sash window"},
-      {"stacking door", "stacker, stacker door, stacking sliding door, multi slide door"},
-      {"folding door", "folding, bifold, bi fold, bifold door, bi fold door"},
-      {"double doors", "double door, pair of doors, french doors, french door, double hinged door"},
-      {"sliding", "slider", kWhichKind}};
-  return kTerms;
-}
-
-Terms handTerms() {
-  static constexpr Term kTerms[] = {{"left", "l, lh, left hand, left hung"},
-                                    {"right", "r, rh, right hand, right hung"}};
-  return kTerms;
-}
-
-Terms roomTerms() {
-  // Wet areas: baths, showers, laundries and toilets (the building codes' definition, from memory).
-  static constexpr Term kTerms[] = {
-      {"bedroom", "bed, br, master, master bedroom, master bed, bedrm, guest bedroom"},
-      {"living", "living room, lounge, family, family room, dining, dining room, sitting room"},
-      {"wet area", "bath, bathroom, ensuite, en suite, ens, laundry, ldry, wc, toilet, powder room, pdr"},
-      {"shower", "shower room"},
-      {"stair", "stairs, stairwell, staircase"},
-      {"kitchen", {}},
-      {"other", {}}};
-  return kTerms;
+  return kWords;
 }
 
 std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
@@ -243,7 +131,7 @@ std::string_view ourWord(std::string_view said, Terms terms) {
   const std::string words = plainWords(said);
   const Term* term = termOf(words, terms);
   if (term == nullptr) term = termOf(essence(words), terms);
-  return term != nullptr && term->asks.empty() ? term->ours : std::string_view{};
+  return term != nullptr && term->asks.empty() ? std::string_view(term->ours) : std::string_view{};
 }
 
 GlassWords glassIn(std::string_view said, bool decimal_comma) {
@@ -266,12 +154,12 @@ GlassWords glassIn(std::string_view said, bool decimal_comma) {
   if (numbers.size() == 3 || numbers.size() == 5) glass.panes = static_cast<int>(numbers.size() / 2 + 1);
   std::istringstream words(plainWords(said));
   for (std::string word; words >> word;) {
-    if (isIn(word, {"double", "dg", "dgu", "igu", "dglazed"})) glass.panes = 2;
-    if (isIn(word, {"triple", "tgu"})) glass.panes = 3;
-    if (isIn(word, {"single", "sg"})) glass.panes = 1;
-    if (isIn(word, {"toughened", "tough", "tgh", "tempered", "laminated", "lam", "lami", "safety"}))
-      glass.safety = true;
-    if (isIn(word, {"obscure", "obs", "frosted", "patterned", "translucent"})) glass.obscure = true;
+    const std::string_view is = sameWord(word, officeWords().glass);
+    if (is == "single") glass.panes = 1;
+    if (is == "double") glass.panes = 2;
+    if (is == "triple") glass.panes = 3;
+    glass.safety |= is == "safety";
+    glass.obscure |= is == "obscure";
   }
   return glass;
 }

@@ -1,5 +1,4 @@
-/// What offices call the columns of a window schedule, its kinds, rooms and glass. Common words of the trade, no
-/// source.
+/// What offices call the columns of a window schedule, its kinds, rooms and glass, and what was measured.
 #pragma once
 
 #include <algorithm>
@@ -10,7 +9,6 @@
 #include <vector>
 
 #include "exchange/office/columns.h"
-#include "takeoff/order.h"
 
 namespace sillwright::exchange {
 
@@ -24,20 +22,29 @@ inline constexpr std::string_view kFramedSize = "framed width x height";
 inline constexpr std::string_view kFramedSizeTurned = "framed height x width";
 }  // namespace column
 
-/// Of the order list, and passed over.
-inline constexpr std::string_view kPassedOver[] = {
-    takeoff::column::kHold,        takeoff::column::kSizesOf,     takeoff::column::kMassFrom,
-    takeoff::column::kReveal,      takeoff::column::kSafetyAsked, takeoff::column::kOrderWidth,
-    takeoff::column::kOrderHeight, takeoff::column::kBasedOn,     takeoff::column::kSpare,
-    takeoff::column::kChance,      takeoff::column::kPeople,      takeoff::column::kUValueAsked,
-    takeoff::column::kLabelAsked,  takeoff::column::kFixing,      takeoff::column::kGlassByLight,
-    takeoff::column::kParts};
+/// assets/schedule/words.toml.
+struct OfficeWords {
+  std::vector<Term> heading_words, columns, kinds, hands, rooms, glass, measured, reading_words;
+  std::string passed_over, idle;
 
-[[nodiscard]] Terms scheduleTerms();
-[[nodiscard]] Terms kindTerms();
-[[nodiscard]] Terms handTerms();
-/// "Bed 2" is a bedroom, the laundry a wet area; a room that isn't in it is none of ours.
-[[nodiscard]] Terms roomTerms();
+  static void describe(auto& keys) {
+    constexpr job::Holds kTerms = job::tables(1'000);
+    keys("heading_word", &OfficeWords::heading_words, kTerms, "Single words of headings.");
+    keys("column", &OfficeWords::columns, kTerms,
+         "Columns, in the order they are told in; read, they have those passed over behind them.");
+    keys("kind", &OfficeWords::kinds, kTerms, "Kinds of units.");
+    keys("hand", &OfficeWords::hands, kTerms, "The hand.");
+    keys("room", &OfficeWords::rooms, kTerms,
+         "\"Bed 2\" is a bedroom, the laundry a wet area; others are none of ours.");
+    keys("glass", &OfficeWords::glass, kTerms, "Single words about glass: single, double, triple, safety, obscure.");
+    keys("measured_column", &OfficeWords::measured, kTerms, "Columns of a table of what was measured.");
+    keys("reading_word", &OfficeWords::reading_words, kTerms, "Single words that tell a reading.");
+    keys("passed_over", &OfficeWords::passed_over, job::text(2'000), "Columns that are known and tell nothing here.");
+    keys("idle", &OfficeWords::idle, job::text(2'000).optional(), "Words in a field that tell nothing.");
+  }
+};
+/// Read once. Throws std::runtime_error, its mistakes told as a job's are, where the file can't be read.
+[[nodiscard]] const OfficeWords& officeWords();
 
 /// "W1, W2 & W3": the names of as many things; where there are not as many, the text with a number behind it.
 [[nodiscard]] std::vector<std::string> namesIn(const std::string& text, std::size_t count);
