@@ -491,6 +491,11 @@ def own_input(folder):
     for out in (csv, folder / "link.csv"):
         refused(f"a schedule over itself: {out.name}", ["schedule", csv, "--out", out], "another file")
     check(csv.read_bytes() == before, "the schedule is still there", "it is not")
+    (folder / "own" / "schedule").mkdir(parents=True)
+    own = {"SILLWRIGHT_ASSETS": str(folder / "own")}
+    refused("a schedule without the file of offices' words", ["schedule", csv], "schedule/words.toml", env=own)
+    put(folder / "own" / "schedule", "words.toml", 'passed_over = "a"\n[[colum]]\nours = "kind"\n')
+    refused("a slip in the file of offices' words", ["schedule", csv], "did you mean column?", env=own)
     (folder / "other").mkdir()
     put(folder, "ours.toml", (SOURCE / "assets/practice/au.toml").read_text(encoding="utf-8"))
     job.write_text(TEXT.replace('"au"', '"./ours.toml"'), encoding="utf-8")
