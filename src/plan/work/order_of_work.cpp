@@ -3,23 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
-#include <cmath>
 
-#include "base/words.h"
-#include "plan/panes.h"
-#include "plan/weather/weather_skin.h"
 #include "plan/work/step_texts.h"
 #include "words/text.h"
 
 namespace sillwright::plan {
 
 namespace {
-
-/// Whether the opening has a piece of this kind that is put on in a step of its own.
-bool hasPiece(const OpeningPlan& planned, PieceKind kind, StepKind step) {
-  return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(),
-                     [&](const Piece& piece) { return piece.kind == kind && piece.step == step; });
-}
 
 bool applies(StepKind kind, const OpeningPlan& planned) {
   switch (kind) {
@@ -147,7 +137,7 @@ std::vector<Step> orderOfWork(const job::Job& job, const Plan& plan, std::size_t
   const OpeningPlan& planned = plan.openings[opening];
   const StepTexts texts{job, job.openings[opening], planned, plan.walls[planned.wall].spec, practice};
   std::vector<Step> steps;
-  for (const StepKind kind : stepsAt(planned)) steps.push_back(texts.step(kind));
+  for (const StepKind kind : stepsAt(planned)) steps.push_back(stepOf(texts, kind));
   return steps;
 }
 
@@ -186,135 +176,6 @@ std::vector<OrderFault> orderFaults(std::span<const StepKind> tried) {
     if (first > 0 && later > 0 && later < first) faults.push_back({rule.later, rule.first, rule.why});
   }
   return faults;
-}
-
-// What the steps' words are put together from: lengths, and packers, screws and pieces as they are told.
-
-Side StepTexts::across(Side jamb) { return jamb == Side::Left ? Side::Right : Side::Left; }
-
-bool StepTexts::flashingsGoIn() const { return hasPiece(planned, PieceKind::JambFlashing, StepKind::LiftIn); }
-
-std::string StepTexts::len(double mm) const { return words::length(mm, practice.display); }
-
-std::string StepTexts::within(const practice::Rule& most, const practice::Rule& over) const {
-  return most ? ", at most " + len(most->value) + (over ? " in " + len(over->value) : std::string{}) : std::string{};
-}
-
-bool StepTexts::throughFin() const {
-  const auto& points = planned.fixings.points;
-  return !points.empty() && points.front().kind == FixingKind::ThroughFin;
-}
-
-std::string StepTexts::outermost() const { return planned.unit.fin > 0 ? words.fin : "frame"; }
-
-std::string StepTexts::overHead() const {
-  if (opening.head)
-    return !planned.lintel ? "the plates, which are its head" : words.lintel + " in the slope of the roof";
-  const double under = heightBelowTop(wall, wall.plates.top * wall.stud.thickness, opening.left);
-  const double room = under - opening.sill - opening.height;
-  const bool tight = planned.lintel && std::abs(room - planned.lintel->depth) < 1;
-  return words.lintel + (tight ? " tight under the " + words.top_plate + ", nothing above it" : std::string{});
-}
-
-std::string StepTexts::courses() const {
-  const auto& rules = practice.weather.cladding;
-  switch (kindOf(wall.cladding)) {
-    case job::CladdingKind::Sheet:
-      return "Sheets from the bottom up, every edge on a stud or batten, joints covered or sealed as their maker has "
-             "it";
-    case job::CladdingKind::Render:
-      return "Board first, its joints set; render on mesh, in coats as its maker has them, with a bead where it ends";
-    case job::CladdingKind::BrickVeneer: {
-      const SillBricks sill = sillBricks(wall, planned.stand, rules);
-      std::string said =
-          "Course by course, tied to the frame, the cavity of " + len(wall.cladding.cavity) + " kept clean";
-      if (opening.sill > 0) {
-        said += "; sill bricks sloped outwards, " + len(planned.stand.z - sill.top) +
-                " clear of the unit: the frame shrinks, and a closed gap lifts it";
-      }
-      if (planned.weather.head.needed && rules.weep_spacing_most) {
-        said += "; weepholes over the head " + words.flashing + " no more than " + len(rules.weep_spacing_most->value) +
-                " apart";
-      }
-      return said + "; the lintel over it as the bricklayer's drawings have it";
-    }
-    case job::CladdingKind::Boards:
-      break;
-  }
-  return "From the bottom up, each board over the one below" +
-         (rules.board_lap_least ? " by " + len(rules.board_lap_least->value) : std::string{});
-}
-
-std::string StepTexts::panelWord() const {
-  return (planned.mass.leaves_out ? "" : "sliding ") + std::string(planned.mass.outWord());
-}
-
-std::string StepTexts::panelsPart() const {
-  const auto& mass = planned.mass;
-  const std::string each = mass.panels_out > 1 ? "up to " : "about ";
-  return (mass.panels_out > 1 ? std::to_string(mass.panels_out) + " " : std::string{}) + panelWord() + ", " + each +
-         words::number(std::round(mass.panel_kg)) + " kg" + (mass.panels_out > 1 ? " each" : "");
-}
-
-const char* StepTexts::first() const { return toWord(planned.packing.first_jamb); }
-
-const char* StepTexts::other() const { return toWord(across(planned.packing.first_jamb)); }
-
-static std::string alongWords(Side side) {
-  return isLevel(side) ? std::string(" along the ") + toWord(side) + " from the unit's left"
-                       : std::string(" up the ") + toWord(side) + " jamb";
-}
-
-/// One line a stack, stacks that are alike on one line: "packers 10 thick at 22.5 mm, 755 mm from the unit's left".
-std::vector<std::string> StepTexts::packersOn(Side side) const {
-  std::vector<std::pair<std::string, std::string>> lines;
-  for (const auto& point : planned.packing.points) {
-    if (point.side != side || (point.backing <= 0 && point.stack.pieces == 0)) continue;  // an empty place has no line
-    const std::string thick = stackWords(point, practice.display);
-    const auto same = std::find_if(lines.begin(), lines.end(), [&](const auto& line) { return line.first == thick; });
-    if (same == lines.end()) {
-      lines.emplace_back(thick, len(point.at));
-    } else {
-      same->second += ", " + len(point.at);
-    }
-  }
-  std::vector<std::string> said;
-  for (const auto& [thick, at] : lines) {
-    said.push_back(words.packer + "s " + thick + " thick at " + at + alongWords(side));
-  }
-  return said;
-}
-
-std::vector<std::string> StepTexts::screwsOn(Side side) const {
-  const auto& fixings = planned.fixings;
-  std::vector<std::string> said;
-  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
-    std::vector<std::string> at;
-    for (const auto& point : fixings.points) {
-      if (point.side == side && point.screw == static_cast<std::int32_t>(i)) at.push_back(len(point.at));
-    }
-    if (at.empty()) continue;
-    said.push_back(words::count(static_cast<long>(at.size()), "screw") + " " + fixings.screws[i].name + " at " +
-                   base::joined(at) + alongWords(side));
-  }
-  return said;
-}
-
-std::vector<std::string> StepTexts::piecesOf(std::initializer_list<PieceKind> kinds) const {
-  std::vector<std::string> said;
-  for (const PieceKind kind : kinds) {
-    for (const auto& piece : planned.weather.pieces) {
-      if (piece.kind != kind) continue;
-      if (kind != PieceKind::HeadFlashing || piece.folds.size() != 3) {
-        said.push_back(piece.name + " " + len(piece.width) + " wide, " + len(piece.length) + " long");
-        continue;
-      }
-      said.push_back(piece.name + " " + len(piece.length) + " long, folded: upstand " + len(piece.folds[0]) +
-                     ", slope " + len(piece.folds[1]) + " at " + words::number(piece.fall_degrees) + "°, turn-down " +
-                     len(piece.folds[2]) + (piece.stop_end > 0 ? ", stop ends " + len(piece.stop_end) : std::string{}));
-    }
-  }
-  return said;
 }
 
 }  // namespace sillwright::plan
