@@ -48,73 +48,58 @@ void addJoint(double length, double gap, const practice::Sealing& rules, Sealing
 
 void gatherPacking(const plan::Plan& plan, Takeoff& takeoff) {
   std::vector<plan::Packing> packings;
-  for (const plan::OpeningPlan& opening : plan.openings) {
-    packings.push_back(opening.packing);
-    for (const plan::PackingPoint& point : opening.packing.points) {
-      if (point.backing > 0) ++takeoff.backing[point.backing];
-    }
-  }
+  for (const plan::OpeningPlan& opening : plan.openings) packings.push_back(opening.packing);
   takeoff.packers = plan::packerTotals(packings);
 }
 
-void gatherFixings(const plan::Plan& plan, Takeoff& takeoff) {
-  for (const plan::OpeningPlan& opening : plan.openings) {
-    for (const plan::Fixing& fixing : opening.fixings.points) {
-      if (fixing.screw < 0) {
-        ++takeoff.without_screw;
-      } else {
-        ++takeoff.screws[opening.fixings.screws[static_cast<std::size_t>(fixing.screw)].name];
-      }
-    }
+void addFixings(const plan::OpeningPlan& opening, Takeoff& takeoff) {
+  for (const plan::PackingPoint& point : opening.packing.points) {
+    if (point.backing > 0) ++takeoff.backing[point.backing];
+  }
+  for (const plan::Fixing& fixing : opening.fixings.points) {
+    ++(fixing.screw < 0 ? takeoff.without_screw
+                        : takeoff.screws[opening.fixings.screws[static_cast<std::size_t>(fixing.screw)].name]);
   }
 }
 
-void gatherSealing(const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
-  const auto& rules = practice.weather.sealing;
-  for (const plan::OpeningPlan& opening : plan.openings) {
-    const auto mean = [](const std::array<double, 2>& gap) { return (gap[0] + gap[1]) / 2; };
-    const plan::Gaps& gaps = opening.stand.gaps;
-    const plan::HeadLine head = plan::headLineOf(opening.unit);
-    addJoint(head.left(), mean(gaps.left), rules, takeoff.sealing);
-    addJoint(head.right(), mean(gaps.right), rules, takeoff.sealing);
-    for (std::size_t run = 0; run < 2; ++run) {
-      const double along = run == 0 ? head.middle().x : head.width() - head.middle().x;
-      addJoint(along * std::hypot(1, head.slopes()[run]), mean(gaps.head), rules, takeoff.sealing);
-    }
-    if (opening.unit.isDoor()) {  // its foot is sealed in the sill's bed
-      takeoff.sealing.foot_of_doors += opening.unit.width;
-    } else {
-      addJoint(opening.unit.width, mean(gaps.sill), rules, takeoff.sealing);
-    }
-    takeoff.sealing.coupled.insert(takeoff.sealing.coupled.end(), opening.unit.coupled,
-                                   opening.unit.coupled_over ? opening.unit.width : opening.unit.height);
+void addSealing(const practice::Sealing& rules, const plan::OpeningPlan& opening, Sealing& sealing) {
+  const auto mean = [](const std::array<double, 2>& gap) { return (gap[0] + gap[1]) / 2; };
+  const plan::Gaps& gaps = opening.stand.gaps;
+  const plan::HeadLine head = plan::headLineOf(opening.unit);
+  addJoint(head.left(), mean(gaps.left), rules, sealing);
+  addJoint(head.right(), mean(gaps.right), rules, sealing);
+  for (std::size_t run = 0; run < 2; ++run) {
+    const double along = run == 0 ? head.middle().x : head.width() - head.middle().x;
+    addJoint(along * std::hypot(1, head.slopes()[run]), mean(gaps.head), rules, sealing);
   }
+  if (opening.unit.isDoor()) {  // its foot is sealed in the sill's bed
+    sealing.foot_of_doors += opening.unit.width;
+  } else {
+    addJoint(opening.unit.width, mean(gaps.sill), rules, sealing);
+  }
+  sealing.coupled.insert(sealing.coupled.end(), opening.unit.coupled,
+                         opening.unit.coupled_over ? opening.unit.width : opening.unit.height);
 }
 
-void gatherOverCavity(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                      Takeoff& takeoff) {
-  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
-    const plan::OpeningPlan& planned = plan.openings[i];
-    const plan::WallSpec& wall = plan.walls[planned.wall].spec;
-    const job::Opening& opening = job.openings[i];
-    const plan::UnitSpec& unit = planned.unit;
-    if (unit.sub_sill) {
-      const double length = plan::partsOf(unit).in_reveal.width();
-      ++takeoff.sub_sills[{unit.sub_sill->depth, length, unit.sub_sill->height}];
+void addOverCavity(const job::Opening& opening, const practice::Practice& practice, const plan::OpeningPlan& planned,
+                   const plan::WallSpec& wall, Takeoff& takeoff) {
+  const plan::UnitSpec& unit = planned.unit;
+  if (unit.sub_sill) {
+    const double length = plan::partsOf(unit).in_reveal.width();
+    ++takeoff.sub_sills[{unit.sub_sill->depth, length, unit.sub_sill->height}];
+  }
+  if (!planned.isFlashed()) return;
+  if (plan::cavityCloser(wall, practice)) {
+    double length = unit.isDoor() ? 0 : opening.width;
+    const plan::HeadLine head = plan::headLineOf(opening);
+    const std::vector<plan::Point> corners = head.corners();
+    for (std::size_t at = 1; at < corners.size(); ++at) {
+      length += std::hypot(corners[at].x - corners[at - 1].x, corners[at].z - corners[at - 1].z);
     }
-    if (!planned.isFlashed()) continue;
-    if (plan::cavityCloser(wall, practice)) {
-      double length = planned.unit.isDoor() ? 0 : opening.width;
-      const plan::HeadLine head = plan::headLineOf(opening);
-      const std::vector<plan::Point> corners = head.corners();
-      for (std::size_t at = 1; at < corners.size(); ++at) {
-        length += std::hypot(corners[at].x - corners[at - 1].x, corners[at].z - corners[at - 1].z);
-      }
-      takeoff.over_cavity[wall.cladding.cavity].closers += length + head.left() + head.right();
-    }
-    if (plan::wantsSillSupport(planned.unit, opening.width, wall, practice)) {
-      ++takeoff.over_cavity[wall.cladding.cavity].supports[opening.width];
-    }
+    takeoff.over_cavity[wall.cladding.cavity].closers += length + head.left() + head.right();
+  }
+  if (plan::wantsSillSupport(unit, opening.width, wall, practice)) {
+    ++takeoff.over_cavity[wall.cladding.cavity].supports[opening.width];
   }
 }
 
@@ -149,13 +134,11 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
   }
 }
 
-void gatherTools(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
-  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
-    for (const plan::Step& step : plan::orderOfWork(job, plan, i, practice)) {
-      for (const std::string& tool : step.tools) {
-        std::vector<std::size_t>& asked = takeoff.tools[tool];
-        if (asked.empty() || asked.back() != i) asked.push_back(i);  // several steps may ask for one
-      }
+void addTools(const std::vector<plan::Step>& steps, std::size_t opening, Takeoff& takeoff) {
+  for (const plan::Step& step : steps) {
+    for (const std::string& tool : step.tools) {
+      std::vector<std::size_t>& asked = takeoff.tools[tool];
+      if (asked.empty() || asked.back() != opening) asked.push_back(opening);  // several steps may ask for one
     }
   }
 }
@@ -270,11 +253,14 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
   takeoff.timber = gatherTimber(job, practice, plan);
   gatherWeather(plan, takeoff);
   gatherPacking(plan, takeoff);
-  gatherFixings(plan, takeoff);
-  gatherSealing(practice, plan, takeoff);
-  gatherOverCavity(job, practice, plan, takeoff);
   gatherAreas(job, practice, plan, takeoff);
-  gatherTools(job, practice, plan, takeoff);
+  for (std::size_t i = 0; i < plan.openings.size(); ++i) {
+    const plan::OpeningPlan& planned = plan.openings[i];
+    addFixings(planned, takeoff);
+    addSealing(practice.weather.sealing, planned, takeoff.sealing);
+    addOverCavity(job.openings[i], practice, planned, plan.walls[planned.wall].spec, takeoff);
+    addTools(plan::orderOfWork(job, plan, i, practice), i, takeoff);
+  }
 
   const auto cuts = static_cast<std::int64_t>(takeoff.timber.size() + takeoff.rolls.size());
   const std::int64_t share = options.steps / std::max<std::int64_t>(1, cuts);  // equal: none waits for another
