@@ -19,29 +19,20 @@ std::vector<double> sizesOr(const std::vector<double>& given, std::size_t count)
   return given.empty() ? std::vector<double>(count, 0.0) : given;
 }
 
-/// What a light of no size given has of `length`: the lights like it share what the others leave.
-double shareOf(const std::vector<double>& sizes, std::size_t count, double length) {
-  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
-  const auto open = sizes.empty() ? count : static_cast<std::size_t>(std::count(sizes.begin(), sizes.end(), 0.0));
-  return open > 0 ? std::max(length - given, 0.0) / static_cast<double>(open) : 0;
-}
-
+/// The sizes of so many lights in `length`: those of no size given share what the others leave.
 std::vector<double> shared(const std::vector<double>& named, std::size_t count, double length) {
   std::vector<double> sizes = sizesOr(named, count);
-  std::replace(sizes.begin(), sizes.end(), 0.0, shareOf(named, count, length));
+  const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
+  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
+  std::replace(sizes.begin(), sizes.end(), 0.0, open > 0 ? std::max(length - given, 0.0) / open : 0);
   return sizes;
 }
 
-/// The lines that bound so many lights, from `from`. Every plan of an opening asks for them several times.
+/// The lines that bound so many lights, from `from`.
 std::vector<double> linesBetween(const std::vector<double>& sizes, std::size_t count, double from, double to) {
-  const double share = shareOf(sizes, count, std::abs(to - from));
-  std::vector<double> lines;
-  lines.reserve(count + 1);
-  lines.push_back(from);
-  for (std::size_t i = 0; i + 1 < count; ++i) {
-    const double size = sizes.empty() || sizes[i] == 0 ? share : sizes[i];
-    lines.push_back(lines.back() + std::copysign(size, to - from));
-  }
+  std::vector<double> lines = shared(sizes, count, std::abs(to - from));
+  double at = from;
+  for (double& line : lines) at += std::copysign(std::exchange(line, at), to - from);
   lines.push_back(to);  // the sum's rounding must not reach the frame
   return lines;
 }

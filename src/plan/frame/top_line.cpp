@@ -92,13 +92,9 @@ class Sink {
 }  // namespace
 
 std::size_t TopLine::runAt(double x) const {
-  std::size_t at = 0;
-  std::size_t end = run.size();
-  while (end - at > 1) {
-    const std::size_t middle = (at + end) / 2;
-    (corner[middle].x <= x ? at : end) = middle;
-  }
-  return at;
+  const auto after = std::upper_bound(corner.begin() + 1, corner.end() - 1, x,
+                                      [](double at, const Point& each) { return at < each.x; });
+  return static_cast<std::size_t>(after - corner.begin()) - 1;
 }
 
 double TopLine::height(double x) const {
