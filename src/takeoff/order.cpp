@@ -97,9 +97,9 @@ void addFit(Row& row, const Ordered& at) {
     const double ordered = own ? part : order - whole + part;
     return trusted && order > 0 && ordered > 0 ? std::optional(rounded(ordered, 100)) : std::nullopt;
   };
-  row.length(column::kOrderWidth, size(stand.order[0], planned.unit.width, at.spec.width));
-  row.length(column::kOrderHeight, size(stand.order[1], planned.unit.height, at.spec.height));
-  row.text(column::kBasedOn, basisOf(planned.as_built));
+  row.length("order width", size(stand.order[0], planned.unit.width, at.spec.width));
+  row.length("order height", size(stand.order[1], planned.unit.height, at.spec.height));
+  row.text("based on", basisOf(planned.as_built));
   row.length(column::kSpare, trusted ? std::optional(rounded(stand.spare, 10)) : std::nullopt, 1);
   row.figure({column::kChance, Holds::Share, 3}, trusted ? std::optional(rounded(stand.chance, 1e4)) : std::nullopt);
 }
@@ -206,12 +206,13 @@ std::string scheduleWords(const job::FixingSchedule& schedule, practice::Display
 void addAsked(Row& row, const job::Job& job, const practice::Practice& practice, const Ordered& at) {
   const plan::OpeningPlan& planned = at.planned;
   const practice::HeatLimit* heat = practice.unit.heatFor(job.heat);
-  row.number(column::kUValueAsked, heat != nullptr ? std::optional(heat->u_value_most.value) : std::nullopt, 2);
-  row.text(column::kLabelAsked, labelAsked(job, planned.wind, practice));
-  row.text(column::kGlassByLight, plan::glassByLight(at.spec, practice.display));
-  row.text(column::kParts, at.part == 0 ? plan::partsWords(planned.unit, practice.display) : std::string{});
+  // At most, W/m2K.
+  row.number("u value asked", heat != nullptr ? std::optional(heat->u_value_most.value) : std::nullopt, 2);
+  row.text("label asked", labelAsked(job, planned.wind, practice));
+  row.text("glass by light", plan::glassByLight(at.spec, practice.display));
+  row.text("coupled parts", at.part == 0 ? plan::partsWords(planned.unit, practice.display) : std::string{});
   const auto& schedule = planned.unit.fixing;
-  row.text(column::kFixing, schedule ? scheduleWords(*schedule, practice.display) : std::string{});
+  row.text("fixing schedule", schedule ? scheduleWords(*schedule, practice.display) : std::string{});
 }
 
 }  // namespace
@@ -229,7 +230,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       at.spec = std::move(spec);
       Row row(table);
       addOpening(row, job, at);
-      row.text(column::kHold, check::holdReason(findings, i));
+      row.text("to order", check::holdReason(findings, i));  // empty: it may be ordered
       addUnit(row, opening.unit, at.spec, practice.display);
       const bool stated =
           at.part == 0 ? mass.stated && planned.unit.coupled == 0 : planned.unit.coupled_kg[at.part - 1].has_value();
@@ -238,7 +239,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       row.text(column::kMassFrom, stated ? kStated : "calculated from sizes");
       row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
       const bool asked = i < findings.openings.size() && asksForSafetyGlass(at.spec, findings.openings[i]);
-      row.text(column::kSafetyAsked, asked ? "yes" : "no");
+      row.text("safety glass asked", asked ? "yes" : "no");
       addAsked(row, job, practice, at);
       addFit(row, at);
       row.text(column::kPeople,

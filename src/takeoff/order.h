@@ -46,22 +46,11 @@ inline constexpr const char* kColour = "colour";
 inline constexpr const char* kScreens = "screens";  ///< yes, no, or empty: not said.
 inline constexpr const char* kNotes = "notes";
 inline constexpr const char* kMass = "weight kg";
-// What follows is the order list's own; a schedule may have it, and it is passed over.
+// What follows, and what else the list has, is its own; a schedule may have it, and it is passed over.
 inline constexpr const char* kSizesOf = "sizes are";  ///< What width and height are measured over.
-inline constexpr const char* kHold =
-    "to order";  ///< "HOLD: …": why the unit isn't to be ordered yet. Empty: it may be.
 inline constexpr const char* kMassFrom =
     "weight from";                                ///< stated, or calculated from sizes: then it is not the job's.
 inline constexpr const char* kReveal = "reveal";  ///< bare, or with: its sizes are in the columns above.
-inline constexpr const char* kSafetyAsked = "safety glass asked";
-inline constexpr const char* kUValueAsked = "u value asked";    ///< W/m2K at most.
-inline constexpr const char* kLabelAsked = "label asked";       ///< Wind and rain that its label has to show.
-inline constexpr const char* kGlassByLight = "glass by light";  ///< Of the lights whose glass differs.
-inline constexpr const char* kParts = "coupled parts";          ///< Each made, ordered and lifted by itself.
-inline constexpr const char* kFixing = "fixing schedule";       ///< Its maker's or an engineer's.
-inline constexpr const char* kOrderWidth = "order width";
-inline constexpr const char* kOrderHeight = "order height";
-inline constexpr const char* kBasedOn = "based on";
 inline constexpr const char* kSpare = "clearance to spare";
 inline constexpr const char* kChance = "chance of fit";
 inline constexpr const char* kPeople = "people to lift";
