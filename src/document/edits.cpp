@@ -361,29 +361,6 @@ bool History::record(std::string name, const job::Job& before, const job::Job& a
   return true;
 }
 
-bool History::undo(job::Job& job) {
-  if (!canUndo()) return false;
-  apply(steps_[--place_], job, false);
-  return true;
-}
-
-bool History::redo(job::Job& job) {
-  if (!canRedo()) return false;
-  apply(steps_[place_++], job, true);
-  return true;
-}
-
-void History::go(job::Job& job, std::size_t place) {
-  place = std::min(place, steps_.size());
-  while (place_ > place) undo(job);
-  while (place_ < place) redo(job);
-}
-
-void History::clear() {
-  steps_.clear();
-  place_ = 0;
-}
-
 void lengthenWall(job::Job& job, std::size_t index, double length) {
   job::Wall& wall = job.walls[index];
   const glm::dvec2 from = endOf(wall, true);

@@ -4,6 +4,7 @@
 /// without a source. Readings belong to one hole in one wall and are never copied.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -72,11 +73,22 @@ class History {
   [[nodiscard]] bool canRedo() const { return place_ < steps_.size(); }
 
   /// One step back or on; false where there is none.
-  bool undo(job::Job& job);
-  bool redo(job::Job& job);
+  bool undo(job::Job& job) {
+    if (!canUndo()) return false;
+    apply(steps_[--place_], job, false);
+    return true;
+  }
+  bool redo(job::Job& job) {
+    if (!canRedo()) return false;
+    apply(steps_[place_++], job, true);
+    return true;
+  }
   /// To where `place` steps are done.
-  void go(job::Job& job, std::size_t place);
-  void clear();
+  void go(job::Job& job, std::size_t place) {
+    while (place_ > place) undo(job);
+    while (place_ < std::min(place, size())) redo(job);
+  }
+  void clear() { *this = {}; }
 
  private:
   struct Step {

@@ -1,6 +1,5 @@
 #include "plan/frame/top_line.h"
 
-#include <algorithm>
 #include <cmath>
 
 namespace sillwright::plan {
@@ -90,46 +89,6 @@ class Sink {
 };
 
 }  // namespace
-
-std::size_t TopLine::runAt(double x) const {
-  const auto after = std::upper_bound(corner.begin() + 1, corner.end() - 1, x,
-                                      [](double at, const Point& each) { return at < each.x; });
-  return static_cast<std::size_t>(after - corner.begin()) - 1;
-}
-
-double TopLine::height(double x) const {
-  if (run.empty()) return 0;
-  const std::size_t i = runAt(x);
-  return corner[i].z + run[i].slope * (x - corner[i].x);
-}
-
-double TopLine::lowest(double x0, double x1) const {
-  if (run.empty()) return 0;
-  double low = std::min(height(x0), height(x1));
-  for (std::size_t i = runAt(x0) + 1; i < run.size() && corner[i].x < x1; ++i) low = std::min(low, corner[i].z);
-  return low;
-}
-
-double TopLine::highest(double x0, double x1) const {
-  if (run.empty()) return 0;
-  double high = std::max(height(x0), height(x1));
-  for (std::size_t i = runAt(x0) + 1; i < run.size() && corner[i].x < x1; ++i) high = std::max(high, corner[i].z);
-  return high;
-}
-
-std::optional<Point> TopLine::cornerWithin(double x0, double x1, bool& many) const {
-  many = false;
-  std::optional<Point> found;
-  if (run.empty()) return found;
-  for (std::size_t i = runAt(x0 + kTouching) + 1; i < run.size() && corner[i].x < x1 - kTouching; ++i) {
-    if (found) {
-      many = true;
-      return std::nullopt;
-    }
-    found = corner[i];
-  }
-  return found;
-}
 
 TopLine topLineBelow(const WallSpec& wall, double down) {
   TopLine line;

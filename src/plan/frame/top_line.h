@@ -6,7 +6,9 @@
 /// it has shrunk to nothing, and its neighbours meet instead.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -25,16 +27,42 @@ struct TopLine {
   std::vector<Run> run;
 
   /// Height at x; beyond the ends the end runs go on.
-  [[nodiscard]] double height(double x) const;
+  [[nodiscard]] double height(double x) const {
+    if (run.empty()) return 0;
+    const std::size_t i = runAt(x);
+    return corner[i].z + run[i].slope * (x - corner[i].x);
+  }
   /// Lowest and highest point over x0 … x1.
-  [[nodiscard]] double lowest(double x0, double x1) const;
-  [[nodiscard]] double highest(double x0, double x1) const;
+  [[nodiscard]] double lowest(double x0, double x1) const { return extreme(x0, x1, std::less<>()); }
+  [[nodiscard]] double highest(double x0, double x1) const { return extreme(x0, x1, std::greater<>()); }
+
   /// The corner strictly between x0 and x1 (clear of both by more than touching) where there is exactly one; `many` is
   /// set where there are more.
-  [[nodiscard]] std::optional<Point> cornerWithin(double x0, double x1, bool& many) const;
+  [[nodiscard]] std::optional<Point> cornerWithin(double x0, double x1, bool& many) const {
+    many = false;
+    if (run.empty()) return std::nullopt;
+    const std::size_t i = runAt(x0 + kTouching) + 1;
+    const auto within = [&](std::size_t at) { return at < run.size() && corner[at].x < x1 - kTouching; };
+    many = within(i) && within(i + 1);
+    return within(i) && !many ? std::optional(corner[i]) : std::nullopt;
+  }
 
  private:
-  [[nodiscard]] std::size_t runAt(double x) const;
+  [[nodiscard]] std::size_t runAt(double x) const {
+    const auto after = std::upper_bound(corner.begin() + 1, corner.end() - 1, x,
+                                        [](double at, const Point& each) { return at < each.x; });
+    return static_cast<std::size_t>(after - corner.begin()) - 1;
+  }
+
+  /// The height over x0 … x1 that comes before all others.
+  template <class Before>
+  [[nodiscard]] double extreme(double x0, double x1, Before before) const {
+    if (run.empty()) return 0;
+    double most = std::min(height(x0), height(x1), before);
+    for (std::size_t i = runAt(x0) + 1; i < run.size() && corner[i].x < x1; ++i)
+      most = std::min(most, corner[i].z, before);
+    return most;
+  }
 };
 
 /// The parallel `down` below the wall's top line. A top line of fewer than two points gives a line without runs.

@@ -51,10 +51,6 @@ double positiveRoot(double a, double b, double c) {
   return denominator > 0 ? -2 * c / denominator : 0;
 }
 
-constexpr double kPsi = 0.006894757293168361;               // N/mm²
-constexpr double kPound = 4.4482216152605;                  // N
-constexpr double kPoundPerInch = kPound / practice::kInch;  // N/mm
-
 }  // namespace
 
 LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGrade* stud,
@@ -145,18 +141,6 @@ std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
       positiveRoot(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -side_bears - main_moment),
       positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
   };
-}
-
-double embeddingNds(double specific_gravity) { return 16600 * std::pow(specific_gravity, 1.84) * kPsi; }
-
-double embeddingEc5(double density, double diameter) { return 0.082 * density * std::pow(diameter, -0.3); }
-
-double plasticMoment(double yield, double diameter) { return yield * diameter * diameter * diameter / 6; }
-
-double yieldMomentEc5(double tensile, double diameter) { return 0.3 * tensile * std::pow(diameter, 2.6); }
-
-double withdrawalNds(double specific_gravity, double shank) {
-  return 2850 * specific_gravity * specific_gravity * (shank / practice::kInch) * kPoundPerInch;
 }
 
 }  // namespace sillwright::plan

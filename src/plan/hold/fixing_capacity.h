@@ -8,6 +8,7 @@
 #pragma once
 
 #include <array>
+#include <cmath>
 #include <cstdint>
 #include <limits>
 #include <optional>
@@ -52,16 +53,28 @@ struct DowelJoint {
 // A reveal is bored wide for the shank and a stud not at all, so both take the value of wood that is not bored.
 
 /// Bearing strength of wood under a dowel thinner than 1/4 in, any direction of grain: 16600·G^1.84 psi (12.3.3).
-[[nodiscard]] double embeddingNds(double specific_gravity);
+[[nodiscard]] inline double embeddingNds(double specific_gravity) {
+  constexpr double kPsi = 0.006894757293168361;  // N/mm²
+  return 16600 * std::pow(specific_gravity, 1.84) * kPsi;
+}
 /// Bearing strength of wood that is not bored: 0.082·ρ·d^−0.3 (eq. 8.15).
-[[nodiscard]] double embeddingEc5(double density, double diameter);
+[[nodiscard]] inline double embeddingEc5(double density, double diameter) {
+  return 0.082 * density * std::pow(diameter, -0.3);
+}
 /// Plastic moment of a round section, N·mm: F_yb·D³/6.
-[[nodiscard]] double plasticMoment(double yield, double diameter);
+[[nodiscard]] inline double plasticMoment(double yield, double diameter) {
+  return yield * diameter * diameter * diameter / 6;
+}
 /// Characteristic yield moment, N·mm: 0.3·f_u·d^2.6, f_u the tensile strength (eq. 8.14, 8.30).
-[[nodiscard]] double yieldMomentEc5(double tensile, double diameter);
+[[nodiscard]] inline double yieldMomentEc5(double tensile, double diameter) {
+  return 0.3 * tensile * std::pow(diameter, 2.6);
+}
 
 /// Withdrawal from side grain for each mm of thread or of depth, N/mm. Wood screw: 2850·G²·D lb/in (12.2-2).
-[[nodiscard]] double withdrawalNds(double specific_gravity, double shank);
+[[nodiscard]] inline double withdrawalNds(double specific_gravity, double shank) {
+  constexpr double kPoundPerInch = 4.4482216152605 / practice::kInch;  // N/mm
+  return 2850 * specific_gravity * specific_gravity * (shank / practice::kInch) * kPoundPerInch;
+}
 
 /// One screw in its joint, mm.
 struct ScrewJoint {
