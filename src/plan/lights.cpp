@@ -107,10 +107,11 @@ std::string headFault(const job::Unit& unit) {
 }
 
 /// Glass whose panes don't agree with each other, or that is told of a light that isn't there, or twice of one.
-std::string glassFault(const job::Unit& unit, const Counts& counts) {
+std::string glassFault(const job::Unit& unit, const Divided& divided) {
+  const Counts counts = countsOf(divided);
   std::set<std::pair<double, double>> there;
   for (std::size_t i = 0; i < counts.rows * counts.columns; ++i) {
-    if (i < unit.lights.size() && unit.lights[i] == job::Light::Joined) continue;
+    if (i < divided.lights.size() && divided.lights[i] == job::Light::Joined) continue;
     there.emplace(i / counts.columns + 1, i % counts.columns + 1);
   }
   const auto disagrees = [](const job::Glass& glass) {
@@ -332,30 +333,25 @@ std::vector<double> bearings(const UnitSpec& unit) {
   return endsOn(Side::Sill, barLines(unit), unit);
 }
 
-std::string lightsFault(const job::Unit& whole) {
-  if (std::string fault = coupledFault(whole); !fault.empty()) return fault;  // each counts on those before it
-  if (std::string fault = configurationFault(whole); !fault.empty()) return fault;
-  if (std::string fault = headFault(whole); !fault.empty()) return fault;
-  job::Unit unit = whole;
-  Divided divided = dividedWithParts(whole);
-  unit.lights = std::move(divided.lights);
-  unit.columns = std::move(divided.columns);
-  unit.rows = std::move(divided.rows);
-  if (std::string fault = glassFault(unit, countsOf(unit)); !fault.empty()) return fault;
-  if (unit.lights.empty()) {
-    return unit.columns.empty() && unit.rows.empty() ? std::string{}
-                                                     : "columns and rows divide a unit whose lights are named";
+std::string lightsFault(const job::Unit& unit) {
+  if (std::string fault = coupledFault(unit); !fault.empty()) return fault;  // each counts on those before it
+  if (std::string fault = configurationFault(unit); !fault.empty()) return fault;
+  if (std::string fault = headFault(unit); !fault.empty()) return fault;
+  const Divided all = dividedWithParts(unit);
+  if (std::string fault = glassFault(unit, all); !fault.empty()) return fault;
+  if (all.lights.empty()) {
+    return all.columns.empty() && all.rows.empty() ? "" : "columns and rows divide a unit whose lights are named";
   }
-  const Counts counts = countsOf(unit);
-  if (counts.columns * counts.rows != unit.lights.size()) {
-    return words::count(static_cast<long>(unit.lights.size()), "light") + " for " +
+  const Counts counts = countsOf(all);
+  if (counts.columns * counts.rows != all.lights.size()) {
+    return words::count(static_cast<long>(all.lights.size()), "light") + " for " +
            words::count(static_cast<long>(counts.rows), "row") + " of " + std::to_string(counts.columns);
   }
-  for (std::size_t i = 0; i < unit.lights.size(); i += counts.columns) {
-    if (unit.lights[i] == job::Light::Joined) return "the first light of a row has none at its left to be joined with";
+  for (std::size_t i = 0; i < all.lights.size(); i += counts.columns) {
+    if (all.lights[i] == job::Light::Joined) return "the first light of a row has none at its left to be joined with";
   }
-  const std::string wide = sizesFault(sizesOr(unit.columns, counts.columns), unit.width, "columns", "width");
-  return wide.empty() ? sizesFault(sizesOr(unit.rows, counts.rows), unit.height, "rows", "height") : wide;
+  const std::string wide = sizesFault(sizesOr(all.columns, counts.columns), unit.width, "columns", "width");
+  return wide.empty() ? sizesFault(sizesOr(all.rows, counts.rows), unit.height, "rows", "height") : wide;
 }
 
 std::string lightsWords(const UnitSpec& unit) {

@@ -165,10 +165,7 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
   spec.configuration = unit.configuration.value_or("");
   spec.panels = unit.panels.value_or(unit.configuration ? static_cast<int>(spec.configuration.size()) : spec.panels);
   spec.opens = unit.opens;
-  Divided divided = dividedWithParts(unit);
-  spec.lights = std::move(divided.lights);
-  spec.columns = std::move(divided.columns);
-  spec.rows = std::move(divided.rows);
+  static_cast<Divided&>(spec) = dividedWithParts(unit);
   // With a door in it, it stands on the floor, and is gone through and fallen out of, as a door.
   for (const job::Light light : spec.lights) {
     const auto kind = static_cast<job::UnitKind>(light);

@@ -52,15 +52,19 @@ inline constexpr double kFrameProud = 35;
 /// In brick veneer it stands so far past the cavity, beside the bricks. Common practice, no source.
 inline constexpr double kFrameIntoBrick = 10;
 
-struct UnitSpec {
+/// How a unit is divided into lights.
+struct Divided {
+  std::vector<job::Light> lights;     ///< Row by row from the top left; empty: one, of the unit's kind.
+  std::vector<double> columns, rows;  ///< As the job gives them; 0: a share of what is left.
+};
+
+struct UnitSpec : Divided {
   job::UnitKind kind = job::UnitKind::FixedWindow;
   double width = 0, height = 0;  ///< To the highest corner.
   std::optional<job::Head> head;
   int panels = 3;                                 ///< Of a stacking or a folding door.
   std::string configuration;                      ///< As the job gives it; else empty.
   std::optional<job::Way> opens;                  ///< Empty: as its kind does.
-  std::vector<job::Light> lights;                 ///< Row by row from the top left; empty: one, of the unit's kind.
-  std::vector<double> columns, rows;              ///< As the job gives them; 0: a share of what is left.
   std::size_t coupled = 0;                        ///< The last columns, or the first rows, that are parts made apart.
   bool coupled_over = false;                      ///< They are rows.
   std::vector<std::optional<double>> coupled_kg;  ///< Their weights, where the job gives them.
@@ -100,11 +104,7 @@ struct UnitSpec {
 /// "row 2, light 1: 6 mm laminated". Empty: there is nothing to say.
 [[nodiscard]] std::string glassByLight(const UnitSpec& unit, practice::Display display);
 
-/// The lights of a unit with those of the parts that are coupled to it: the grid of the whole.
-struct Divided {
-  std::vector<job::Light> lights;
-  std::vector<double> columns, rows;
-};
+/// With the lights of the parts that are coupled to it: the grid of the whole.
 [[nodiscard]] Divided dividedWithParts(const job::Unit& unit);
 
 [[nodiscard]] WallSpec settleWall(const job::Wall& wall, const practice::Practice& practice);
