@@ -29,11 +29,7 @@ std::string_view nearTerm(const std::string& words, Terms terms) {
   std::vector<std::string_view> known;
   for (const Term& term : terms) {
     known.push_back(term.ours);
-    for (std::size_t from = 0; from < term.theirs.size();) {
-      const std::size_t to = std::min(term.theirs.find(", ", from), term.theirs.size());
-      known.push_back(std::string_view(term.theirs).substr(from, to - from));
-      from = to + 2;
-    }
+    for (const std::string_view each : splitAt(term.theirs, ", ")) known.push_back(each);
   }
   // Short words are near to everything.
   const auto meant = words.size() < 5 ? std::string_view{} : base::nearest(words, known);

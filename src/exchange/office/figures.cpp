@@ -113,6 +113,16 @@ bool isListed(std::string_view words, std::string_view list) {
   return false;
 }
 
+std::vector<std::string_view> splitAt(std::string_view text, std::string_view mark) {
+  std::vector<std::string_view> parts;
+  for (std::size_t from = 0; from <= text.size();) {
+    const std::size_t to = std::min(text.find(mark, from), text.size());
+    parts.push_back(text.substr(from, to - from));
+    from = to + mark.size();
+  }
+  return parts;
+}
+
 const Term* termOf(std::string_view words, Terms terms) {
   const auto means = [&](const Term& each) { return words == each.ours || isListed(words, each.theirs); };
   const auto term = std::find_if(terms.begin(), terms.end(), means);

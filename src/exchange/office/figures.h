@@ -6,6 +6,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "job/rule.h"
 
@@ -36,6 +37,9 @@ using Terms = std::span<const Term>;
 [[nodiscard]] std::string_view sameWord(std::string_view word, Terms terms);
 /// Whether the words stand in a list with ", " between its own.
 [[nodiscard]] bool isListed(std::string_view words, std::string_view list);
+
+/// What stands before, between and behind the marks.
+[[nodiscard]] std::vector<std::string_view> splitAt(std::string_view text, std::string_view mark);
 
 /// How the figures of a column are written.
 struct Written {

@@ -26,18 +26,6 @@ std::string essence(std::string_view words) {
   return out;
 }
 
-using Texts = std::vector<std::string>;
-
-Texts splitAt(std::string_view text, std::string_view mark) {
-  Texts parts;
-  for (std::size_t from = 0; from <= text.size();) {
-    const std::size_t to = std::min(text.find(mark, from), text.size());
-    parts.emplace_back(text.substr(from, to - from));
-    from = to + mark.size();
-  }
-  return parts;
-}
-
 /// "ox", "llr": letters of panels; "2l1r": the same by their number. Empty: neither.
 std::string lettersIn(const std::string& word) {
   std::string letters;
@@ -66,9 +54,9 @@ std::optional<job::Light> lightOf(const std::string& words, bool alone) {
 }
 
 /// What names one light; its panels go into `said`.
-std::string namedIn(const std::string& piece, LightsSaid& said) {
+std::string namedIn(std::string_view piece, LightsSaid& said) {
   std::istringstream in(plainWords(piece));
-  const Texts words{std::istream_iterator<std::string>(in), {}};
+  const std::vector<std::string> words{std::istream_iterator<std::string>(in), {}};
   std::string name, letters;
   for (std::size_t i = 0; i < words.size(); ++i) {
     const std::string& word = words[i];
@@ -88,11 +76,11 @@ std::string namedIn(const std::string& piece, LightsSaid& said) {
 /// "F/A", "fixed + awning", "A-F-A": which way they are divided isn't told.
 std::string whichWay(std::string_view text) {
   for (const char* mark : {"/", "+", "-", ",", " and ", " with ", " "}) {
-    const Texts parts = splitAt(text, mark);
-    Texts names;
-    for (const std::string& part : parts) {
+    const auto parts = splitAt(text, mark);
+    std::vector<std::string_view> names;
+    for (const std::string_view part : parts) {
       if (const auto light = lightOf(plainWords(part), false))
-        names.emplace_back(job::kLightWords[static_cast<std::size_t>(*light)]);
+        names.push_back(job::kLightWords[static_cast<std::size_t>(*light)]);
     }
     if (names.size() < 2 || names.size() != parts.size()) continue;
     return "side by side (" + base::joined(names, " | ") + ") or one over the other (" + base::joined(names, " over ") +
@@ -110,7 +98,7 @@ const OfficeWords& officeWords() {
     auto words = text.ok() ? job::readDescribed<OfficeWords>(*text.value, file.string())
                            : base::Result<OfficeWords>{{}, text.errors};
     if (!words.ok()) throw std::runtime_error(base::toLine(words.errors.front()));
-    for (std::string& name : splitAt(words.value->passed_over, ", ")) words.value->columns.push_back({std::move(name)});
+    for (const auto name : splitAt(words.value->passed_over, ", ")) words.value->columns.push_back({std::string(name)});
     return std::move(*words.value);
   }();
   return kWords;
@@ -120,10 +108,10 @@ std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
   if (count == 1) return {text};
   std::string parted = text;
   for (char& c : parted) c = c == '/' || c == '&' || c == ';' ? ',' : c;
-  Texts names = splitAt(parted, ",");
-  const bool as_many = names.size() == count;
-  names.resize(count);
-  for (std::size_t i = 0; i < count; ++i) names[i] = as_many ? saidIn(names[i]) : text + "-" + std::to_string(i + 1);
+  const auto parts = splitAt(parted, ",");
+  std::vector<std::string> names(count);
+  for (std::size_t i = 0; i < count; ++i)
+    names[i] = parts.size() == count ? saidIn(parts[i]) : text + "-" + std::to_string(i + 1);
   return names;
 }
 
@@ -171,13 +159,13 @@ LightsSaid lightsIn(std::string_view text) {
   std::string lower(text);
   for (char& c : lower) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
   lower = base::joined(splitAt(lower, " above "), " over ");
-  const Texts rows = splitAt(lower, " over ");
+  const auto rows = splitAt(lower, " over ");
   const std::size_t columns = splitAt(rows.front(), "|").size();
   const bool alone = rows.size() == 1 && columns == 1;
-  for (const std::string& row : rows) {
-    const Texts pieces = splitAt(row, "|");
+  for (const std::string_view row : rows) {
+    const auto pieces = splitAt(row, "|");
     if (pieces.size() != columns) said.asks = "its rows have unlike numbers of lights (\"joined\": one with its left)";
-    for (const std::string& piece : pieces) {
+    for (const std::string_view piece : pieces) {
       const std::string name = namedIn(piece, said);
       if (alone && name.empty() && (!said.configuration.empty() || said.panels)) return said;
       const auto light = lightOf(name, alone);
