@@ -153,18 +153,17 @@ void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practi
   row.text(column::kFlashing, wordOf(job::kFlashingWords, unit.flashing));
   row.text(column::kColour, unit.colour.value_or(""));
   row.text(column::kScreens, yesOrNo(unit.screens));
-  std::string notes = unit.notes.value_or("");
-  if (spec.head) {
-    notes = "heights " + words::headFigures(*spec.head, practice::Display::Millimetres) + " mm from the left" +
-            (spec.head->peaked() ? ", peak at " + job::toText(spec.head->peak_x) : std::string{}) +
-            (notes.empty() ? "" : "; " + notes);
-  }
+  std::vector<std::string> notes;
   if (spec.sub_sill) {
-    notes = "on a sub-sill " + words::length(spec.sub_sill->height, display) + " high, " +
-            words::length(spec.sub_sill->depth, display) + " deep, which is in its height" +
-            (notes.empty() ? "" : "; " + notes);
+    notes.push_back("on a sub-sill " + words::length(spec.sub_sill->height, display) + " high, " +
+                    words::length(spec.sub_sill->depth, display) + " deep, which is in its height");
   }
-  row.text(column::kNotes, notes);
+  if (spec.head) {
+    notes.push_back("heights " + words::headFigures(*spec.head, practice::Display::Millimetres) + " mm from the left" +
+                    (spec.head->peaked() ? ", peak at " + job::toText(spec.head->peak_x) : std::string{}));
+  }
+  if (unit.notes) notes.push_back(*unit.notes);
+  row.text(column::kNotes, base::joined(notes, "; "));
 }
 
 /// "ultimate 1.4 kPa, serviceability 0.8 kPa, rain 0.15 kPa": as far as the job's wind says it. Where the practice
