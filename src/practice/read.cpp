@@ -15,10 +15,6 @@ namespace {
 
 constexpr const char* kExtension = ".toml";
 
-base::Result<Practice> failed(std::string file, std::string say) {
-  return {std::nullopt, {{std::move(file), {}, {}, std::move(say)}}};
-}
-
 std::filesystem::path folderOf(const std::filesystem::path& assets) { return assets / "practice"; }
 
 using base::quote;
@@ -280,10 +276,10 @@ base::Result<Practice> load(const std::string& name, const std::filesystem::path
   if (std::find(known.begin(), known.end(), name) != known.end()) {
     return readFile(folderOf(assets) / (name + kExtension));
   }
-  const std::string list = base::joined(known);
-  return failed({}, "there is no practice \"" + name + "\"; " +
-                        (list.empty() ? "none were found in " + folderOf(assets).string()
-                                      : "there are: " + list + "; or name a .toml file beside the job"));
+  const std::string there_are = known.empty()
+                                    ? "none were found in " + folderOf(assets).string()
+                                    : "there are: " + base::joined(known) + "; or name a .toml file beside the job";
+  return {{}, {{{}, {}, {}, "there is no practice \"" + name + "\"; " + there_are}}};
 }
 
 std::vector<std::string> names(const std::filesystem::path& assets) {
