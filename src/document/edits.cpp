@@ -4,6 +4,7 @@
 #include <cassert>
 #include <cmath>
 #include <glm/geometric.hpp>
+#include <iterator>
 #include <numbers>
 #include <utility>
 
@@ -114,13 +115,9 @@ job::Job restOf(const job::Job& job) {
 template <class Thing>
 Change<Thing> changeOf(const std::vector<Thing>& before, const std::vector<Thing>& after) {
   const auto [first, other_first] = std::mismatch(before.begin(), before.end(), after.begin(), after.end());
-  auto end = before.end();
-  auto other_end = after.end();
-  while (end != first && other_end != other_first && *(end - 1) == *(other_end - 1)) {
-    --end;
-    --other_end;
-  }
-  return {static_cast<std::size_t>(first - before.begin()), {first, end}, {other_first, other_end}};
+  const auto [end, other_end] = std::mismatch(before.rbegin(), std::make_reverse_iterator(first), after.rbegin(),
+                                              std::make_reverse_iterator(other_first));
+  return {static_cast<std::size_t>(first - before.begin()), {first, end.base()}, {other_first, other_end.base()}};
 }
 
 template <class Thing>

@@ -86,9 +86,8 @@ std::string beforeWords(const practice::Rule& year) {
 }
 
 std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
-  std::vector<std::size_t> openings;
-  for (const std::int32_t index : plan.walls[wall].openings) openings.push_back(static_cast<std::size_t>(index));
-  return openings;
+  const std::vector<std::int32_t>& openings = plan.walls[wall].openings;
+  return {openings.begin(), openings.end()};
 }
 
 void addTask(std::vector<CrewTask>& tasks, const Plan& plan, const CrewTask& wanted) {
