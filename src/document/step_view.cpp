@@ -355,10 +355,7 @@ void addWhy(Stage& s) {
 
 /// Whether a step is done while the unit stands before the wall: flashings that came on it are freed there.
 bool standsBefore(const Document& document, std::size_t opening, StepKind kind) {
-  const auto& pieces = document.plan.openings[opening].weather.pieces;
-  const bool on_unit = std::any_of(pieces.begin(), pieces.end(), [](const plan::Piece& piece) {
-    return piece.kind == plan::PieceKind::JambFlashing && piece.step == StepKind::LiftIn;
-  });
+  const bool on_unit = plan::hasPiece(document.plan.openings[opening], plan::PieceKind::JambFlashing, StepKind::LiftIn);
   return kind == StepKind::PanelsOut || kind == StepKind::BoreReveal || kind == StepKind::LiftIn ||
          (kind == StepKind::JambFlashings && on_unit);
 }

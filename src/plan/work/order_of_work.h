@@ -5,6 +5,7 @@
 /// step's number is its place among those of its opening. Lengths in the texts are in the practice's display.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <span>
 #include <string>
@@ -26,6 +27,12 @@ struct Step {
   std::string before_going_on;  ///< What is checked.
   std::string caution;          ///< May be empty.
 };
+
+/// Whether the opening has a piece of this kind that is put on in a step of its own.
+[[nodiscard]] inline bool hasPiece(const OpeningPlan& planned, PieceKind kind, StepKind step) {
+  return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(),
+                     [&](const Piece& piece) { return piece.kind == kind && piece.step == step; });
+}
 
 /// The kinds of step that apply at an opening, in their right order.
 [[nodiscard]] std::vector<StepKind> stepsAt(const OpeningPlan& planned);

@@ -20,12 +20,6 @@
 
 namespace sillwright::plan {
 
-/// Whether the opening has a piece of this kind that is put on in a step of its own.
-[[nodiscard]] inline bool hasPiece(const OpeningPlan& planned, PieceKind kind, StepKind step) {
-  return std::any_of(planned.weather.pieces.begin(), planned.weather.pieces.end(),
-                     [&](const Piece& piece) { return piece.kind == kind && piece.step == step; });
-}
-
 struct StepTexts {
   const job::Job& job;
   const job::Opening& opening;
