@@ -108,13 +108,6 @@ base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said
   return result;
 }
 
-std::optional<std::size_t> Heading::find(std::string_view ours) const {
-  for (std::size_t i = 0; i < columns.size(); ++i) {
-    if (columns[i].ours == ours) return i;
-  }
-  return std::nullopt;
-}
-
 std::string headingWords(std::string_view text, std::optional<LengthUnit>* unit) {
   std::vector<std::string> words = wordsIn(text);
   if (words.size() > 1) {

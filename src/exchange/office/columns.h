@@ -37,7 +37,12 @@ struct Heading {
   std::vector<Column> columns;
 
   /// Index of a column of ours.
-  [[nodiscard]] std::optional<std::size_t> find(std::string_view ours) const;
+  [[nodiscard]] std::optional<std::size_t> find(std::string_view ours) const {
+    for (std::size_t i = 0; i < columns.size(); ++i) {
+      if (columns[i].ours == ours) return i;
+    }
+    return std::nullopt;
+  }
 };
 
 /// A heading as the tables of terms spell it: lower case, "w" as "width", without its unit.

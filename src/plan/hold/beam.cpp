@@ -13,10 +13,6 @@ BeamForces uniformLoad(double load_n_per_mm, double span, double modulus_mpa, do
           .deflection = 5 * load_n_per_mm * span4 / (384 * modulus_mpa * inertia_mm4)};
 }
 
-double sectionModulus(double width, double depth) { return width * depth * depth / 6; }
-
-double sectionInertia(double width, double depth) { return width * depth * depth * depth / 12; }
-
 namespace {
 
 constexpr double kMm2PerM2 = 1e6;

@@ -16,8 +16,9 @@ struct BeamForces {
   double deflection = 0;
 };
 [[nodiscard]] BeamForces uniformLoad(double load_n_per_mm, double span, double modulus_mpa, double inertia_mm4);
-[[nodiscard]] double sectionModulus(double width, double depth);  ///< b·d²/6, mm³.
-[[nodiscard]] double sectionInertia(double width, double depth);  ///< b·d³/12, mm⁴.
+/// b·d²/6, mm³; b·d³/12, mm⁴.
+[[nodiscard]] constexpr double sectionModulus(double width, double depth) { return width * depth * depth / 6; }
+[[nodiscard]] constexpr double sectionInertia(double width, double depth) { return width * depth * depth * depth / 12; }
 
 /// Each ratio is demand over capacity; above 1 fails. Empty where the practice or the job lacks the data.
 struct LintelCheck {

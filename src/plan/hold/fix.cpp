@@ -7,6 +7,7 @@
 #include <tuple>
 #include <utility>
 
+#include "plan/hold/beam.h"
 #include "plan/hold/fixing_capacity.h"
 #include "plan/hold/mass.h"
 #include "plan/hold/wind.h"
@@ -257,7 +258,6 @@ std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, con
 
 FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
                           const std::optional<job::Lintel>& lintel, const practice::Practice& practice) {
-  const practice::Timber& timber = practice.strength.timber;
   const practice::SideStuds* rule = nullptr;
   for (const practice::SideStuds& each : practice.framing.side_studs) {
     rule = &each;
@@ -270,7 +270,7 @@ FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double op
           spec.stud.thickness,
           lintel ? lintel->depth : spec.stud.thickness,
           spec.stud.depth,
-          wall.isSteel() ? nullptr : timber.find(wall.timber ? *wall.timber : timber.usual_grade)};
+          wall.isSteel() ? nullptr : gradeOf(wall, practice)};
 }
 
 ScrewStock screwsAtHand(const job::Job& job, const practice::Practice& practice) {

@@ -74,10 +74,6 @@ double teamShare(int people, const practice::Lifting& rules) {
   return share && people <= kLargestTeam ? people * share->value : 0;
 }
 
-double teamLimit(int people, const practice::Lifting& rules) {
-  return rules.one_person ? rules.one_person->value * teamShare(people, rules) : 0;
-}
-
 std::string liftedBy(const Team& team) {
   if (!team.people) return {};
   return team.mechanical_help ? "a lifter" : words::count(*team.people, "person", "people");
@@ -195,10 +191,6 @@ std::optional<double> recommendedWeight(const Lift& lift, const practice::Liftin
   const double way = std::max(high - low, kLeastWay);
   const double distance = std::min(rules.niosh_distance->value + rules.niosh_distance_over->value / way, 1.0);
   return rules.niosh_load->value * horizontal * vertical * distance;
-}
-
-Lift liftOn(double unit_height, double sill) {
-  return {.from = unit_height / 2, .to = std::max(sill, 0.0) + unit_height / 2};
 }
 
 std::optional<double> liftingIndex(double load_kg, const Lift& lift, const practice::Lifting& rules) {

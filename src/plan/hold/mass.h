@@ -62,7 +62,9 @@ struct UnitMass : Team {
 /// team.
 [[nodiscard]] double teamShare(int people, const practice::Lifting& rules);
 /// What it lifts without a closer look, kg: the filter of the practice's rule, not yet a limit.
-[[nodiscard]] double teamLimit(int people, const practice::Lifting& rules);
+[[nodiscard]] inline double teamLimit(int people, const practice::Lifting& rules) {
+  return rules.one_person ? rules.one_person->value * teamShare(people, rules) : 0;
+}
 
 /// "1 person", "2 people", "a lifter, one panel out first", "3 people, 2 leaves out first": the same words wherever it
 /// is told; empty where no rule names a team.
@@ -96,7 +98,9 @@ struct Lift {
 [[nodiscard]] std::optional<double> recommendedWeight(const Lift& lift, const practice::Lifting& rules);
 
 /// A unit lifted from the floor on to its sill, held close at mid-height of its jambs. Common practice, no source.
-[[nodiscard]] Lift liftOn(double unit_height, double sill);
+[[nodiscard]] inline Lift liftOn(double unit_height, double sill) {
+  return {.from = unit_height / 2, .to = std::max(sill, 0.0) + unit_height / 2};
+}
 
 /// Load over recommended weight; empty where that is empty or nothing.
 [[nodiscard]] std::optional<double> liftingIndex(double load_kg, const Lift& lift, const practice::Lifting& rules);
