@@ -89,7 +89,12 @@ class Verb {
   void footer(const std::string& text) { app_.footer(wrapped(text, 100, 0)); }
   /// One that is made when it is asked for.
   void footer(std::string (*text)()) {
-    app_.footer([text] { return wrapped(text(), 100, 0); });
+    app_.footer("");  // else the program's own stands below it
+    app_.footer([text] {
+      std::string said = wrapped(text(), 100, 0);
+      said.pop_back();  // the parser ends the line
+      return said;
+    });
   }
 
  private:
