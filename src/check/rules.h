@@ -78,6 +78,9 @@ struct Bench {
   [[nodiscard]] const plan::WallPlan& wall() const { return plan.walls[planned().wall]; }
   [[nodiscard]] const practice::Words& words() const { return practice.words; }
   [[nodiscard]] std::string len(double mm) const { return words::length(mm, practice.display); }
+  [[nodiscard]] std::string mass(double kg, int decimals = 0) const {
+    return words::mass(kg, practice.display, decimals);
+  }
 
   Finding& add(Severity severity, const char* about, std::string say, const Against& against = {},
                std::string remedy = {}, std::optional<plan::Side> side = {}, std::string caution = {}) const {

@@ -46,17 +46,18 @@ constexpr double kHandsMost = 1750;
 const char* const kCarrying = "Carried upright, never flat; gloves and shoes on.";
 
 /// What the unit weighs, whole and as it is lifted.
-std::string weightWords(const plan::UnitMass& mass) {
-  std::string said = "It weighs " + std::string(mass.stated ? "" : "about ") + number(mass.total_kg, 0) + " kg";
+std::string weightWords(const Bench& bench) {
+  const plan::UnitMass& mass = bench.planned().mass;
+  std::string said = "It weighs " + std::string(mass.stated ? "" : "about ") + bench.mass(mass.total_kg);
   if (!mass.parts_kg.empty()) {
     return said + " in " + std::to_string(mass.parts_kg.size()) + " parts, the heaviest of " +
-           number(mass.lifted(), 0) + " kg";
+           bench.mass(mass.lifted());
   }
   if (mass.panel_kg <= 0) return said;
-  return said + ", and " + number(mass.lifted(), 0) + " kg with " +
+  return said + ", and " + bench.mass(mass.lifted()) + " with " +
          (mass.panels_out == 1 ? std::string("a ") + mass.outWord()
                                : std::to_string(mass.panels_out) + " " + mass.outWord() + ", the heaviest") +
-         " of " + number(mass.panel_kg, 0) + " kg taken out";
+         " of " + bench.mass(mass.panel_kg) + " taken out";
 }
 
 /// The guidance's figures for a team are a filter: above them a lift is thought about, and only far above them a lifter
@@ -69,7 +70,7 @@ void judgeLifting(Bench& bench) {
   const double heaviest = std::max(mass.panel_kg, mass.lifted());
   if (mass.mechanical_help) {
     const double most = rules.lifter_from ? rules.lifter_from->value : filter;
-    bench.attend("lifting", weightWords(mass) + ": above " + number(most, 1) + " kg a lifter is asked for.",
+    bench.attend("lifting", weightWords(bench) + ": above " + bench.mass(most, 1) + " a lifter is asked for.",
                  {heaviest, most, "kg", rules.lifter_from ? &*rules.lifter_from : &*rules.one_person},
                  std::string("Use a lifter or a hoist, or take ") +
                      (mass.panels_out == 1 && !mass.leaves_out ? "the other panel"
@@ -80,10 +81,10 @@ void judgeLifting(Bench& bench) {
                  {}, kCarrying);
     return;
   }
-  auto& finding = bench.note("lifting", weightWords(mass) + ": lifted by " + plan::liftedBy(mass) + ".",
+  auto& finding = bench.note("lifting", weightWords(bench) + ": lifted by " + plan::liftedBy(mass) + ".",
                              {heaviest, filter, "kg", &*rules.one_person}, "", {}, kCarrying);
   if (aboveShare(heaviest, filter)) {
-    finding.say += " That is over the " + number(filter, 1) + " kg up to which nobody needs to think about it.";
+    finding.say += " That is over the " + bench.mass(filter, 1) + " up to which nobody needs to think about it.";
     finding.remedy = "Plan the lift: a clear way, a firm grip for each, suction cups or straps, rests on the way.";
   }
 }
@@ -97,7 +98,7 @@ void judgeHighLift(Bench& bench, const plan::Lift& lift) {
   const double most = rules.one_person_high ? rules.one_person_high->value * plan::teamShare(*mass.people, rules) : 0;
   const bool heavy = aboveShare(mass.lifted(), most);
   if (heavy && most > 0) {
-    say += " It weighs " + number(mass.lifted(), 0) + " kg, more than the " + number(most, 1) + " kg that " +
+    say += " It weighs " + bench.mass(mass.lifted()) + ", more than the " + bench.mass(most, 1) + " that " +
            count(*mass.people, "person", "people") + " may lift to head height.";
   }
   auto& finding = bench.add(heavy ? Severity::Attend : Severity::Note, "lifting height", std::move(say),

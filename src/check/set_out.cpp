@@ -16,9 +16,10 @@ using plan::FrameFaultKind;
 constexpr const char* kStructural = "Lintels and studs are altered only under span tables or an engineer.";
 
 /// `other`: the opening that the fault is shared with, as the one that is told of it sees it; the wall's end where
-/// there is none. `from_other`: it is the fault's `other` that is told. `assumed`: the job names no lintel.
+/// there is none. `from_other`: it is the fault's `other` that is told. `stacked`: the two stand one above the other.
+/// `assumed`: the job names no lintel.
 void sayFault(const practice::Practice& practice, const FrameFault& fault, const std::string& other, bool from_other,
-              bool assumed, std::vector<Finding>& findings) {
+              bool stacked, bool assumed, std::vector<Finding>& findings) {
   const bool shared = fault.other >= 0;
   const std::string by = words::length(fault.by, practice.display);
   const auto& words = practice.words;
@@ -36,6 +37,12 @@ void sayFault(const practice::Practice& practice, const FrameFault& fault, const
       return tell(Severity::Stop, "set-out", "It overlaps opening " + other + " by " + by + ".", {},
                   "Move one of them by " + by + " and the width of the studs between.", {}, "");
     case FrameFaultKind::NoRoomForSideStuds:
+      if (stacked) {
+        return tell(Severity::Stop, "side studs",
+                    "It and " + other + " stand one above the other with their edges out of line: " + words.jamb_stud +
+                        "s of one would stand " + by + " in the other's way.",
+                    by_mm, "Bring their edges into line, or have what carries the studs designed.", {}, kStructural);
+      }
       return tell(Severity::Stop, "side studs",
                   "Between it and " + other + " the " + words.jamb_stud + "s need " + by + " more room.", by_mm,
                   "Move one of them " + by + " away, or have the studs between them designed as shared.", {},
@@ -185,7 +192,7 @@ void noteAssumed(const practice::Practice& practice, const std::vector<plan::Ass
   const auto said = [&](const plan::Assumption& assumption) {
     const practice::Figure& figure = *assumption.figure;
     return std::string(assumption.key) + " " +
-           (figure.unit == "mm" ? words::length(figure.value, practice.display) : number(figure.value)) + " (" +
+           words::amount(figure.value, figure.unit, 1, practice.display) + " (" +
            practice::cite(figure) + ")";
   };
   add(findings, Severity::Note, "taken from the rule set",
@@ -263,7 +270,13 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
       if (framing && index >= 0 && job.openings[static_cast<std::size_t>(index)].isExisting()) return;
       auto& findings = index < 0 ? of_wall : openings[static_cast<std::size_t>(index)];
       const bool assumed = index >= 0 && !job.openings[static_cast<std::size_t>(index)].lintel;
-      sayFault(practice, fault, name, from_other, assumed, findings);
+      const auto from = [&](std::int32_t of) { return job.openings[static_cast<std::size_t>(of)].left; };
+      const auto to = [&](std::int32_t of) { return from(of) + job.openings[static_cast<std::size_t>(of)].width; };
+      const bool stacked =
+          index >= 0 && other >= 0 && below(from(index), to(other)) && below(from(other), to(index));
+      sayFault(practice, fault, name, from_other, stacked, assumed, findings);
+      // Studs of each in the other's way are said once.
+      if (findings.size() > 1 && findings.back().say == findings[findings.size() - 2].say) findings.pop_back();
     };
     tell(fault.opening, fault.other, false);
     if (fault.other >= 0) tell(fault.other, fault.opening, true);

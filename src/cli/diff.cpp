@@ -44,7 +44,11 @@ std::map<std::string, Texts> saidIn(const Table* table, practice::Display displa
     Texts texts(table->columns.size());
     for (std::size_t i = 0; i < texts.size(); ++i) {
       const takeoff::Column& column = table->columns[i];
-      const std::string text = cellText(table->rows[row][i], column, display);
+      const takeoff::Cell& cell = table->rows[row][i];
+      const std::string text = cellText(cell, column, display) +
+                               (std::holds_alternative<double>(cell)
+                                    ? takeoff::headingOf(column, display).substr(column.name.size())  // its unit
+                                    : std::string{});
       if (!names(*table, i))
         texts[i] = isAmong(column.name, kNoOrder) ? std::string{} : text;
       else if (!text.empty())

@@ -26,7 +26,7 @@ std::string_view tableOf(std::string_view key) {
 }
 
 std::string valueWords(const Figure& figure, practice::Display display) {
-  if (figure.unit == "mm") return words::length(figure.value, display);
+  if (figure.unit == "mm" || figure.unit == "kg") return words::amount(figure.value, figure.unit, 1, display);
   return job::toText(figure.value) + (figure.unit == "1" ? std::string{} : " " + figure.unit);
 }
 

@@ -364,8 +364,17 @@ class ScheduleReader : ScheduleFields {
     readGlass(unit);
     // A mass that was worked out is the order list's, not the job's.
     const std::string from = textOf(order::kMassFrom);
-    if (from.empty() || from == takeoff::kStated)
-      unit.mass_kg = number(order::kMass, holdsOf<job::Unit>("mass"), false);
+    if (from.empty() || from == takeoff::kStated) readMass(unit);
+  }
+
+  void readMass(job::Unit& unit) {
+    const bool pounds = target_.practice != nullptr && target_.practice->display != practice::Display::Millimetres;
+    if (pounds && !textOf(order::kMass).empty()) failAt(order::kMass, "kg or lb? the heading has to say it");
+    const job::Holds holds = holdsOf<job::Unit>("mass");
+    unit.mass_kg = number(column::kKilograms, holds, false);
+    if (!unit.mass_kg) unit.mass_kg = number(order::kMass, holds, false);
+    const auto lb = number(column::kPounds, job::number(holds.from, 2 * holds.to, "lb"), false);
+    if (lb) unit.mass_kg = std::max(holds.from, std::round(*lb * practice::kPound * 100) / 100);
   }
 
   void readGlass(job::Unit& unit) {

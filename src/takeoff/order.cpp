@@ -234,7 +234,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       const bool stated =
           at.part == 0 ? mass.stated && planned.unit.coupled == 0 : planned.unit.coupled_kg[at.part - 1].has_value();
       const double kg = mass.parts_kg.empty() ? mass.total_kg : mass.parts_kg[at.part];
-      row.number(column::kMass, stated ? kg : rounded(kg, 10), 1);
+      row.figure({column::kMass, Holds::Mass, 1}, stated ? kg : rounded(kg, 10));
       row.text(column::kMassFrom, stated ? kStated : "calculated from sizes");
       row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
       const bool asked = i < findings.openings.size() && asksForSafetyGlass(at.spec, findings.openings[i]);

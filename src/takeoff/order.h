@@ -13,7 +13,7 @@
 
 namespace sillwright::takeoff {
 
-/// Columns of a window schedule. Weight in kg; words as in the job file.
+/// Columns of a window schedule. Words as in the job file.
 namespace column {
 inline constexpr const char* kOpening = "opening";
 inline constexpr const char* kWall = "wall";
@@ -45,7 +45,7 @@ inline constexpr const char* kObscure = "obscure glass";  ///< yes, no, or empty
 inline constexpr const char* kColour = "colour";
 inline constexpr const char* kScreens = "screens";  ///< yes, no, or empty: not said.
 inline constexpr const char* kNotes = "notes";
-inline constexpr const char* kMass = "weight kg";
+inline constexpr const char* kMass = "weight";
 // What follows, and what else the list has, is its own; a schedule may have it, and it is passed over.
 inline constexpr const char* kSizesOf = "sizes are";  ///< What width and height are measured over.
 inline constexpr const char* kMassFrom =

@@ -1,8 +1,8 @@
 /// A list as rows and columns, before it is printed, written as CSV or put into a workbook.
 ///
-/// Numbers stay numbers. Lengths are in millimetres and areas in square metres, and marked as such; whoever shows or
-/// writes them puts them into the practice's units, one a column, which its heading says: millimetres and square
-/// metres, or inches, feet and square feet.
+/// Numbers stay numbers. Lengths are in millimetres and areas in square metres, masses in kilograms, and marked as such;
+/// whoever shows or writes them puts them into the practice's units, one a column, which its heading says: those, or
+/// inches, feet, square feet and pounds.
 #pragma once
 
 #include <cstdint>
@@ -22,6 +22,7 @@ enum class Holds : std::uint8_t {
   Run,      ///< A length that is bought or adds up: in feet there.
   Lengths,  ///< Text of lengths, in the practice's units already.
   Area,
+  Mass,  ///< Kilograms; in pounds there.
   Share  ///< Of one; in per cent for a person.
 };
 

@@ -336,7 +336,7 @@ Table tools(const Takeoff& takeoff, const job::Job& job) {
 
 std::string headingOf(const Column& column, practice::Display display) {
   static constexpr const char* kUnits[][2] = {{"", ""},       {"", ""},          {" mm", " in"}, {" mm", " ft"},
-                                              {" mm", " in"}, {" m2", " sq ft"}, {"", ""}};  // as Holds
+                                              {" mm", " in"}, {" m2", " sq ft"}, {" kg", " lb"}, {"", ""}};  // as Holds
   return column.name + kUnits[static_cast<std::size_t>(column.holds)][inInches(display) ? 1 : 0];
 }
 
@@ -346,7 +346,7 @@ double inUnit(double value, const Column& column, practice::Display display) {
   if (column.holds == Holds::Length) return rounded(value / practice::kInch);
   if (column.holds == Holds::Run) return rounded(value / kFootOfMm);
   if (column.holds == Holds::Area) return rounded(value * kMmPerM * kMmPerM / (kFootOfMm * kFootOfMm));
-  return value;
+  return column.holds == Holds::Mass ? rounded(value / practice::kPound) : value;
 }
 
 std::string cellText(const Cell& cell, const Column& column, practice::Display display) {

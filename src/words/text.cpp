@@ -20,8 +20,8 @@ constexpr std::string_view kTimes = "×";
 bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
 bool isUnit(std::string_view word) {
-  static constexpr std::array<std::string_view, 14> kUnits{"mm", "m",   "m²", "in", "ft", "N",   "kN",
-                                                           "Pa", "kPa", "kg", "%",  "°",  "m/s", kTimes};
+  static constexpr std::array<std::string_view, 15> kUnits{"mm", "m",   "m²", "in", "ft", "N",   "kN", "Pa",
+                                                           "kPa", "kg", "lb", "%",  "°",  "m/s", kTimes};
   while (!word.empty() && std::string_view(".,;:)?!").find(word.back()) != std::string_view::npos)
     word.remove_suffix(1);  // a figure may end its sentence
   return std::find(kUnits.begin(), kUnits.end(), word) != kUnits.end();
@@ -175,6 +175,16 @@ std::string signedFigure(double mm, practice::Display display) {
 
 std::string size(double width, double height, practice::Display display) {
   return bareLength(width, display) + " × " + length(height, display);
+}
+
+std::string mass(double kg, practice::Display display, int decimals) {
+  return inInches(display) ? number(kg / practice::kPound, decimals) + " lb" : number(kg, decimals) + " kg";
+}
+
+std::string amount(double value, const std::string& unit, int decimals, practice::Display display) {
+  if (unit == "mm") return length(value, display);
+  if (unit == "kg") return mass(value, display, std::min(decimals, 1));
+  return number(value, decimals) + (unit.empty() || unit == "1" ? "" : " " + unit);
 }
 
 std::string headFigures(const job::Head& head, practice::Display display) {

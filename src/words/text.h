@@ -72,6 +72,10 @@ struct Name {
 
 /// In a sentence: "1510 × 1040 mm"; "60 in × 41 in".
 [[nodiscard]] std::string size(double width, double height, practice::Display display);
+/// What something weighs: "38 kg"; "84 lb" where lengths are in inches. Files and JSON stay in kilograms.
+[[nodiscard]] std::string mass(double kg, practice::Display display, int decimals = 0);
+/// A figure of a rule or a finding with its unit: a length, a mass, "0.9 kPa"; of a plain number ("1") the number.
+[[nodiscard]] std::string amount(double value, const std::string& unit, int decimals, practice::Display display);
 /// Of two figures: "1510 × 1040"; "60 × 41".
 [[nodiscard]] std::string figures(double width, double height, practice::Display display);
 

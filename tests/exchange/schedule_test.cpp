@@ -12,6 +12,7 @@
 #include "plan/panes.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
+#include "support/simple_job.h"
 #include "takeoff/order.h"
 
 using namespace sillwright;
@@ -61,6 +62,24 @@ bool same(job::Opening a, job::Opening b) {
 }
 
 }  // namespace
+
+TEST_CASE("a weight is in pounds where the heading says so, and asked about where a job in inches has none") {
+  const auto weighs = [](const char* heading, const char* said) {
+    return std::string("opening,kind,left,sill,unit width,unit height,framed width,framed height,") + heading +
+           "\nW1,fixed window,500,900,600,600,620,620," + said + "\n";
+  };
+  const auto mass = [&](const char* heading, const char* said) {
+    return scheduleOf(weighs(heading, said), {"north", nullptr}).openings[0].unit.mass_kg;
+  };
+  CHECK(mass("Weight (kg)", "38 kg") == 38);
+  CHECK(mass("Weight (lb)", "84") == 38.1);  // 84 · 0.45359237 = 38.10
+  CHECK(mass("weight", "38") == 38);
+  exchange::ScheduleFor inches{"north", nullptr};
+  inches.practice = &testing::shipped("us");
+  const auto asked = mistakesIn(weighs("weight", "84"), inches);
+  REQUIRE(asked.size() == 1);
+  CHECK(asked[0].find("kg or lb?") != std::string::npos);
+}
 
 TEST_CASE("a row becomes an opening, in the columns' own order, capitals and blanks aside") {
   const auto schedule = scheduleOf(

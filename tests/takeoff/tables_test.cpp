@@ -133,7 +133,7 @@ TEST_CASE("the order list says what each size was based on, and the unit as the 
     CHECK(textAt(list, row, "wall") == demo.job.walls[opening.wall].name);
     CHECK(numberAt(list, row, "unit width") == opening.unit.width);
     CHECK(numberAt(list, row, "unit height") == opening.unit.height);
-    CHECK(numberAt(list, row, "weight kg") == Approx(planned.mass.total_kg).margin(0.051));
+    CHECK(numberAt(list, row, "weight") == Approx(planned.mass.total_kg).margin(0.051));
     CHECK(textAt(list, row, "based on") == (!opening.measured                                 ? "planned size"
                                             : planned.as_built.from == plan::ShapeFrom::Mixed ? "partly measured"
                                                                                               : "measured"));
@@ -274,7 +274,7 @@ TEST_CASE("coupled parts are ordered each by itself: mark, size, kind, glass and
   CHECK(numberAt(list, 1, "unit width") == 500);
   CHECK(numberAt(list, 1, "unit height") == opening.unit.height);
   CHECK(numberAt(list, 1, "glass thickness") == 10);
-  CHECK(numberAt(list, 1, "weight kg") == 12);
+  CHECK(numberAt(list, 1, "weight") == 12);
   CHECK(numberAt(list, 0, "order width") + numberAt(list, 1, "order width") == demo.plan.openings[0].stand.order[0]);
   CHECK(textAt(list, 1, "people to lift") == "2 people");  // light, and longer than one carries
 }

@@ -72,6 +72,17 @@ TEST_CASE("what rounds up carries into the next inch") {
   CHECK(bareLength(-15.97 * kInch, kInches) == "-16 in");
 }
 
+TEST_CASE("what something weighs is in kilograms, and in pounds where lengths are in inches") {
+  CHECK(mass(37.8, kMetric) == "38 kg");
+  // A pound is 0.45359237 kg exactly (international yard and pound agreement, 1959): 23 kg are 50.71 lb.
+  CHECK(mass(23, kInches) == "51 lb");
+  CHECK(mass(23, kInches, 1) == "50.7 lb");
+  CHECK(amount(23, "kg", 2, kInches) == "50.7 lb");
+  CHECK(amount(25.4, "mm", 2, kInches) == "1 in");
+  CHECK(amount(0.95, "kPa", 2, kInches) == "0.95 kPa");
+  CHECK(amount(3, "1", 2, kInches) == "3");
+}
+
 TEST_CASE("what is no length is shown as a question") {
   for (const double odd : {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity(), -1e300}) {
     CHECK(bareLength(odd, kInches) == "?");
@@ -105,4 +116,4 @@ TEST_CASE("the display never falls as the length rises") {
   }
 }
 
-}  // namespace sillwright::words::test
+}  // namespace test

@@ -207,7 +207,9 @@ class ScheduleFields {
       return std::nullopt;
     }
     const bool length = holds.unit == "mm";
-    const auto value = length ? lengthIn(text, writtenIn(name)) : numberIn(text, grid_.decimal_comma);
+    std::string_view bare = text;  // of a mass the unit may stand behind it, as it does behind a length
+    if (!holds.unit.empty() && bare.ends_with(holds.unit)) bare.remove_suffix(holds.unit.size());
+    const auto value = length ? lengthIn(text, writtenIn(name)) : numberIn(bare, grid_.decimal_comma);
     const bool whole = !value || holds.form != job::Form::Whole || *value == std::floor(*value);
     if (!value || !(*value >= holds.from && *value <= holds.to) || !whole) {
       failAt(name, "must be " + job::describe(holds) + ", found " + base::quote(text));

@@ -20,6 +20,7 @@ inline constexpr std::string_view kUnitSize = "unit width x height";
 inline constexpr std::string_view kUnitSizeTurned = "unit height x width";
 inline constexpr std::string_view kFramedSize = "framed width x height";
 inline constexpr std::string_view kFramedSizeTurned = "framed height x width";
+inline constexpr std::string_view kKilograms = "weight kg", kPounds = "weight lb";  ///< As an order list's heading is.
 }  // namespace column
 
 /// assets/schedule/words.toml.

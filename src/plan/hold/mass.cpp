@@ -79,19 +79,19 @@ std::string liftedBy(const Team& team) {
   return team.mechanical_help ? "a lifter" : words::count(*team.people, "person", "people");
 }
 
-std::string partsLifted(const UnitMass& mass) {
+std::string partsLifted(const UnitMass& mass, practice::Display display) {
   std::string said;
   for (std::size_t i = 0; i < mass.parts_kg.size(); ++i) {
     const std::string who = liftedBy(mass.parts_team[i]);
-    said += (i > 0 ? ", " : "") + words::number(mass.parts_kg[i], 0) + " kg" + (who.empty() ? "" : " by " + who);
+    said += (i > 0 ? ", " : "") + words::mass(mass.parts_kg[i], display) + (who.empty() ? "" : " by " + who);
   }
   return said;
 }
 
-std::string leavesWords(const UnitMass& mass) {
+std::string leavesWords(const UnitMass& mass, practice::Display display) {
   std::vector<std::string> each;
-  for (const double kg : mass.leaf_kg) each.push_back(words::number(kg, 0));
-  return words::listed(each) + " kg";
+  for (const double kg : mass.leaf_kg) each.push_back(words::mass(kg, display));
+  return words::listed(each);
 }
 
 std::string liftedBy(const UnitMass& mass) {

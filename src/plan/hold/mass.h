@@ -71,9 +71,9 @@ struct UnitMass : Team {
 [[nodiscard]] std::string liftedBy(const UnitMass& mass);
 [[nodiscard]] std::string liftedBy(const Team& team);
 /// "24 kg by 1 person, 31 kg by 2 people": of coupled parts each; empty: it is whole.
-[[nodiscard]] std::string partsLifted(const UnitMass& mass);
+[[nodiscard]] std::string partsLifted(const UnitMass& mass, practice::Display display);
 /// "26, 26 and 31 kg": its sashes and leaves, light by light.
-[[nodiscard]] std::string leavesWords(const UnitMass& mass);
+[[nodiscard]] std::string leavesWords(const UnitMass& mass, practice::Display display);
 
 /// `longest`: the unit's longer side, mm.
 [[nodiscard]] Team teamFor(double mass_kg, double longest, const practice::Lifting& rules);

@@ -226,7 +226,7 @@ struct Tell : StepTexts {
     const auto& mass = planned.mass;
     const bool one = mass.panels_out == 1;
     s.title = "Take the " + panelWord() + " out";
-    s.what = "Whole it weighs " + number(std::round(mass.total_kg)) + " kg: lift the " + panelWord() +
+    s.what = "Whole it weighs " + words::mass(mass.total_kg, practice.display) + ": lift the " + panelWord() +
              (planned.mass.leaves_out ? std::string(" off ") + (one ? "its" : "their") + " hinges"
                                       : std::string(" up out of ") + (one ? "its track" : "their tracks")) +
              " and stand " + (one ? "it" : "them") +
@@ -286,9 +286,9 @@ struct Tell : StepTexts {
     }
     const auto& mass = planned.mass;
     const std::string parts = partsWords(planned.unit, practice.display);
-    const std::string kg = number(std::round(mass.lifted())) + " kg";
-    s.parts = {!parts.empty() ? parts + ", the heaviest " + kg
-                              : "unit " + size(planned.unit) + (mass.stated ? ", " : ", about ") + kg +
+    const std::string weight = words::mass(mass.lifted(), practice.display);
+    s.parts = {!parts.empty() ? parts + ", the heaviest " + weight
+                              : "unit " + size(planned.unit) + (mass.stated ? ", " : ", about ") + weight +
                                     (mass.panels_out > 0 ? " without its " + panelWord() : std::string{})};
     s.tools = {"gloves", "long level", "props"};
     s.before_going_on =

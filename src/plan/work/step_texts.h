@@ -96,7 +96,7 @@ struct StepTexts {
     const auto& mass = planned.mass;
     const std::string each = mass.panels_out > 1 ? "up to " : "about ";
     return (mass.panels_out > 1 ? std::to_string(mass.panels_out) + " " : std::string{}) + panelWord() + ", " + each +
-           words::number(std::round(mass.panel_kg)) + " kg" + (mass.panels_out > 1 ? " each" : "");
+           words::mass(mass.panel_kg, practice.display) + (mass.panels_out > 1 ? " each" : "");
   }
 
   /// The jamb on the other side.

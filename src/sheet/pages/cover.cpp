@@ -20,7 +20,7 @@ std::string inShort(const check::Finding& finding, const Subject& subject) {
   }
   const auto show = [&](double value) {
     return finding.unit == "mm" ? subject.figure(value)
-                                : words::number(value, finding.unit == "N" ? 0 : 2) + " " + finding.unit;
+                                : words::amount(value, finding.unit, finding.unit == "N" ? 0 : 2, subject.display());
   };
   return finding.about + ": " + show(*finding.measured) + ", limit " + show(*finding.limit);
 }

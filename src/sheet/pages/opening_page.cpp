@@ -136,7 +136,7 @@ Table unitFacts(const Sheet& sheet, double width) {
   const auto add = [&](const char* what, const std::string& value) {
     if (!value.empty()) table.rows.push_back({what, value});
   };
-  add("to lift", words::number(mass.total_kg, 0) + " kg" + (mass.stated ? "" : ", calculated from sizes") +
+  add("to lift", words::mass(mass.total_kg, display) + (mass.stated ? "" : ", calculated from sizes") +
                      (mass.people ? ": " + plan::liftedBy(mass) : ""));
   const plan::UnitParts parts = plan::partsOf(unit);
   add("lights", plan::lightsWords(unit));
@@ -147,10 +147,10 @@ Table unitFacts(const Sheet& sheet, double width) {
   }
   if (!ways.empty()) add("opens", base::joined(ways, "; ") + ", seen from outside");
   add("clear", plan::clearWords(parts, display));
-  if (!mass.leaf_kg.empty()) add("leaves", plan::leavesWords(mass));
+  if (!mass.leaf_kg.empty()) add("leaves", plan::leavesWords(mass, display));
   add("glass", plan::glassWords(unit.glass, display));
   if (unit.coupled > 0) {
-    add("parts", plan::partsWords(unit, display) + ", made apart and coupled on site: " + plan::partsLifted(mass));
+    add("parts", plan::partsWords(unit, display) + ", made apart and coupled on site: " + plan::partsLifted(mass, display));
   }
   if (!unit.glass_of.empty()) add("glass by light", plan::glassByLight(unit, display));
   add("reveal", unit.reveal ? words.reveal + " " + sheet.figure(unit.reveal->thickness) + ", " +

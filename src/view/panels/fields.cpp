@@ -212,8 +212,7 @@ void dimensionRow(const Panel& panel, std::string_view label, const Dimension& d
 }
 
 std::string amount(double value, const std::string& unit, int decimals, practice::Display display) {
-  const std::string number = unit == "mm" ? words::length(value, display) : words::number(value, decimals);
-  return withMinus(number) + (unit.empty() || unit == "1" || unit == "mm" ? "" : " " + unit);
+  return withMinus(words::amount(value, unit, decimals, display));
 }
 
 RowNote noteOf(const practice::Rule& rule, practice::Display display) {

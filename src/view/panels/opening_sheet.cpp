@@ -176,11 +176,12 @@ void windRow(const Panel& panel, const plan::WindLoad& wind) {
 void massRow(const Panel& panel, const plan::UnitMass& mass) {
   const std::string who = mass.people ? ", " + plan::liftedBy(mass) : std::string{};
   RowNote note{mass.stated ? "as the job states" : "calculated from sizes"};
-  note.body = "glass " + words::number(mass.glass_kg, 1) + " kg, aluminium " + words::number(mass.frame_kg, 1) +
-              " kg, " + panel.document.practice->words.reveal + " " + words::number(mass.reveal_kg, 1) + " kg";
+  const auto weight = [&](double kg, int decimals) { return words::mass(kg, panel.display, decimals); };
+  note.body = "glass " + weight(mass.glass_kg, 1) + ", aluminium " + weight(mass.frame_kg, 1) + ", " +
+              panel.document.practice->words.reveal + " " + weight(mass.reveal_kg, 1);
   const practice::Rule& lifting = panel.document.practice->safety.lifting.one_person;
   if (lifting) note.source = practice::cite(*lifting);
-  row(panel, "weight", words::number(mass.total_kg, 0) + " kg" + who, note);
+  row(panel, "weight", weight(mass.total_kg, 0) + who, note);
 }
 
 }  // namespace
