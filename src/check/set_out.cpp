@@ -191,8 +191,7 @@ void noteAssumed(const practice::Practice& practice, const std::vector<plan::Ass
   if (assumed.empty()) return;
   const auto said = [&](const plan::Assumption& assumption) {
     const practice::Figure& figure = *assumption.figure;
-    return std::string(assumption.key) + " " +
-           words::amount(figure.value, figure.unit, 1, practice.display) + " (" +
+    return std::string(assumption.key) + " " + words::amount(figure.value, figure.unit, 1, practice.display) + " (" +
            practice::cite(figure) + ")";
   };
   add(findings, Severity::Note, "taken from the rule set",
@@ -272,8 +271,7 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
       const bool assumed = index >= 0 && !job.openings[static_cast<std::size_t>(index)].lintel;
       const auto from = [&](std::int32_t of) { return job.openings[static_cast<std::size_t>(of)].left; };
       const auto to = [&](std::int32_t of) { return from(of) + job.openings[static_cast<std::size_t>(of)].width; };
-      const bool stacked =
-          index >= 0 && other >= 0 && below(from(index), to(other)) && below(from(other), to(index));
+      const bool stacked = index >= 0 && other >= 0 && below(from(index), to(other)) && below(from(other), to(index));
       sayFault(practice, fault, name, from_other, stacked, assumed, findings);
       // Studs of each in the other's way are said once.
       if (findings.size() > 1 && findings.back().say == findings[findings.size() - 2].say) findings.pop_back();

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "base/words.h"
+#include "exchange/office/schedule_fields.h"
 #include "exchange/office/schedule_terms.h"
 #include "plan/survey/asked_readings.h"
 
@@ -57,19 +58,21 @@ job::Measured asMeasured(const job::Installed& set) {
   return measured;
 }
 
-class Reader {
+class Reader : ScheduleFields {
  public:
   Reader(const Grid& grid, const job::Job& job, MeasuredFor target)
-      : grid_(grid), job_(job), target_(std::move(target)) {
+      : ScheduleFields(grid, {"", nullptr, nullptr, std::move(target.map), {}, target.unit}),
+        job_(job),
+        display_(target.display) {
     for (std::size_t i = 0; i < job.openings.size(); ++i) openings_.emplace(job.openings[i].name, i);
   }
 
   base::Result<std::vector<MeasuredValue>> run() {
-    const auto heading = headingOf(grid_, officeWords().measured, target_.map);
+    auto heading = headingOf(grid_, officeWords().measured, target_.map);
     if (!heading) {
       fail({}, {}, "no header row: no row names opening, reading and value");
-    } else if (checkHeading(*heading)) {
-      for (std::size_t row = heading->row + 1; row < grid_.rows.size(); ++row) readRow(*heading, row);
+    } else if (heading_ = *std::move(heading); hasColumns()) {
+      for (row_ = heading_.row + 1; row_ < rows_.size(); ++row_) readRow();
       if (values_.empty() && errors_.empty()) fail({}, {}, "no row has a value");
     }
     if (errors_.empty()) return {std::move(values_), {}};
@@ -77,49 +80,36 @@ class Reader {
   }
 
  private:
-  static constexpr std::size_t kMostErrors = 1'000;
-
-  void fail(base::Place at, std::string key, std::string say) {
-    if (errors_.size() < kMostErrors) errors_.push_back({grid_.file, at, std::move(key), std::move(say)});
-  }
-
-  bool checkHeading(const Heading& heading) {
-    const std::string key = "row " + std::to_string(heading.row + 1);
-    for (const Column& column : heading.columns) {
-      if (!column.asks.empty()) fail(column.at, key, "column " + base::quote(column.heading) + ": " + column.asks);
-    }
+  bool hasColumns() {
+    askAboutColumns();
     for (const std::string_view name : {kOpening, kReading, kValue}) {
-      if (!heading.find(name)) fail({}, key, "column " + base::quote(name) + " is missing");
+      if (!heading_.find(name)) fail({}, headWords(), "column " + base::quote(name) + " is missing");
     }
     return errors_.empty();
   }
 
-  void readRow(const Heading& heading, std::size_t at) {
-    const CsvRow& row = grid_.rows[at];
-    const auto text = [&](std::string_view name) {
-      const auto column = heading.find(name);
-      return column && *column < row.size() ? saidIn(row[*column].text) : std::string{};
-    };
-    const std::string value = text(kValue);
+  void readRow() {
+    const std::string value = textOf(kValue);
     if (value.empty()) return;
-    const base::Place place = row[*heading.find(kValue)].at;
+    const base::Place place = fieldOf(kValue)->at;
     const auto wrong = [&](std::string_view name, std::string say) {
-      fail(place, "row " + std::to_string(at + 1) + ", " + std::string(name), std::move(say));
+      fail(place, rowWords() + ", " + std::string(name), std::move(say));
     };
-    const std::string name = text(kOpening);
+    const std::string name = textOf(kOpening);
     const auto opening = openings_.find(name);
     if (opening == openings_.end()) wrong(kOpening, "the job has no opening " + base::quote(name) + near(name));
-    const auto reading = readingNamed(text(kReading));
+    const auto reading = readingNamed(textOf(kReading));
     if (!reading) {
-      wrong(kReading, base::quote(text(kReading)) + " is none of: " + base::joined(allReadings(), ", ", nameOf));
+      wrong(kReading,
+            base::quote(textOf(kReading)) + " is none of: " + base::joined(allReadings(), ", ", exchange::nameOf));
     }
     if (opening == openings_.end() || !reading) return;
-    const std::string unit = text(kUnit);
-    const auto in = unit.empty() ? heading.columns[*heading.find(kValue)].unit : lengthUnit(plainWords(unit));
+    const std::string unit = textOf(kUnit);
+    const auto in = unit.empty() ? heading_.columns[*heading_.find(kValue)].unit : lengthUnit(plainWords(unit));
     if (!unit.empty() && !in) return wrong(kUnit, base::quote(unit) + " is no unit of length that is known");
     const auto mm = valueIn(value, in, *reading);
     if (!mm.ok()) return wrong(kValue, mm.errors.front().say);
-    const auto [first, fresh] = seen_.emplace(std::pair(opening->second, nameOf(*reading)), at + 1);
+    const auto [first, fresh] = seen_.emplace(std::pair(opening->second, exchange::nameOf(*reading)), row_ + 1);
     if (!fresh) return wrong(kReading, "is in row " + std::to_string(first->second) + " too; keep one");
     values_.push_back({opening->second, *reading, *mm.value});
   }
@@ -132,7 +122,7 @@ class Reader {
     }
     const Written written{unit ? unit : target_.unit, grid_.decimal_comma};
     const bool bare = text.find_first_not_of("0123456789.,/ +-") == std::string::npos;
-    if (bare && !written.unit && target_.display == practice::Display::InchFractions)
+    if (bare && !written.unit && display_ == practice::Display::InchFractions)
       return refused(base::quote(text) + ": mm or inches? --unit says it for all");
     const auto mm = lengthIn(text.starts_with('+') ? text.substr(1) : text, written);
     const job::Holds& bounds = boundsOf(asked.reading);
@@ -148,13 +138,11 @@ class Reader {
     return meant.empty() ? std::string{} : "; did you mean " + base::quote(meant) + "?";
   }
 
-  const Grid& grid_;
   const job::Job& job_;
-  MeasuredFor target_;
+  practice::Display display_;
   std::map<std::string, std::size_t> openings_;
   std::map<std::pair<std::size_t, std::string>, std::size_t> seen_;
   std::vector<MeasuredValue> values_;
-  std::vector<base::Error> errors_;
 };
 
 /// What it would be if all were as planned.

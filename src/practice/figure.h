@@ -131,8 +131,8 @@ template <class Named>
 
 // Lengths that are written in inches, read.
 
-inline constexpr double kInch = 25.4;           ///< mm, exact.
-inline constexpr double kPound = 0.45359237;   ///< kg, exact.
+inline constexpr double kInch = 25.4;         ///< mm, exact.
+inline constexpr double kPound = 0.45359237;  ///< kg, exact.
 
 /// Reads what words::length writes without " mm", mm: "1530", "60 1/4 in", "-1/16 in"; and "5 ft 0 1/4 in". Anything
 /// else: empty.

@@ -1,8 +1,8 @@
 /// A list as rows and columns, before it is printed, written as CSV or put into a workbook.
 ///
-/// Numbers stay numbers. Lengths are in millimetres and areas in square metres, masses in kilograms, and marked as such;
-/// whoever shows or writes them puts them into the practice's units, one a column, which its heading says: those, or
-/// inches, feet, square feet and pounds.
+/// Numbers stay numbers. Lengths are in millimetres and areas in square metres, masses in kilograms, and marked as
+/// such; whoever shows or writes them puts them into the practice's units, one a column, which its heading says: those,
+/// or inches, feet, square feet and pounds.
 #pragma once
 
 #include <cstdint>

@@ -20,7 +20,7 @@ constexpr std::string_view kTimes = "×";
 bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
 bool isUnit(std::string_view word) {
-  static constexpr std::array<std::string_view, 15> kUnits{"mm", "m",   "m²", "in", "ft", "N",   "kN", "Pa",
+  static constexpr std::array<std::string_view, 15> kUnits{"mm",  "m",  "m²", "in", "ft", "N",   "kN",  "Pa",
                                                            "kPa", "kg", "lb", "%",  "°",  "m/s", kTimes};
   while (!word.empty() && std::string_view(".,;:)?!").find(word.back()) != std::string_view::npos)
     word.remove_suffix(1);  // a figure may end its sentence

@@ -116,4 +116,4 @@ TEST_CASE("the display never falls as the length rises") {
   }
 }
 
-}  // namespace test
+}  // namespace sillwright::words::test

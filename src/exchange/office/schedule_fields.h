@@ -72,7 +72,7 @@ const job::Holds& holdsOf(std::string_view key) {
   return job::tableOf<Table>().at(key);
 }
 
-/// Reads the fields of one row after the other.
+/// Reads the fields of one row after the other, of a schedule or of measurements.
 class ScheduleFields {
  protected:
   ScheduleFields(const Grid& grid, ScheduleFor target) : grid_(grid), rows_(grid.rows), target_(std::move(target)) {}
@@ -100,16 +100,22 @@ class ScheduleFields {
                        [&](const InPair& pair) { return pair.size == name && tells(pair.column); });
   }
 
+  [[nodiscard]] std::string headWords() const { return "row " + std::to_string(heading_.row + 1); }
+
+  void askAboutColumns() {
+    for (const Column& column : heading_.columns) {
+      if (column.asks.empty()) continue;
+      fail(column.at, headWords(), "column " + base::quote(column.heading) + ": " + column.asks);
+    }
+  }
+
   /// Whether columns and a person tell all that openings need.
   bool checkHeading() {
-    const std::string key = "row " + std::to_string(heading_.row + 1);
-    for (const Column& column : heading_.columns) {
-      if (!column.asks.empty()) fail(column.at, key, "column " + base::quote(column.heading) + ": " + column.asks);
-    }
+    askAboutColumns();
     if (!errors_.empty()) return false;
     const base::Place at = rows_[heading_.row].empty() ? base::Place{} : rows_[heading_.row].front().at;
     const auto need = [&](bool told, std::string_view name, const char* how = "") {
-      if (!told) fail(at, key, "column " + base::quote(name) + " is missing" + how);
+      if (!told) fail(at, headWords(), "column " + base::quote(name) + " is missing" + how);
     };
     need(tells(order::kOpening), order::kOpening);
     need(tells(order::kKind) || tells(order::kLights), order::kKind);

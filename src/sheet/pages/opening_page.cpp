@@ -150,7 +150,8 @@ Table unitFacts(const Sheet& sheet, double width) {
   if (!mass.leaf_kg.empty()) add("leaves", plan::leavesWords(mass, display));
   add("glass", plan::glassWords(unit.glass, display));
   if (unit.coupled > 0) {
-    add("parts", plan::partsWords(unit, display) + ", made apart and coupled on site: " + plan::partsLifted(mass, display));
+    add("parts",
+        plan::partsWords(unit, display) + ", made apart and coupled on site: " + plan::partsLifted(mass, display));
   }
   if (!unit.glass_of.empty()) add("glass by light", plan::glassByLight(unit, display));
   add("reveal", unit.reveal ? words.reveal + " " + sheet.figure(unit.reveal->thickness) + ", " +

@@ -211,13 +211,9 @@ void dimensionRow(const Panel& panel, std::string_view label, const Dimension& d
   }
 }
 
-std::string amount(double value, const std::string& unit, int decimals, practice::Display display) {
-  return withMinus(words::amount(value, unit, decimals, display));
-}
-
 RowNote noteOf(const practice::Rule& rule, practice::Display display) {
   if (!rule) return {"no limit", "the rule set has no value", ""};
-  return {"limit " + amount(rule->value, rule->unit, 3, display), rule->note, practice::cite(*rule)};
+  return {"limit " + withMinus(words::amount(rule->value, rule->unit, 3, display)), rule->note, practice::cite(*rule)};
 }
 
 void row(const Panel& panel, std::string_view label, std::string_view value, const std::optional<RowNote>& note) {

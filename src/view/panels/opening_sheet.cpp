@@ -89,10 +89,11 @@ void topRows(const Panel& panel, std::size_t index) {
 
 /// "measured 4 mm, limit 3 mm"
 std::string numbersOf(const check::Finding& finding, practice::Display display) {
-  std::vector<std::string> words;
-  if (finding.measured) words.push_back("measured " + amount(*finding.measured, finding.unit, 2, display));
-  if (finding.limit) words.push_back("limit " + amount(*finding.limit, finding.unit, 2, display));
-  return base::joined(words);
+  std::vector<std::string> said;
+  const auto amount = [&](double value) { return withMinus(words::amount(value, finding.unit, 2, display)); };
+  if (finding.measured) said.push_back("measured " + amount(*finding.measured));
+  if (finding.limit) said.push_back("limit " + amount(*finding.limit));
+  return base::joined(said);
 }
 
 std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {

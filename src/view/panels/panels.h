@@ -145,8 +145,6 @@ struct RowNote {
   std::string body{};
   std::string source{};
 };
-/// "4 mm", "−0.5 kPa".
-[[nodiscard]] std::string amount(double value, const std::string& unit, int decimals, practice::Display display);
 /// "limit 5 mm", its source: a rule as a note. Empty where the practice names no value, which is said.
 [[nodiscard]] RowNote noteOf(const practice::Rule& rule, practice::Display display);
 /// A label at the left and a value at the right edge, the value wrapped below where both don't fit. With a note the row
