@@ -92,6 +92,7 @@ void judgeMasonry(Bench& bench) {
                    bench.len(most->value) + " apart.",
                {.figure = most}, "", plan::Side::Head);
   }
+  bench.not_judged.emplace_back("damp-proof courses at its sill, sides and head");
 }
 
 /// What a sub-sill sheds has to fall clear of the cladding below it.

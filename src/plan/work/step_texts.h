@@ -78,7 +78,7 @@ struct StepTexts {
           said += "; weepholes over the head " + words.flashing + " no more than " +
                   len(rules.weep_spacing_most->value) + " apart";
         }
-        return said + "; the lintel over it as the bricklayer's drawings have it";
+        return said + "; lintel and damp-proof courses as the bricklayer's drawings have them";
       }
       case job::CladdingKind::Boards:
         break;
