@@ -341,12 +341,11 @@ std::string headingOf(const Column& column, practice::Display display) {
 }
 
 double inUnit(double value, const Column& column, practice::Display display) {
-  if (!inInches(display)) return value;
-  const auto rounded = [](double number) { return std::round(number * 1e5) / 1e5; };  // no digits of the division's own
-  if (column.holds == Holds::Length) return rounded(value / practice::kInch);
-  if (column.holds == Holds::Run) return rounded(value / kFootOfMm);
-  if (column.holds == Holds::Area) return rounded(value * kMmPerM * kMmPerM / (kFootOfMm * kFootOfMm));
-  return column.holds == Holds::Mass ? rounded(value / practice::kPound) : value;
+  static constexpr double kSquareFoot = kFootOfMm * kFootOfMm / (kMmPerM * kMmPerM);
+  static constexpr double kOne[] = {1, 1, practice::kInch, kFootOfMm, 1, kSquareFoot, practice::kPound, 1};  // as Holds
+  const double one = kOne[static_cast<std::size_t>(column.holds)];
+  if (one == 1 || !inInches(display)) return value;
+  return std::round(value / one * 1e5) / 1e5;  // no digits of the division's own
 }
 
 std::string cellText(const Cell& cell, const Column& column, practice::Display display) {
