@@ -152,6 +152,20 @@ TEST_CASE("what two openings lack of room is told to both, each by the other's n
     CHECK(saysOf(0, "side studs").starts_with("Between it and W2 "));
     CHECK(saysOf(1, "side studs").starts_with("Between it and " + first + " "));
   }
+  SECTION("one above the other, their edges out of line: studs of each stand in the other's way, and it is said once") {
+    job.walls[0].top = {{0, 5000}, {9000, 5000}};
+    job.openings[1].sill = job.openings[0].sill + job.openings[0].height + 600;
+    job.openings[1].left += 200;
+    const Judged result = judged(job, shipped("au"));
+    for (std::size_t i = 0; i < 2; ++i) {
+      const auto& findings = result.findings.openings[i];
+      const auto studs = [](const check::Finding& finding) { return finding.about == "side studs"; };
+      CHECK(std::count_if(findings.begin(), findings.end(), studs) == 1);
+      CHECK(saysOf(i, "side studs").starts_with("It and " + job.openings[1 - i].name + " stand one above the other"));
+    }
+    // Two studs of 45 beside each: 90 of the one stand in the other.
+    CHECK(saysOf(0, "side studs").find(" 90 mm ") != std::string::npos);
+  }
   SECTION("one above the other, into its lintel") {
     job.walls[0].top = {{0, 5000}, {9000, 5000}};
     job.openings[1].sill = job.openings[0].sill + job.openings[0].height + 60;
