@@ -37,16 +37,14 @@ void sayFault(const practice::Practice& practice, const FrameFault& fault, const
       return tell(Severity::Stop, "set-out", "It overlaps opening " + other + " by " + by + ".", {},
                   "Move one of them by " + by + " and the width of the studs between.", {}, "");
     case FrameFaultKind::NoRoomForSideStuds:
-      if (stacked) {
-        return tell(Severity::Stop, "side studs",
-                    "It and " + other + " stand one above the other with their edges out of line: " + words.jamb_stud +
-                        "s of one would stand " + by + " in the other's way.",
-                    by_mm, "Bring their edges into line, or have what carries the studs designed.", {}, kStructural);
-      }
       return tell(Severity::Stop, "side studs",
-                  "Between it and " + other + " the " + words.jamb_stud + "s need " + by + " more room.", by_mm,
-                  "Move one of them " + by + " away, or have the studs between them designed as shared.", {},
-                  kStructural);
+                  stacked ? "It and " + other + " stand one above the other with their edges out of line: " +
+                                words.jamb_stud + "s of one would stand " + by + " in the other's way."
+                          : "Between it and " + other + " the " + words.jamb_stud + "s need " + by + " more room.",
+                  by_mm,
+                  stacked ? "Bring their edges into line, or have what carries the studs designed."
+                          : "Move one of them " + by + " away, or have the studs between them designed as shared.",
+                  {}, kStructural);
     case FrameFaultKind::NoRoomForLintel:
       return tell(Severity::Stop, "lintel room",
                   "The top of " + (from_other ? "the " + words.lintel + " of " + other : "its " + words.lintel) +
