@@ -1,9 +1,5 @@
 #include "scene/mesh/mesh.h"
 
-#include <tiny_obj_loader.h>
-#include <algorithm>
-#include <cmath>
-#include <sstream>
 #include <utility>
 
 #include "base/write_file.h"
@@ -12,40 +8,6 @@
 namespace sillwright::scene {
 
 namespace {
-
-/// What the loader's callbacks fill.
-struct Loaded {
-  Faces faces;
-  std::vector<std::vector<std::uint32_t>> polygons;
-};
-
-void onVertex(void* user, tinyobj::real_t x, tinyobj::real_t y, tinyobj::real_t z, tinyobj::real_t /*w*/) {
-  static_cast<Loaded*>(user)->faces.vertex.emplace_back(x, y, z);
-}
-
-void onFace(void* user, tinyobj::index_t* corners, int count) {
-  auto& loaded = *static_cast<Loaded*>(user);
-  std::vector<std::uint32_t>& ring = loaded.polygons.emplace_back();
-  ring.reserve(static_cast<std::size_t>(count));
-  for (int i = 0; i < count; ++i) {
-    // As written in the file: from 1, or from the last vertex backwards. checkObj has seen to the range.
-    const int index = corners[i].vertex_index;
-    const auto so_far = static_cast<int>(loaded.faces.vertex.size());
-    ring.push_back(static_cast<std::uint32_t>(index > 0 ? index - 1 : so_far + index));
-  }
-}
-
-/// Whether the loader saw the vertices and corners that checkObj saw: it reads lines and numbers in its own way.
-bool isAsChecked(const Loaded& loaded) {
-  const auto lies = [](const glm::vec3& vertex) {  // false for what is not a number, too
-    return std::abs(vertex.x) <= kFarthestVertex && std::abs(vertex.y) <= kFarthestVertex &&
-           std::abs(vertex.z) <= kFarthestVertex;
-  };
-  const auto all = [](const auto& range, const auto& good) { return std::all_of(range.begin(), range.end(), good); };
-  return all(loaded.faces.vertex, lies) && all(loaded.polygons, [&](const auto& ring) {
-           return all(ring, [&](std::uint32_t corner) { return corner < loaded.faces.vertex.size(); });
-         });
-}
 
 std::string lineOf(const base::Error& error) {
   const std::string place = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : std::string{};
@@ -72,28 +34,21 @@ std::vector<base::Error> readUnits(const job::Job& job, const Read& read) {
 }  // namespace
 
 base::Result<Mesh> readMesh(std::string_view text, std::string file) {
-  if (std::vector<base::Error> errors = checkObj(text, file); !errors.empty()) return {{}, std::move(errors)};
-  Loaded loaded;
-  tinyobj::callback_t callback;
-  callback.vertex_cb = onVertex;
-  callback.index_cb = onFace;
-  std::istringstream stream{std::string(text)};
-  std::string warn, error;
-  if (!tinyobj::LoadObjWithCallback(stream, callback, &loaded, nullptr, &warn, &error) || !isAsChecked(loaded)) {
-    return {{}, {{std::move(file), {}, "", "the file can't be read as an OBJ"}}};
-  }
-  for (std::vector<std::uint32_t>& ring : loaded.polygons) {
-    if (addPolygonTo(loaded.faces, ring)) continue;
+  base::Result<Polygons> read = readObj(text, file);
+  if (!read.ok()) return {{}, std::move(read.errors)};
+  Faces faces{std::move(read.value->vertex), {}};
+  for (std::vector<std::uint32_t>& ring : read.value->rings) {
+    if (addPolygonTo(faces, ring)) continue;
     return {{}, {{std::move(file), {}, "", "too many faces cross themselves; have them cut into triangles first"}}};
   }
-  if (loaded.faces.corner.empty()) return {{}, {{std::move(file), {}, "", "none of the faces has any area"}}};
+  if (faces.corner.empty()) return {{}, {{std::move(file), {}, "", "none of the faces has any area"}}};
 
   base::Result<Mesh> result;
   Mesh& mesh = result.value.emplace();
   mesh.name = std::move(file);
-  mesh.corner.reserve(loaded.faces.corner.size());
-  for (const std::uint32_t corner : loaded.faces.corner) mesh.corner.push_back(loaded.faces.vertex[corner]);
-  mesh.line = inkedLines(loaded.faces);
+  mesh.corner.reserve(faces.corner.size());
+  for (const std::uint32_t corner : faces.corner) mesh.corner.push_back(faces.vertex[corner]);
+  mesh.line = inkedLines(faces);
   return result;
 }
 
@@ -123,7 +78,7 @@ std::vector<base::Error> checkMeshes(const job::Job& job, const std::filesystem:
   // No mesh is made of it: whether its faces have area isn't asked.
   return readUnits(job, [&](const std::string& name) {
     const auto text = base::loadText(job_folder / name, kLargestMeshFile);
-    return text.ok() ? checkObj(*text.value, (job_folder / name).generic_string()) : text.errors;
+    return text.ok() ? readObj(*text.value, (job_folder / name).generic_string()).errors : text.errors;
   });
 }
 

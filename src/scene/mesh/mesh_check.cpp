@@ -1,4 +1,4 @@
-// An OBJ's text, line by line, before the loader sees it: the loader itself passes over what it can't read.
+// An OBJ's text, line by line: strictly, where libraries that load such files pass over what they can't read.
 
 #include <algorithm>
 #include <charconv>
@@ -40,8 +40,7 @@ bool readWhole(std::string_view word, Number& number) {
   return result.ec == std::errc() && result.ptr == word.data() + word.size();
 }
 
-/// A corner's numbers of a texture and of a normal, "" to "/1/2": passed over, but the loader takes what it makes of
-/// anything else for a further corner.
+/// A corner's numbers of a texture and of a normal, "" to "/1/2": passed over.
 bool isTextureAndNormal(std::string_view rest) {
   for (int part = 0; part < 2 && !rest.empty(); ++part) {
     rest.remove_prefix(1);  // the slash
@@ -59,50 +58,41 @@ struct Ahead {
   long long vertex = 0;
 };
 
-/// Whether the loader reads the number as the standard library does: it multiplies the digits by a power of its own,
-/// which overflows ("0e794" would be no number), and adds them up one by one.
-bool isReadAlike(std::string_view word) {
-  constexpr std::size_t kMostCharacters = 64;
-  constexpr int kLargestExponent = 99;
-  if (word.size() > kMostCharacters) return false;
-  const std::size_t mark = word.find_first_of("eE");
-  if (mark == std::string_view::npos) return true;
-  int exponent = 0;
-  return readWhole(word.substr(mark + 1), exponent) && exponent <= kLargestExponent;
-}
-
-class Checker {
+class Reader {
  public:
-  explicit Checker(const std::string& file) : file_(file) {}
+  explicit Reader(const std::string& file) : file_(file) {}
 
-  std::vector<base::Error> check(std::string_view text) {
+  base::Result<Polygons> read(std::string_view text) {
     while (!text.empty() && errors_.size() < kMostErrors) {
       ++line_;
       std::string_view line = takeLine(text);
       if (line.find('\0') != std::string_view::npos) {
         say("this is not text; an OBJ is a text file");
-        return errors_;
+        return {{}, std::move(errors_)};
       }
       const std::string_view word = takeWord(line);
-      if (word == "v") checkVertex(line);
-      if (word == "f") checkFace(line);
+      if (word == "v") readVertex(line);
+      if (word == "f") readFace(line);
     }
-    if (!errors_.empty()) return errors_;
+    if (!errors_.empty()) return {{}, std::move(errors_)};
     for (const Ahead& ahead : ahead_) {
-      if (ahead.vertex <= vertices_ || errors_.size() >= kMostErrors) continue;
+      if (ahead.vertex <= vertices() || errors_.size() >= kMostErrors) continue;
       line_ = ahead.line;
-      say("vertex " + std::to_string(ahead.vertex) + " does not exist; the file has " + std::to_string(vertices_));
+      say("vertex " + std::to_string(ahead.vertex) + " does not exist; the file has " + std::to_string(vertices()));
     }
     line_ = 0;
     if (errors_.empty() && triangles_ == 0) say("no faces; an OBJ needs lines that begin with f");
-    return errors_;
+    if (!errors_.empty()) return {{}, std::move(errors_)};
+    return {std::move(read_), {}};
   }
 
  private:
   void say(std::string words) { errors_.push_back({file_, {line_, line_ > 0 ? 1U : 0U}, "", std::move(words)}); }
 
-  void checkVertex(std::string_view line) {
-    ++vertices_;
+  [[nodiscard]] long long vertices() const { return std::ssize(read_.vertex); }
+
+  void readVertex(std::string_view line) {
+    glm::vec3& vertex = read_.vertex.emplace_back(0.0F);
     for (int i = 0; i < 3; ++i) {
       const std::string_view word = takeWord(line);
       double value = 0;
@@ -110,21 +100,19 @@ class Checker {
       if (!readWhole(word, value) || !std::isfinite(value)) {
         return say("\"" + std::string(word.substr(0, 40)) + "\" is not a finite number");
       }
-      if (!isReadAlike(word)) {
-        return say("\"" + std::string(word.substr(0, 40)) +
-                   "\" is a number in a form that is not read: at most 64 characters, an exponent of at most 99");
-      }
       if (std::abs(value) > kFarthestVertex) {
         return say("a vertex lies further than 1000000 mm from the origin: " + std::string(word.substr(0, 40)));
       }
+      vertex[i] = static_cast<float>(value);
     }
   }
 
-  void checkFace(std::string_view line) {
+  void readFace(std::string_view line) {
+    std::vector<std::uint32_t> ring;
     std::size_t corners = 0;
     for (std::string_view word = takeWord(line); !word.empty(); word = takeWord(line)) {
+      if (std::string wrong = addCorner(ring, word); !wrong.empty()) return say(std::move(wrong));
       ++corners;
-      if (std::string wrong = wrongWith(word); !wrong.empty()) return say(std::move(wrong));
     }
     if (corners < 3) return say("a face needs three corners or more, found " + std::to_string(corners));
     if (corners > kMostCorners) {
@@ -132,28 +120,32 @@ class Checker {
     }
     const bool were_few = triangles_ <= kMostTriangles;
     triangles_ += corners - 2;
-    if (were_few && triangles_ > kMostTriangles) say("more than 2000000 triangles");
+    if (triangles_ <= kMostTriangles) return read_.rings.push_back(std::move(ring));
+    if (were_few) say("more than 2000000 triangles");
   }
 
-  /// What is wrong with a face's corner; empty: nothing that the file so far can tell.
-  std::string wrongWith(std::string_view word) {
+  /// Answers what is wrong with the corner; empty: nothing that the file so far can tell.
+  std::string addCorner(std::vector<std::uint32_t>& ring, std::string_view word) {
     long long vertex = 0;
     const std::string_view number = word.substr(0, word.find('/'));
     if (!readWhole(number, vertex) || !isTextureAndNormal(word.substr(number.size()))) {
       return "\"" + std::string(word.substr(0, 40)) + "\" is not a face's corner; it is the number of a vertex";
     }
     if (vertex == 0) return "vertices are counted from 1, found 0";
-    if (vertex < 0 && -vertex > vertices_) {
-      return "vertex " + std::to_string(vertex) + " does not exist; " + std::to_string(vertices_) +
+    if (vertex < 0 && -vertex > vertices()) {
+      return "vertex " + std::to_string(vertex) + " does not exist; " + std::to_string(vertices()) +
              " stand before this line";
     }
-    if (vertex > vertices_) ahead_.push_back({line_, vertex});
+    if (vertex > vertices()) ahead_.push_back({line_, vertex});
+    if (ring.size() < kMostCorners) {  // of the others only how many there are is told
+      ring.push_back(static_cast<std::uint32_t>(vertex > 0 ? vertex - 1 : vertices() + vertex));
+    }
     return {};
   }
 
   const std::string& file_;
   std::uint32_t line_ = 0;
-  long long vertices_ = 0;
+  Polygons read_;
   std::size_t triangles_ = 0;
   std::vector<Ahead> ahead_;
   std::vector<base::Error> errors_;
@@ -220,7 +212,7 @@ std::vector<std::uint32_t> merged(const std::vector<glm::vec3>& vertex) {
 
 }  // namespace
 
-std::vector<base::Error> checkObj(std::string_view text, const std::string& file) { return Checker(file).check(text); }
+base::Result<Polygons> readObj(std::string_view text, const std::string& file) { return Reader(file).read(text); }
 
 // Polygons to triangles, and triangles to the lines that are inked.
 

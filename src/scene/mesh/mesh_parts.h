@@ -1,4 +1,4 @@
-/// The steps of reading a mesh: the text checked line by line, polygons cut into triangles, edges chosen for inking.
+/// The steps of reading a mesh: the text read line by line, polygons cut into triangles, edges chosen for inking.
 #pragma once
 
 #include <cstdint>
@@ -11,9 +11,14 @@
 
 namespace sillwright::scene {
 
-/// What is wrong in an OBJ's lines, the first twenty of it. Empty: every vertex is finite and every face's corners
-/// exist, so that the text can be handed to the loader.
-[[nodiscard]] std::vector<base::Error> checkObj(std::string_view text, const std::string& file);
+/// The faces of an OBJ's text by the numbers of their vertices.
+struct Polygons {
+  std::vector<glm::vec3> vertex;
+  std::vector<std::vector<std::uint32_t>> rings;
+};
+
+/// Or what is wrong in its lines, the first twenty of it.
+[[nodiscard]] base::Result<Polygons> readObj(std::string_view text, const std::string& file);
 
 /// A mesh by the numbers of its vertices.
 struct Faces {
