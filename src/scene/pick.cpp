@@ -39,18 +39,13 @@ struct Search {
   glm::vec3 from{0.0F};
   glm::vec3 direction{0.0F};
   std::optional<Cut> cut;
-  float at_cut = kNever;
-  float closing = 0.0F;  ///< Of the ray upon the plane: above 0 it comes from the free side.
-  Hit nearest;
+  /// Of the ray upon the plane: above 0 it comes from the free side.
+  float closing = cut ? -glm::dot(direction, cut->normal) : 0.0F;
+  float at_cut = closing != 0.0F ? cut->beyond(from) / closing : kNever;
+  Hit nearest{.distance = kNever};
   int rank = 0;  ///< Of what was met in the plane.
   bool in_plane = false;
 
-  void takeCut(const std::optional<Cut>& by) {
-    cut = by;
-    if (!cut) return;
-    closing = -glm::dot(direction, cut->normal);
-    if (closing != 0.0F) at_cut = cut->beyond(from) / closing;
-  }
   /// Whether the place is cut away.
   [[nodiscard]] bool isAway(float distance) const {
     return cut && (closing == 0.0F ? cut->beyond(from) > 0 : (distance < at_cut) == (closing > 0));
@@ -151,7 +146,7 @@ struct Rays::Kept {
   PickFilter filter;
   float shifted;  ///< The most that any layer is.
   MeshBoxes boxes;
-  std::vector<Outer> outers;
+  std::vector<const Group*> outers;
   std::vector<Box> outer_boxes;  ///< Grown by the shift of the layers; as `outers`.
   struct Met {
     float enter = 0.0F;
@@ -161,16 +156,16 @@ struct Rays::Kept {
 
   Kept(const Scene& of, const PickFilter& by)
       : scene(of), filter(by), shifted(by.furthest()), boxes(of.meshes), outers(outerGroups(of)) {
-    std::erase_if(outers, [&](const Outer& outer) { return !scene.groups[outer.group].box; });
-    for (const Outer& outer : outers) outer_boxes.push_back(grown(*scene.groups[outer.group].box, shifted));
+    std::erase_if(outers, [](const Group* outer) { return !outer->box; });
+    for (const Group* outer : outers) outer_boxes.push_back(grown(*outer->box, shifted));
   }
 
-  void meetAll(const Run& run, Search& search) {
-    for (std::size_t i = run.solid; i < run.solid + run.solids; ++i) {
+  void meetAll(const Group& group, Search& search) {
+    for (std::size_t i = group.first_solid; i < group.first_solid + group.solids; ++i) {
       const Part& part = scene.parts[scene.solids[i].part];
       if (filter.shows(part)) meet(scene.solids[i], rankOf(part.material), filter.shiftOf(scene, part), search);
     }
-    for (std::size_t i = run.use; i < run.use + run.uses; ++i) {
+    for (std::size_t i = group.first_use; i < group.first_use + group.uses; ++i) {
       const MeshUse& use = scene.uses[i];
       const Part& part = scene.parts[use.part];
       if (!filter.shows(part)) continue;
@@ -178,11 +173,11 @@ struct Rays::Kept {
     }
   }
 
-  void meetGroup(const Outer& outer, Search& search) {
+  void meetGroup(const Group& outer, Search& search) {
     const auto may = [&](const Box& box) {
       return worthwhile(through(grown(box, shifted), search.from, search.direction), search.nearest.distance);
     };
-    eachRun(scene, outer, may, [&](const Run& run) { meetAll(run, search); });
+    eachInner(outer, may, [&](const Group& group) { meetAll(group, search); });
   }
 
   /// In the order in which the ray enters the groups, so that what is behind the nearest hit is not looked into.
@@ -195,7 +190,7 @@ struct Rays::Kept {
     std::sort(met.begin(), met.end(), [](const Met& a, const Met& b) { return a.enter < b.enter; });
     for (const Met& each : met) {
       if (each.enter >= search.nearest.distance) return;  // those that follow are entered further off
-      meetGroup(outers[each.outer], search);
+      meetGroup(*outers[each.outer], search);
     }
   }
 };
@@ -206,15 +201,11 @@ Rays::~Rays() = default;
 std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) {
   const float length = glm::length(direction);
   if (!(length > 0.0F) || !std::isfinite(length)) return std::nullopt;
-  Search search;
-  search.from = from;
-  search.direction = direction / length;
-  search.nearest.distance = kNever;
-  search.takeCut(kept_->filter.cut);
+  Search search{from, direction / length, kept_->filter.cut};
   if (!kept_->outers.empty()) {
     kept_->meetGroups(search);
   } else {
-    kept_->meetAll({0, kept_->scene.solids.size(), 0, kept_->scene.uses.size()}, search);
+    kept_->meetAll({kept_->scene.solids.size(), kept_->scene.uses.size(), {}}, search);
   }
   if (search.nearest.distance == kNever) return std::nullopt;
   return search.nearest;

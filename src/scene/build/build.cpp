@@ -125,12 +125,15 @@ void cutBack(Scene& scene, const Extent& to) {
   scene.uses.resize(to.uses);
 }
 
-/// All that the scene has from `first` on as one group, made up of groups small enough to lie together.
+/// All that the scene has from `first` on as one group, made up of groups small enough to lie together; their places
+/// are counted from there.
 std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes) {
   constexpr std::size_t kMostSolids = 32;
   std::vector<Group> groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}, 0}};
   for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
-    if (groups.size() == 1 || groups.back().solids >= kMostSolids) groups.emplace_back();
+    if (groups.size() == 1 || groups.back().solids >= kMostSolids) {
+      groups.emplace_back().first_solid = i - first.solids;
+    }
     ++groups.back().solids;
     for (const glm::vec3& corner : scene.solids[i].corner) grow(groups.back().box, corner);
   }
@@ -273,8 +276,14 @@ std::size_t countBlocks(const Sources& from) { return from.job.walls.size() + 1 
 void finish(Scene& scene, const Blocks& blocks, const Builder& builder) {
   builder.setFrames(scene);
   scene.groups.clear();
+  Extent at;
   for (const Block& block : blocks.blocks) {
-    scene.groups.insert(scene.groups.end(), block.groups.begin(), block.groups.end());
+    for (Group group : block.groups) {
+      group.first_solid += at.solids;
+      group.first_use += at.uses;
+      scene.groups.push_back(group);
+    }
+    at = {0, at.solids + block.size.solids, at.uses + block.size.uses};
   }
   scene.bounds = boundsOf(blocks.blocks, scene.walls.size());
 }

@@ -168,13 +168,13 @@ struct Cutting {
   MeshBoxes boxes{scene.meshes};
   std::vector<CutFace> faces{};
 
-  void take(const Run& run) {
-    for (std::size_t i = run.solid; i < run.solid + run.solids; ++i) {
+  void takeAll(const Group& group) {
+    for (std::size_t i = group.first_solid; i < group.first_solid + group.solids; ++i) {
       const Part& part = scene.parts[scene.solids[i].part];
       if (!shown.shows(part)) continue;
       if (const auto face = cutThrough(scene.solids[i], cut, shown.shiftOf(scene, part))) faces.push_back(*face);
     }
-    for (std::size_t i = run.use; i < run.use + run.uses; ++i) {
+    for (std::size_t i = group.first_use; i < group.first_use + group.uses; ++i) {
       const MeshUse& use = scene.uses[i];
       const Part& part = scene.parts[use.part];
       if (!shown.shows(part)) continue;
@@ -185,10 +185,10 @@ struct Cutting {
     }
   }
 
-  void take(const Outer& outer) {
+  void take(const Group& outer) {
     const auto may = [&](const Box& box) { return reaches(cut, grown(box, shown.furthest()), glm::mat4{1.0F}); };
-    if (scene.groups[outer.group].box && !may(*scene.groups[outer.group].box)) return;
-    eachRun(scene, outer, may, [&](const Run& run) { take(run); });
+    if (outer.box && !may(*outer.box)) return;
+    eachInner(outer, may, [&](const Group& group) { takeAll(group); });
   }
 
   /// In the order in which they have the place.
@@ -289,19 +289,18 @@ int rankOf(Material material) {
 
 std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown) {
   Cutting cutting{scene, cut, shown};
-  const std::vector<Outer> outers = outerGroups(scene);
-  for (const Outer& outer : outers) cutting.take(outer);
-  if (outers.empty()) cutting.take(Run{0, scene.solids.size(), 0, scene.uses.size()});
+  for (const Group* outer : outerGroups(scene)) cutting.take(*outer);
+  if (scene.groups.empty()) cutting.takeAll({scene.solids.size(), scene.uses.size(), {}});
   return cutting.sorted();
 }
 
 std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, std::size_t opening) {
-  const std::vector<Outer> outers = outerGroups(scene);
+  const std::vector<const Group*> outers = outerGroups(scene);
   assert(outers.size() == scene.walls.size() + 1 + scene.openings.size());
   const PickFilter all;
   Cutting cutting{scene, cut, all};
-  cutting.take(outers[scene.openings[opening].wall]);
-  cutting.take(outers[scene.walls.size() + 1 + opening]);
+  cutting.take(*outers[scene.openings[opening].wall]);
+  cutting.take(*outers[scene.walls.size() + 1 + opening]);
   return cutting.sorted();
 }
 
