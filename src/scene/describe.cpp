@@ -241,26 +241,22 @@ std::string whySubSill(const Asked&) {
          "source).";
 }
 
-/// What must be there for a part's reason to be told.
-enum class Of { Nothing, Wall, Opening };
-
 /// What a kind of part is called, how its sizes are told, and why it is there; null: that needs no words.
 struct KindWords {
   words::Name name;
   Shape shape = Shape::Timber;
-  std::string (*why)(const Asked&) = nullptr;  ///< Asked of a part that belongs to what `of` says.
-  Of of = Of::Nothing;
+  std::string (*why)(const Asked&) = nullptr;
 };
 
 /// As PartKind.
 constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"", &Words::top_plate}},
-                            KindWords{{"", &Words::stud}, Shape::Timber, whyStud, Of::Wall},
-                            KindWords{{"", &Words::jamb_stud}, Shape::Timber, whySideStud, Of::Opening},
-                            KindWords{{"", &Words::bearing_stud}, Shape::Timber, whySideStud, Of::Opening},
-                            KindWords{{"", &Words::jack_stud, " below"}, Shape::Timber, whyStud, Of::Wall},
-                            KindWords{{"", &Words::jack_stud, " above"}, Shape::Timber, whyStud, Of::Wall},
-                            KindWords{{"", &Words::lintel}, Shape::Timber, whyLintel, Of::Opening},
+                            KindWords{{"", &Words::stud}, Shape::Timber, whyStud},
+                            KindWords{{"", &Words::jamb_stud}, Shape::Timber, whySideStud},
+                            KindWords{{"", &Words::bearing_stud}, Shape::Timber, whySideStud},
+                            KindWords{{"", &Words::jack_stud, " below"}, Shape::Timber, whyStud},
+                            KindWords{{"", &Words::jack_stud, " above"}, Shape::Timber, whyStud},
+                            KindWords{{"", &Words::lintel}, Shape::Timber, whyLintel},
                             KindWords{{"", &Words::sill_trimmer}, Shape::Timber, whySillTrimmer},
                             KindWords{{"", &Words::nogging}, Shape::Timber, whyNogging},
                             KindWords{{"", &Words::membrane}, Shape::Sheet, whyMembrane},
@@ -271,9 +267,9 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"soffit"}, Shape::Sheet},
                             KindWords{{"fascia"}},
                             KindWords{{"floor"}, Shape::Sheet},
-                            KindWords{{"", &Words::reveal, " side"}, Shape::Timber, whyReveal, Of::Opening},
-                            KindWords{{"", &Words::reveal, " sill"}, Shape::Timber, whyReveal, Of::Opening},
-                            KindWords{{"", &Words::reveal, " head"}, Shape::Timber, whyReveal, Of::Opening},
+                            KindWords{{"", &Words::reveal, " side"}, Shape::Timber, whyReveal},
+                            KindWords{{"", &Words::reveal, " sill"}, Shape::Timber, whyReveal},
+                            KindWords{{"", &Words::reveal, " head"}, Shape::Timber, whyReveal},
                             KindWords{{"frame sill"}},
                             KindWords{{"frame head"}},
                             KindWords{{"frame jamb"}},
@@ -281,17 +277,17 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"transom"}},
                             KindWords{{"sash stile"}},
                             KindWords{{"sash rail"}},
-                            KindWords{{"glass"}, Shape::Sheet, whyGlass, Of::Opening},
-                            KindWords{{"", &Words::fin}, Shape::Sheet, whyFin, Of::Opening},
+                            KindWords{{"glass"}, Shape::Sheet, whyGlass},
+                            KindWords{{"", &Words::fin}, Shape::Sheet, whyFin},
                             KindWords{{"threshold"}, Shape::Block},
                             KindWords{{"handle"}, Shape::Block},
                             KindWords{{"hinge"}, Shape::Block},
                             KindWords{{"unit"}, Shape::Block},
                             KindWords{{"", &Words::packer}, Shape::Sheet, whyPacker},
-                            KindWords{{"screw"}, Shape::Timber, whyScrew, Of::Opening},
-                            KindWords{{"sill ", &Words::flashing}, Shape::Timber, whySillFlashing, Of::Opening},
-                            KindWords{{"jamb ", &Words::flashing}, Shape::Timber, whyJambFlashing, Of::Opening},
-                            KindWords{{"head ", &Words::flashing}, Shape::Timber, whyHeadFlashing, Of::Opening},
+                            KindWords{{"screw"}, Shape::Timber, whyScrew},
+                            KindWords{{"sill ", &Words::flashing}, Shape::Timber, whySillFlashing},
+                            KindWords{{"jamb ", &Words::flashing}, Shape::Timber, whyJambFlashing},
+                            KindWords{{"head ", &Words::flashing}, Shape::Timber, whyHeadFlashing},
                             KindWords{{"tape"}, Shape::Timber, whyTape},
                             KindWords{{"sealant line"}},
                             KindWords{{"glazing bead"}},
@@ -299,7 +295,7 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"render on board"}, Shape::Sheet},
                             KindWords{{"brick course"}},
                             KindWords{{"mortar"}},
-                            KindWords{{"sill bricks"}, Shape::Block, whySillBrick, Of::Opening},
+                            KindWords{{"sill bricks"}, Shape::Block, whySillBrick},
                             KindWords{{"cavity closer"}, Shape::Timber, whyCloser},
                             KindWords{{"sill support"}, Shape::Block, whySillSupport},
                             KindWords{{"sub-sill"}, Shape::Block, whySubSill}};
@@ -344,10 +340,8 @@ std::string reason(const Part& part, const job::Job& job, const practice::Practi
     asked.opening = &job.openings[static_cast<std::size_t>(part.opening)];
     asked.planned = &plan.openings[static_cast<std::size_t>(part.opening)];
   }
-  const KindWords& words = wordsOf(part.kind);
-  const bool whole =
-      words.of == Of::Nothing || (asked.wall != nullptr && (words.of == Of::Wall || asked.planned != nullptr));
-  return words.why != nullptr && whole ? words.why(asked) : std::string{};
+  const auto why = wordsOf(part.kind).why;
+  return why != nullptr ? why(asked) : std::string{};
 }
 
 }  // namespace sillwright::scene

@@ -7,17 +7,13 @@
 namespace sillwright::scene {
 namespace {
 
-struct Turn {
-  double cosine = 1;
-  double sine = 0;
-};
-
-Turn turnOf(double degrees) {
+/// Its cosine and sine.
+glm::dvec2 turnOf(double degrees) {
   const double quarters = degrees / 90.0;
   const double nearest = std::round(quarters);
   if (std::abs(quarters - nearest) < 1e-9) {  // exact sines: walls at right angles meet without a gap
     const int quarter = static_cast<int>(std::fmod(nearest, 4.0) + 4.0) % 4;
-    static constexpr std::array<Turn, 4> kQuarters = {{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
+    static constexpr std::array<glm::dvec2, 4> kQuarters = {{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
     return kQuarters[static_cast<std::size_t>(quarter)];
   }
   const double radians = degrees * std::numbers::pi / 180.0;
@@ -36,8 +32,8 @@ glm::mat4 Bench::place(const glm::dvec3& at) const {
 }
 
 Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall) {
-  const auto [cosine, sine] = turnOf(turn_degrees);
-  return {&scene, {at_x, at_y, 0.0}, {cosine, sine, 0.0}, {-sine, cosine, 0.0}, wall};
+  const glm::dvec2 along = turnOf(turn_degrees);
+  return {&scene, {at_x, at_y, 0.0}, {along, 0.0}, {-along.y, along.x, 0.0}, wall};
 }
 
 std::uint32_t addPart(const Bench& bench, Part like, const glm::dvec3& size) {
