@@ -38,26 +38,23 @@ std::uint32_t numberIn(std::string_view figures) {
   return number;
 }
 
-/// Follows a file's bytes through its texts and comments to the ends of its statements.
+/// What a byte of a file is.
+enum class Byte { Plain, Text, Aside, End };
+
+/// Follows a file's bytes through its texts, comments and blanks to the ends of its statements.
 class Statements {
  public:
-  /// True: the byte ends a statement. `plain`: whether it is of the statement, outside of texts and comments.
-  bool next(char c, bool& plain) {
+  Byte next(char c) {
     const char before = std::exchange(before_, c);
-    plain = false;
     if (in_comment_) {
       if (before == '*' && c == '/') in_comment_ = false, before_ = '\0';
-      return false;
+      return Byte::Aside;
     }
     if (c == '\'') in_text_ = !in_text_;
-    if (in_text_) return false;
-    if (before == '/' && c == '*') {
-      in_comment_ = true;
-      before_ = '\0';
-      return false;
-    }
-    plain = c != '/';
-    return c == ';';
+    if (in_text_ || c == '\'') return Byte::Text;
+    if (before == '/' && c == '*') in_comment_ = true, before_ = '\0';
+    if (c == ';') return Byte::End;
+    return in_comment_ || c == '/' || isBlank(c) ? Byte::Aside : Byte::Plain;
   }
 
  private:
@@ -66,7 +63,7 @@ class Statements {
   char before_ = '\0';
 };
 
-/// The values of one instance's text.
+/// The values of one instance's text, which has neither comments nor blanks between its values.
 class Parser {
  public:
   explicit Parser(std::string_view text) : text_(text) {}
@@ -75,9 +72,7 @@ class Parser {
     StepInstance instance;
     while (!ended() && text_[at_] != '=') ++at_;
     ++at_;
-    skip();
     while (!ended() && isInWord(text_[at_])) instance.type += capital(text_[at_++]);
-    skip();
     if (take('(')) instance.values = list(0);
     return instance;
   }
@@ -89,22 +84,11 @@ class Parser {
     ++at_;
     return true;
   }
-  void skip() {
-    while (!ended()) {
-      if (text_.substr(at_, 2) == "/*") {
-        at_ = std::min(text_.find("*/", at_ + 2), text_.size() - 2) + 2;
-      } else if (isBlank(text_[at_])) {
-        ++at_;
-      } else {
-        return;
-      }
-    }
-  }
 
   StepValue list(int depth) {
     StepValue value;
     value.kind = StepValue::Kind::List;
-    for (skip(); !ended() && !take(')'); skip()) {
+    while (!ended() && !take(')')) {
       if (!take(',')) value.items.push_back(one(depth + 1));
     }
     return value;
@@ -133,7 +117,6 @@ class Parser {
       return numberHere();
     } else if (isInWord(c)) {
       run([](char each) { return isInWord(each); });
-      skip();
       if (take('(')) return list(depth)[0];
     } else {
       ++at_;
@@ -234,19 +217,21 @@ StepFile::StepFile(std::istream& in, std::string_view types) : in_(in) {
   for (std::string type; words >> type;) of_[type];
   std::string piece(kPiece, '\0'), head;
   Statements statements;
-  std::uint64_t at = 0, start = 0;
-  bool in_head = true, plain = false, first = true;
+  std::uint64_t at = 0, start = 0, schema_at = 0;
+  bool in_head = true, first = true;
   while (fault_.empty() && (in_.read(piece.data(), static_cast<std::streamsize>(piece.size())), in_.gcount() > 0)) {
     const std::string_view read(piece.data(), static_cast<std::size_t>(in_.gcount()));
     for (std::size_t i = 0; i < read.size() && fault_.empty(); ++i, ++at) {
       const char c = read[i];
       if (first && at > kLongestBegin) fault_ = kNoStep;
-      if (statements.next(c, plain)) {
+      const Byte byte = statements.next(c);
+      if (byte == Byte::End) {
         if (std::exchange(first, false) && head != "ISO-10303-21") fault_ = kNoStep;
+        if (head == "FILE_SCHEMA") schema_at = start;
         note(head, start);
         head.clear();
         in_head = true;
-      } else if (plain && in_head && !isBlank(c)) {
+      } else if (byte == Byte::Plain && in_head) {
         if (head.empty()) start = at;
         if (c == '(' || head.size() > kLongestHead)
           in_head = false;
@@ -255,18 +240,13 @@ StepFile::StepFile(std::istream& in, std::string_view types) : in_(in) {
       }
     }
   }
+  if (schema_at > 0) schema_ = textAt(schema_at);
   if (fault_.empty() && schema_.empty()) fault_ = kNoStep;
   const auto before = [](const Entry& a, const Entry& b) { return a.number < b.number; };
   std::stable_sort(entries_.begin(), entries_.end(), before);
 }
 
 void StepFile::note(std::string_view head, std::uint64_t offset) {
-  if (head == "FILE_SCHEMA") {
-    const auto position = in_.tellg();
-    schema_ = textAt(offset);
-    in_.clear();
-    in_.seekg(position);
-  }
   const std::size_t equals = head.find('=');
   if (!head.starts_with('#') || equals == std::string_view::npos) return;
   if (entries_.size() >= kMostInstances) {
@@ -293,13 +273,13 @@ std::string StepFile::textAt(std::uint64_t offset) {
   std::string text;
   std::array<char, 512> piece{};
   Statements statements;
-  bool plain = false;
   while (text.size() < kLongestInstance) {
     in_.read(piece.data(), piece.size());
     for (std::streamsize i = 0; i < in_.gcount(); ++i) {
       const char c = piece[static_cast<std::size_t>(i)];
-      if (statements.next(c, plain)) return text;
-      text += c;
+      const Byte byte = statements.next(c);
+      if (byte == Byte::End) return text;
+      if (byte != Byte::Aside) text += c;
     }
     if (in_.gcount() < static_cast<std::streamsize>(piece.size())) return text;
   }
