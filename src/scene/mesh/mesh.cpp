@@ -3,7 +3,6 @@
 #include <utility>
 
 #include "base/write_file.h"
-#include "scene/mesh/mesh_parts.h"
 
 namespace sillwright::scene {
 
@@ -33,25 +32,6 @@ std::vector<base::Error> readUnits(const job::Job& job, const Read& read) {
 
 }  // namespace
 
-base::Result<Mesh> readMesh(std::string_view text, std::string file) {
-  base::Result<Polygons> read = readObj(text, file);
-  if (!read.ok()) return {{}, std::move(read.errors)};
-  Faces faces{std::move(read.value->vertex), {}};
-  for (std::vector<std::uint32_t>& ring : read.value->rings) {
-    if (addPolygonTo(faces, ring)) continue;
-    return {{}, {{std::move(file), {}, "", "too many faces cross themselves; have them cut into triangles first"}}};
-  }
-  if (faces.corner.empty()) return {{}, {{std::move(file), {}, "", "none of the faces has any area"}}};
-
-  base::Result<Mesh> result;
-  Mesh& mesh = result.value.emplace();
-  mesh.name = std::move(file);
-  mesh.corner.reserve(faces.corner.size());
-  for (const std::uint32_t corner : faces.corner) mesh.corner.push_back(faces.vertex[corner]);
-  mesh.line = inkedLines(faces);
-  return result;
-}
-
 base::Result<Mesh> readMeshFile(const std::filesystem::path& path) {
   const auto text = base::loadText(path, kLargestMeshFile);
   return text.ok() ? readMesh(*text.value, path.generic_string()) : base::Result<Mesh>{{}, text.errors};
@@ -78,7 +58,7 @@ std::vector<base::Error> checkMeshes(const job::Job& job, const std::filesystem:
   // No mesh is made of it: whether its faces have area isn't asked.
   return readUnits(job, [&](const std::string& name) {
     const auto text = base::loadText(job_folder / name, kLargestMeshFile);
-    return text.ok() ? readObj(*text.value, (job_folder / name).generic_string()).errors : text.errors;
+    return text.ok() ? checkMesh(*text.value, (job_folder / name).generic_string()) : text.errors;
   });
 }
 

@@ -34,6 +34,9 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 /// Ink runs along borders and where faces turn by more than kInkedTurnDegrees.
 [[nodiscard]] base::Result<Mesh> readMesh(std::string_view text, std::string file);
 
+/// The errors in its lines alone: whether its faces have area isn't asked.
+[[nodiscard]] std::vector<base::Error> checkMesh(std::string_view text, const std::string& file);
+
 /// Reads the file and then its text. What the machine refuses is one error without a line.
 [[nodiscard]] base::Result<Mesh> readMeshFile(const std::filesystem::path& path);
 

@@ -9,13 +9,24 @@
 #include <tuple>
 
 #include "scene/mesh/mesh.h"
-#include "scene/mesh/mesh_parts.h"
 
 namespace sillwright::scene {
 
 namespace {
 
 constexpr std::size_t kMostErrors = 20;
+
+/// What a file's faces may take together. A simple polygon finds its ears soon, one that crosses itself never: a
+/// hundred of the largest would take seconds.
+constexpr std::size_t kMostEffort = 100'000'000;
+
+/// The faces of an OBJ by the numbers of their vertices: as they are written, and cut into triangles.
+struct Faces {
+  std::vector<glm::vec3> vertex;
+  std::vector<std::vector<std::uint32_t>> rings;
+  std::vector<std::uint32_t> corner;  ///< Three a triangle.
+  std::size_t effort = 0;             ///< Corners that were looked at to find all ears so far.
+};
 
 /// Takes the next line off `text`. Lines end at \n, \r\n or \r, as they do for the loader.
 std::string_view takeLine(std::string_view& text) {
@@ -62,7 +73,7 @@ class Reader {
  public:
   explicit Reader(const std::string& file) : file_(file) {}
 
-  base::Result<Polygons> read(std::string_view text) {
+  base::Result<Faces> read(std::string_view text) {
     while (!text.empty() && errors_.size() < kMostErrors) {
       ++line_;
       std::string_view line = takeLine(text);
@@ -145,11 +156,13 @@ class Reader {
 
   const std::string& file_;
   std::uint32_t line_ = 0;
-  Polygons read_;
+  Faces read_;
   std::size_t triangles_ = 0;
   std::vector<Ahead> ahead_;
   std::vector<base::Error> errors_;
 };
+
+// Polygons to triangles, and triangles to the lines that are inked.
 
 /// Twice the area of a triangle as a vector square to it.
 glm::dvec3 normalOf(const Faces& faces, std::uint32_t a, std::uint32_t b, std::uint32_t c) {
@@ -199,9 +212,7 @@ std::vector<std::uint32_t> merged(const std::vector<glm::vec3>& vertex) {
   std::vector<std::uint32_t> order(vertex.size());
   std::iota(order.begin(), order.end(), 0U);
   const auto key = [&](std::uint32_t i) { return std::make_tuple(vertex[i].x, vertex[i].y, vertex[i].z); };
-  std::sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) {
-    return std::tuple_cat(key(a), std::make_tuple(a)) < std::tuple_cat(key(b), std::make_tuple(b));
-  });
+  std::stable_sort(order.begin(), order.end(), [&](std::uint32_t a, std::uint32_t b) { return key(a) < key(b); });
   std::vector<std::uint32_t> first(vertex.size());
   for (std::size_t i = 0; i < order.size(); ++i) {
     const bool same = i > 0 && key(order[i]) == key(order[i - 1]);
@@ -210,12 +221,8 @@ std::vector<std::uint32_t> merged(const std::vector<glm::vec3>& vertex) {
   return first;
 }
 
-}  // namespace
-
-base::Result<Polygons> readObj(std::string_view text, const std::string& file) { return Reader(file).read(text); }
-
-// Polygons to triangles, and triangles to the lines that are inked.
-
+/// Cuts a simple polygon into triangles by clipping ears, and adds those that have area. `ring` is used up. False: the
+/// faces have taken more than kMostEffort, and this one is not cut.
 bool addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
   const glm::dvec3 up = normalOf(faces, ring);
   while (ring.size() > 3) {
@@ -233,6 +240,8 @@ bool addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
   return true;
 }
 
+/// Ends of the lines to ink, two a line: borders, edges of more than two triangles, and turns above kInkedTurnDegrees.
+/// Vertices at one place count as one.
 std::vector<glm::vec3> inkedLines(const Faces& faces) {
   const std::vector<std::uint32_t> first = merged(faces.vertex);
   std::vector<HalfEdge> edges;
@@ -264,6 +273,31 @@ std::vector<glm::vec3> inkedLines(const Faces& faces) {
     i = end;
   }
   return lines;
+}
+
+}  // namespace
+
+std::vector<base::Error> checkMesh(std::string_view text, const std::string& file) {
+  return Reader(file).read(text).errors;
+}
+
+base::Result<Mesh> readMesh(std::string_view text, std::string file) {
+  base::Result<Faces> read = Reader(file).read(text);
+  if (!read.ok()) return {{}, std::move(read.errors)};
+  Faces& faces = *read.value;
+  for (std::vector<std::uint32_t>& ring : faces.rings) {
+    if (addPolygonTo(faces, ring)) continue;
+    return {{}, {{std::move(file), {}, "", "too many faces cross themselves; have them cut into triangles first"}}};
+  }
+  if (faces.corner.empty()) return {{}, {{std::move(file), {}, "", "none of the faces has any area"}}};
+
+  base::Result<Mesh> result;
+  Mesh& mesh = result.value.emplace();
+  mesh.name = std::move(file);
+  mesh.corner.reserve(faces.corner.size());
+  for (const std::uint32_t corner : faces.corner) mesh.corner.push_back(faces.vertex[corner]);
+  mesh.line = inkedLines(faces);
+  return result;
 }
 
 }  // namespace sillwright::scene
