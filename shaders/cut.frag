@@ -2,12 +2,6 @@
 
 uniform sampler2DArray patterns;
 
-smooth in vec4 edge;
-flat in vec4 pens;
-smooth in vec4 place;
-flat in vec4 colour;
-flat in vec4 streak;
-flat in vec4 ink;
 flat in float hollow;
 
 out vec4 drawn;

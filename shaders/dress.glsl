@@ -1,6 +1,15 @@
-// What both vertex shaders share: how a face is coloured, lit, inked and moved. Colours are mixed as they are seen,
-// like paint; faces are flat, so light is worked out a face at a time and not a pixel at a time.
+// What the shaders of faces share: what goes from a vertex to its pixels, and of vertices how a face is coloured, lit,
+// inked and moved. Colours are mixed as they are seen, like paint; faces are flat, so light is worked out a face at a
+// time and not a pixel at a time.
 
+smooth passed vec4 edge;    // Distance from each edge of the face, pixels, times clip w.
+flat passed vec4 pens;      // Width of the line on each edge, pixels.
+smooth passed vec4 place;   // Pattern's coordinates, height above the floor, depth of shade in a bay.
+flat passed vec4 colour;
+flat passed vec4 streak;    // w: the pattern's layer.
+flat passed vec4 ink;
+
+#ifdef OF_VERTEX
 const int kMaterials = 18;
 const int kLayers = 11;
 const int kGlass = 7;           // As scene::Material.
@@ -28,13 +37,6 @@ uniform float edge_px;
 uniform ivec2 hovered_part;           // Block, and number in it; -1: none.
 uniform ivec2 picked_part;
 uniform int lit_step;                 // -1: none.
-
-smooth out vec4 edge;       // Distance from each edge of the face, pixels, times clip w.
-flat out vec4 pens;         // Width of the line on each edge, pixels.
-smooth out vec4 place;      // Pattern's coordinates, height above the floor, depth of shade in a bay.
-flat out vec4 colour;
-flat out vec4 streak;       // w: the pattern's layer.
-flat out vec4 ink;
 
 struct Owner {
   int material;
@@ -133,3 +135,4 @@ vec2 onTile(Owner owner, int finish, bool across_grain, vec2 in_face) {
   if (across_grain) start *= 0.5;   // Rings don't repeat; stay clear of the tile's far side.
   return in_face * tile_of[finish].xy + start;
 }
+#endif

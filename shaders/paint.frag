@@ -3,13 +3,6 @@
 uniform sampler2DArray patterns;
 uniform float floor_height;
 
-smooth in vec4 edge;
-flat in vec4 pens;
-smooth in vec4 place;
-flat in vec4 colour;
-flat in vec4 streak;
-flat in vec4 ink;
-
 out vec4 drawn;
 
 void main() {

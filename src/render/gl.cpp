@@ -27,16 +27,16 @@ constexpr std::string_view kVersion =
     "#define DataNumbers sampler2D\n#define DataWholes usampler2D\n"
     "#define dataAt(data, i) texelFetch(data, ivec2((i) & 1023, (i) >> 10), 0)\n"
     "#define keepFrom(distance) kept = distance\n#define leaveCut() if (kept < 0.0) discard\n";
-constexpr std::string_view kOfVertex = "out float kept;\n";
-constexpr std::string_view kOfFragment = "in float kept;\n";
+constexpr std::string_view kOfVertex = "#define OF_VERTEX\n#define passed out\nout float kept;\n";
+constexpr std::string_view kOfFragment = "#define passed in\nin float kept;\n";
 #else
 constexpr std::string_view kVersion =
     "#version 330 core\n"
     "#define DataNumbers samplerBuffer\n#define DataWholes usamplerBuffer\n"
     "#define dataAt(data, i) texelFetch(data, i)\n"
     "#define keepFrom(distance) gl_ClipDistance[0] = distance\n#define leaveCut()\n";
-constexpr std::string_view kOfVertex;
-constexpr std::string_view kOfFragment;
+constexpr std::string_view kOfVertex = "#define OF_VERTEX\n#define passed out\n";
+constexpr std::string_view kOfFragment = "#define passed in\n";
 #endif
 
 Shader compile(std::string_view what, GLenum kind, std::string_view before, std::string_view body) {
@@ -71,7 +71,7 @@ void set(GLenum what, bool on) { on ? glEnable(what) : glDisable(what); }
 Program makeProgram(std::string_view what, std::string_view before, std::string_view vertex,
                     std::string_view fragment) {
   const Shader first = compile(what, GL_VERTEX_SHADER, before, vertex);
-  const Shader second = compile(what, GL_FRAGMENT_SHADER, {}, fragment);
+  const Shader second = compile(what, GL_FRAGMENT_SHADER, before, fragment);
   Program program(glCreateProgram());
   glAttachShader(program.id(), first.id());
   glAttachShader(program.id(), second.id());

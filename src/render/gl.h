@@ -54,7 +54,7 @@ template <class Kind>
   return Kind(id);
 }
 
-/// Compiles and links; `before` is put before the vertex shader. Throws std::runtime_error: a sentence naming `what`,
+/// Compiles and links; `before` is put before both shaders. Throws std::runtime_error: a sentence naming `what`,
 /// with the log.
 [[nodiscard]] Program makeProgram(std::string_view what, std::string_view before, std::string_view vertex,
                                   std::string_view fragment);
