@@ -62,10 +62,11 @@ void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room);
 /// Shortens a segment to its stretch inside a box; false where none is.
 [[nodiscard]] bool clip(const Box& box, Vec& from, Vec& to);
 
-/// Area of a simple polygon, not negative.
-[[nodiscard]] double areaOf(const std::vector<Vec>& polygon);
-
-/// Centroid of a simple polygon with area; its first corner where it has none.
-[[nodiscard]] Vec centroidOf(const std::vector<Vec>& polygon);
+/// A simple polygon's, not negative, and its centroid; its first corner where it has no area.
+struct Area {
+  double size = 0;
+  Vec middle{};
+};
+[[nodiscard]] Area areaOf(const std::vector<Vec>& polygon);
 
 }  // namespace sillwright::sheet

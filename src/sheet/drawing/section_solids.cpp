@@ -82,7 +82,7 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
 
 /// A smaller polygon inside, for hollow sections.
 std::vector<Vec> shrunk(std::vector<Vec> points, double by) {
-  const Vec middle = centroidOf(points);
+  const Vec middle = areaOf(points).middle;
   for (Vec& point : points) point += glm::clamp(middle - point, -by, by);
   return points;
 }
@@ -234,9 +234,9 @@ void drawFromScene(Section& section, const std::vector<scene::CutFace>& faces, b
     const auto points = drawPiece(section, manner, *face, outlineOf(section, wall, *face));
     if (points.empty()) continue;
     framed = framed || manner == Manner::RoughTimber;
-    const double area = areaOf(points);
+    const Area area = areaOf(points);
     Anchored& anchor = anchors[wordsFor(section, part)];
-    if (area > anchor.area) anchor = {area, centroidOf(points), boxRound(points).y1, sideOf(section, part.kind)};
+    if (area.size > anchor.area) anchor = {area.size, area.middle, boxRound(points).y1, sideOf(section, part.kind)};
     if (scene::isCladding(part.kind)) cladding = anchor;
   }
   if (cladding.area > 0) nameCavity(section, cladding);

@@ -16,7 +16,7 @@ namespace {
 
 constexpr Stroke kHinge{pen::kFine, Dash::Dashed};
 
-using Area = plan::Rect;
+using plan::Rect;
 
 struct Sheet {
   Painter& painter;
@@ -24,7 +24,7 @@ struct Sheet {
   const plan::UnitParts& parts;
 
   /// But for what a head that follows the roof cuts off, so far inside the unit's outside.
-  void rectangle(const Area& area, double inside, double weight) const {
+  void rectangle(const Rect& area, double inside, double weight) const {
     if (parts.head.level()) return painter.box(view.box(area.x0, area.z0, area.x1, area.z1), {weight});
     painter.path(view.at(parts.within(area, inside)), {weight}, true);
   }
@@ -32,7 +32,7 @@ struct Sheet {
     painter.line(view.at(ax, az), view.at(bx, bz), stroke);
   }
   /// Frame and glass of a sash.
-  void sash(const Area& outside, const Area& glass) const {
+  void sash(const Rect& outside, const Rect& glass) const {
     rectangle(outside, parts.clear.x0, pen::kMedium);
     rectangle(glass, parts.clear.x0, pen::kFine);
     // Two short strokes across a corner: glass.
@@ -44,7 +44,7 @@ struct Sheet {
 };
 
 /// An arrow over a sash that slides, the way it goes.
-void drawSlide(const Sheet& sheet, const Area& sash, plan::Motion motion) {
+void drawSlide(const Sheet& sheet, const Rect& sash, plan::Motion motion) {
   const Vec middle{(sash.x0 + sash.x1) / 2, sash.z0 + sash.height() * 0.62};
   const double run = std::min(sash.width(), sash.height()) * 0.16;
   const Vec way = motion == plan::Motion::SlidesRight  ? Vec{run, 0}
@@ -56,7 +56,7 @@ void drawSlide(const Sheet& sheet, const Area& sash, plan::Motion motion) {
 }
 
 /// The two lines of a hung leaf meet at the side it is hung at; `x`, `z` of that side's middle, as shares of the leaf.
-void drawHung(const Sheet& sheet, const Area& leaf, double x, double z) {
+void drawHung(const Sheet& sheet, const Rect& leaf, double x, double z) {
   const auto line = [&](double ax, double az) {
     sheet.line(leaf.x0 + ax * leaf.width(), leaf.z0 + az * leaf.height(), leaf.x0 + x * leaf.width(),
                leaf.z0 + z * leaf.height(), kHinge);
@@ -79,7 +79,7 @@ void drawMotion(const Sheet& sheet, const plan::Sash& sash) {
 /// Sashes and panes of one light; those of an inner track are behind the others.
 void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::LightParts& light) {
   if (light.sashes == 0) {
-    for (const Area& pane : parts.panesOf(light)) sheet.sash(pane, pane);
+    for (const Rect& pane : parts.panesOf(light)) sheet.sash(pane, pane);
     return;
   }
   const auto sashes = parts.sashesOf(light);
@@ -89,27 +89,18 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
   for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);
 }
 
-double signedArea(const std::vector<Vec>& polygon) {
-  double sum = 0;
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-    sum += a.x * b.y - b.x * a.y;
-  }
-  return sum / 2;
-}
-
 }  // namespace
 
 void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   const Group group = painter.group(scene::nameOf(scene::Layer::Unit));
   const plan::UnitParts parts = plan::partsOf(unit);
   const Sheet sheet{painter, view, parts};
-  const Area& frame = parts.frame;
-  const Area& clear = parts.clear;
+  const Rect& frame = parts.frame;
+  const Rect& clear = parts.clear;
   if (unit.reveal) sheet.rectangle(parts.in_reveal, frame.x0, pen::kFine);
   if (unit.sub_sill) sheet.line(frame.x0, frame.z0, frame.x1, frame.z0, {pen::kFine});
-  for (const Area& part : parts.made) {
-    const Area inside = part.inset(clear.x0 - frame.x0);
+  for (const Rect& part : parts.made) {
+    const Rect inside = part.inset(clear.x0 - frame.x0);
     sheet.rectangle(inside, clear.x0, pen::kFine);
     const std::vector<plan::Point> outer = parts.within(part, frame.x0);
     const std::vector<plan::Point> inner = parts.within(inside, clear.x0);
@@ -118,11 +109,11 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
     }
     if (parts.made.size() > 1) sheet.rectangle(part, frame.x0, pen::kMedium);
   }
-  for (const Area& bar : parts.bar) {
+  for (const Rect& bar : parts.bar) {
     if (!parts.isOfJoint(bar)) sheet.rectangle(bar, clear.x0, pen::kFine);
   }
   for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
-  const Area outside{0, 0, unit.width, unit.height};
+  const Rect outside{0, 0, unit.width, unit.height};
   sheet.rectangle(outside, 0, pen::kBold);
 }
 
@@ -154,16 +145,17 @@ bool clip(const Box& box, Vec& from, Vec& to) {
   return true;
 }
 
-double areaOf(const std::vector<Vec>& polygon) { return std::abs(signedArea(polygon)); }
-
-Vec centroidOf(const std::vector<Vec>& polygon) {
-  const double area = signedArea(polygon);
+Area areaOf(const std::vector<Vec>& polygon) {
+  double twice = 0;
   Vec sum{};
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-    sum += (a + b) * (a.x * b.y - b.x * a.y);
+    const double cross = a.x * b.y - b.x * a.y;
+    twice += cross;
+    sum += (a + b) * cross;
   }
-  return area != 0 ? sum * (1 / (6 * area)) : polygon.front();
+  if (twice == 0) return {0, polygon.empty() ? Vec{} : polygon.front()};
+  return {std::abs(twice) / 2, sum * (1 / (3 * twice))};
 }
 
 }  // namespace sillwright::sheet
