@@ -14,6 +14,7 @@
 #include <unordered_map>
 #include <vector>
 
+#include "base/words.h"
 #include "exchange/json.h"
 #include "exchange/model.h"
 #include "exchange/model_parts.h"
@@ -232,53 +233,53 @@ struct Accessor {
   const Shape* bounds = nullptr;  ///< Whose corners they are.
 };
 
-class Writer {
- public:
-  Writer(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice, const Geometry& geometry,
-         bool shared)
-      : scene_(scene),
-        job_(job),
-        practice_(practice),
-        geometry_(geometry),
-        nodes_(treeOf(scene, geometry, job, practice, shared)),
-        shared_(shared),
-        json_(text_, kNumberParts) {}
+/// The file being written, and its buffer.
+struct Writer {
+  const scene::Scene& scene;
+  const job::Job& job;
+  const practice::Practice& practice;
+  const Geometry& geometry;
+  bool shared;
+  std::vector<Node> nodes = treeOf(scene, geometry, job, practice, shared);
+  std::array<std::string, 3> buffer{};
+  std::vector<Accessor> accessors{};
+  std::map<std::pair<Stretch, std::string>, std::size_t> known{};
+  std::string text{};
+  JsonWriter json{text, kNumberParts};
+  std::array<int, scene::kMaterials> material_of{};
 
   std::string run() {
-    json_.beginObject();
-    json_.key("asset").object("version", "2.0", "generator", "sillwright").member("scene", 0);
-    json_.key("scenes").beginArray().object("nodes", std::array{0}).endArray();
+    json.beginObject();
+    json.key("asset").object("version", "2.0", "generator", "sillwright").member("scene", 0);
+    json.key("scenes").beginArray().object("nodes", std::array{0}).endArray();
     writeNodes();
-    if (!geometry_.meshes.empty()) {
+    if (!geometry.meshes.empty()) {
       writeMaterials();
       writeMeshes();
       writeAccessors();
       writeBuffers();
     }
     for (const char* key : {"extensionsUsed", "extensionsRequired"}) {
-      if (shared_ && !buffer_[kMore].empty()) json_.member(key, std::array{kInstancing});
+      if (shared && !buffer[kMore].empty()) json.member(key, std::array{kInstancing});
     }
-    json_.endObject();
-    return std::move(text_);
+    json.endObject();
+    return std::move(text);
   }
 
-  [[nodiscard]] std::string buffer() const { return buffer_[kCorners] + buffer_[kIndices] + buffer_[kMore]; }
-
- private:
   static std::array<double, 3> numbers(glm::dvec3 v) { return {v.x, v.y, v.z}; }
 
   void writeNodes() {
-    json_.array("nodes", nodes_, [&](const Node& node) {
-      json_.newLine().beginObject().member("name", node.name);
-      if (!node.children.empty()) json_.member("children", node.children);
+    json.array("nodes", nodes, [&](const Node& node) {
+      json.newLine().beginObject().member("name", node.name);
+      if (!node.children.empty()) json.member("children", node.children);
       if (node.level == Level::Wall) {
-        const Axes axes = axesOf(scene_, node.part->wall);
-        json_.members("translation", numbers(toGltf(axes.origin)), "rotation",
-                      std::array{0.0, std::sin(axes.turn / 2), 0.0, std::cos(axes.turn / 2)});
+        const Axes axes = axesOf(scene, node.part->wall);
+        json.members("translation", numbers(toGltf(axes.origin)), "rotation",
+                     std::array{0.0, std::sin(axes.turn / 2), 0.0, std::cos(axes.turn / 2)});
       }
       if (node.level == Level::Part) writePlaces(node);
       writeExtras(node);
-      json_.endObject();
+      json.endObject();
     });
   }
 
@@ -288,18 +289,18 @@ class Writer {
     const bool alike = std::all_of(node.placed.begin(), node.placed.end(), [&](const Placed* placed) {
       return glm::all(glm::lessThan(glm::abs(placed->scale - scale), glm::dvec3(kAlike / 1000)));
     });
-    json_.member("mesh", node.placed.front()->mesh);
-    if (alike) json_.member("scale", numbers(scale));
-    if (node.placed.size() == 1) return void(json_.member("translation", numbers(node.placed.front()->middle)));
-    json_.key("extensions").beginObject().key(kInstancing).beginObject().key("attributes").beginObject();
+    json.member("mesh", node.placed.front()->mesh);
+    if (alike) json.member("scale", numbers(scale));
+    if (node.placed.size() == 1) return void(json.member("translation", numbers(node.placed.front()->middle)));
+    json.key("extensions").beginObject().key(kInstancing).beginObject().key("attributes").beginObject();
     std::vector<glm::vec3> places, scales;
     for (const Placed* of : node.placed) {
       places.emplace_back(alike ? of->middle / scale : of->middle);
       scales.emplace_back(of->scale);
     }
-    json_.member("TRANSLATION", accessor(kMore, places));
-    if (!alike) json_.member("SCALE", accessor(kMore, scales));
-    json_.endObject().endObject().endObject();
+    json.member("TRANSLATION", accessor(kMore, places));
+    if (!alike) json.member("SCALE", accessor(kMore, scales));
+    json.endObject().endObject().endObject();
   }
 
   /// The number of the accessor of these; of the same ones it is the same.
@@ -307,125 +308,112 @@ class Writer {
   std::size_t accessor(Stretch in, const std::vector<Number>& all) {
     std::string bytes;
     for (const Number& each : all) append(bytes, each);
-    const auto [found, fresh] = known_.try_emplace({in, bytes}, accessors_.size());
+    const auto [found, fresh] = known.try_emplace({in, bytes}, accessors.size());
     if (fresh) {
-      accessors_.push_back({in, buffer_[in].size(), all.size(), nullptr});
-      buffer_[in] += bytes;
+      accessors.push_back({in, buffer[in].size(), all.size(), nullptr});
+      buffer[in] += bytes;
     }
     return found->second;
   }
 
   /// What it says beside those above it.
   void writeExtras(const Node& node) {
-    json_.key("extras").beginObject();
-    if (node.level == Level::Job) json_.member("title", job_.title).member("practice", job_.practice);
-    if (node.level == Level::Wall) json_.member("wall", wallName(*node.part, job_));
-    if (node.level == Level::Layer) json_.member("layer", scene::nameOf(node.part->layer));
+    json.key("extras").beginObject();
+    if (node.level == Level::Job) json.member("title", job.title).member("practice", job.practice);
+    if (node.level == Level::Wall) json.member("wall", wallName(*node.part, job));
+    if (node.level == Level::Layer) json.member("layer", scene::nameOf(node.part->layer));
     if (node.level == Level::Step)
-      json_.members("step", static_cast<int>(node.part->step), "step_name", stepName(*node.part));
+      json.members("step", static_cast<int>(node.part->step), "step_name", stepName(*node.part));
     if (node.level == Level::Part) writePart(node);
-    json_.endObject();
+    json.endObject();
   }
 
   void writePart(const Node& node) {
-    const auto openingOf = [&](const Placed* placed) { return scene_.parts[placed->part].opening; };
-    const auto nameOf = [&](std::int32_t opening) { return job_.openings[static_cast<std::size_t>(opening)].name; };
+    const auto openingOf = [&](const Placed* placed) { return scene.parts[placed->part].opening; };
+    const auto nameOf = [&](std::int32_t opening) { return job.openings[static_cast<std::size_t>(opening)].name; };
     const std::int32_t opening = node.part->opening;
     const bool of_one = std::all_of(node.placed.begin(), node.placed.end(),
                                     [&](const Placed* placed) { return openingOf(placed) == opening; });
-    json_.member("kind", scene::nameOf(node.part->kind, practice_.words));
-    if (!shared_) json_.member("say", scene::describe(*node.part, practice_));
+    json.member("kind", scene::nameOf(node.part->kind, practice.words));
+    if (!shared) json.member("say", scene::describe(*node.part, practice));
     if (of_one) {
-      if (opening >= 0) json_.member("opening", nameOf(opening));
+      if (opening >= 0) json.member("opening", nameOf(opening));
       return;
     }
     // Each opening, and how many of the instances are its own: they are in that order.
     std::map<std::int32_t, int> own;
     for (const Placed* placed : node.placed) ++own[openingOf(placed)];
-    json_.array("openings", own,
-                [&](const auto& each) { json_.value(each.first < 0 ? "" : nameOf(each.first)).value(each.second); });
+    json.array("openings", own,
+               [&](const auto& each) { json.value(each.first < 0 ? "" : nameOf(each.first)).value(each.second); });
   }
 
   /// Only those that some part has, in their order.
   void writeMaterials() {
-    material_of_.fill(-1);
-    for (const auto& [shape, material] : geometry_.meshes) material_of_[static_cast<std::size_t>(material)] = 0;
+    material_of.fill(-1);
+    for (const auto& [shape, material] : geometry.meshes) material_of[static_cast<std::size_t>(material)] = 0;
     // Colours of the format are in linear light.
     const auto linear = [](double c) { return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4); };
     int next = 0;
-    json_.key("materials").beginArray();
-    for (std::size_t m = 0; m < material_of_.size(); ++m) {
-      if (material_of_[m] < 0) continue;
-      material_of_[m] = next++;
+    json.key("materials").beginArray();
+    for (std::size_t m = 0; m < material_of.size(); ++m) {
+      if (material_of[m] < 0) continue;
+      material_of[m] = next++;
       const Look look = lookOf(static_cast<scene::Material>(m));
       const auto& [red, green, blue, opacity] = look.colour;
-      json_.newLine().beginObject().member("name", look.name).key("pbrMetallicRoughness");
-      json_.object("baseColorFactor", std::array{linear(red), linear(green), linear(blue), opacity}, "metallicFactor",
-                   0, "roughnessFactor", look.rough);
-      if (opacity < 1) json_.members("alphaMode", "BLEND", "doubleSided", true);
-      json_.endObject();
+      json.newLine().beginObject().member("name", look.name).key("pbrMetallicRoughness");
+      json.object("baseColorFactor", std::array{linear(red), linear(green), linear(blue), opacity}, "metallicFactor", 0,
+                  "roughnessFactor", look.rough);
+      if (opacity < 1) json.members("alphaMode", "BLEND", "doubleSided", true);
+      json.endObject();
     }
-    json_.endArray();
+    json.endArray();
   }
 
   void writeMeshes() {
-    json_.key("meshes").beginArray();
-    for (const auto& [shape, material] : geometry_.meshes) {
-      json_.newLine().beginObject().member("name", lookOf(material).name + (" " + std::to_string(shape + 1)));
-      json_.key("primitives").beginArray().beginObject().key("attributes");
-      const Shape& of = geometry_.shapes[shape];
+    json.key("meshes").beginArray();
+    for (const auto& [shape, material] : geometry.meshes) {
+      json.newLine().beginObject().member("name", lookOf(material).name + (" " + std::to_string(shape + 1)));
+      json.key("primitives").beginArray().beginObject().key("attributes");
+      const Shape& of = geometry.shapes[shape];
       const std::size_t corners = accessor(kCorners, of.corners);
-      accessors_[corners].bounds = &of;
-      const auto normals = shared_ ? std::nullopt : std::optional(accessor(kMore, of.normals));
-      json_.object("POSITION", corners, "NORMAL", normals).member("indices", accessor(kIndices, of.triangles));
-      json_.member("material", material_of_[static_cast<std::size_t>(material)]).endObject().endArray().endObject();
+      accessors[corners].bounds = &of;
+      const auto normals = shared ? std::nullopt : std::optional(accessor(kMore, of.normals));
+      json.object("POSITION", corners, "NORMAL", normals).member("indices", accessor(kIndices, of.triangles));
+      json.member("material", material_of[static_cast<std::size_t>(material)]).endObject().endArray().endObject();
     }
-    json_.endArray();
+    json.endArray();
   }
 
   void writeAccessors() {
-    json_.array("accessors", accessors_, [&](const Accessor& each) {
+    json.array("accessors", accessors, [&](const Accessor& each) {
       const bool whole = each.in == kIndices;
-      json_.newLine().beginObject().members("bufferView", std::size_t{each.in}, "byteOffset", each.offset,
-                                            "componentType", whole ? kWhole : kFloats, "count", each.count, "type",
-                                            whole ? "SCALAR" : "VEC3");
+      json.newLine().beginObject().members("bufferView", std::size_t{each.in}, "byteOffset", each.offset,
+                                           "componentType", whole ? kWhole : kFloats, "count", each.count, "type",
+                                           whole ? "SCALAR" : "VEC3");
       if (each.bounds != nullptr) {
         glm::vec3 low = each.bounds->corners.front(), high = low;
         for (const glm::vec3& corner : each.bounds->corners) low = glm::min(low, corner), high = glm::max(high, corner);
-        json_.members("min", numbers(low), "max", numbers(high));
+        json.members("min", numbers(low), "max", numbers(high));
       }
-      json_.endObject();
+      json.endObject();
     });
   }
 
   void writeBuffers() {
     std::size_t offset = 0;
-    json_.key("bufferViews").beginArray();
+    json.key("bufferViews").beginArray();
     for (const Stretch i : {kCorners, kIndices, kMore}) {
-      if (buffer_[i].empty()) continue;
-      json_.beginObject().members("buffer", 0, "byteOffset", offset, "byteLength", buffer_[i].size());
-      if (i == kIndices) json_.member("target", kIndexBuffer);
-      if (i == kCorners || (i == kMore && !shared_))
-        json_.members("byteStride", sizeof(glm::vec3), "target", kCornerBuffer);
-      json_.endObject();
-      offset += buffer_[i].size();
+      if (buffer[i].empty()) continue;
+      json.beginObject().members("buffer", 0, "byteOffset", offset, "byteLength", buffer[i].size());
+      if (i == kIndices) json.member("target", kIndexBuffer);
+      if (i == kCorners || (i == kMore && !shared))
+        json.members("byteStride", sizeof(glm::vec3), "target", kCornerBuffer);
+      json.endObject();
+      offset += buffer[i].size();
     }
-    json_.endArray();
-    json_.key("buffers").beginArray().object("byteLength", offset).endArray();
+    json.endArray();
+    json.key("buffers").beginArray().object("byteLength", offset).endArray();
   }
-
-  const scene::Scene& scene_;
-  const job::Job& job_;
-  const practice::Practice& practice_;
-  const Geometry& geometry_;
-  std::vector<Node> nodes_;
-  bool shared_;
-  std::array<std::string, 3> buffer_;
-  std::vector<Accessor> accessors_;
-  std::map<std::pair<Stretch, std::string>, std::size_t> known_;
-  std::string text_;
-  JsonWriter json_;
-  std::array<int, scene::kMaterials> material_of_{};
 };
 
 }  // namespace
@@ -433,10 +421,10 @@ class Writer {
 std::optional<std::string> glb(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice) {
   const bool shared = scene.parts.size() > kMostNodes;
   const Geometry geometry = gather(scene, shared);
-  Writer writer(scene, job, practice, geometry, shared);
+  Writer writer{scene, job, practice, geometry, shared};
   std::string json = writer.run();
   json.append((4 - json.size() % 4) % 4, ' ');
-  const std::string binary = writer.buffer();
+  const std::string binary = base::joined(writer.buffer, "");
   const std::uint64_t total = 12 + 8 + json.size() + (binary.empty() ? 0 : 8 + binary.size());
   if (total > kMostBytes) return std::nullopt;
   std::string out;
