@@ -87,6 +87,15 @@ struct Framing {
   std::vector<SideStuds> side_studs;
   std::vector<LintelDefault> lintels;
 
+  /// The rule for an opening so wide; the widest rule's where none reaches that far. Null: there is none.
+  [[nodiscard]] const SideStuds* sideStudsFor(double width) const {
+    const SideStuds* rule = nullptr;
+    for (const SideStuds& each : side_studs) {
+      if (rule == nullptr || width > rule->up_to) rule = &each;
+    }
+    return rule;
+  }
+
   static void describe(auto& keys) {
     keys.header("[framing]");
     keys("stud_depth", &Framing::stud_depth, kPart, "Through the wall.");

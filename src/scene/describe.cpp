@@ -37,13 +37,6 @@ std::string assumed(const std::vector<plan::Assumption>& all, const char* key) {
   return {};
 }
 
-const practice::SideStuds* sideStuds(const practice::Framing& framing, double width) {
-  for (const practice::SideStuds& band : framing.side_studs) {
-    if (width <= band.up_to) return &band;
-  }
-  return framing.side_studs.empty() ? nullptr : &framing.side_studs.back();
-}
-
 /// The part that is asked about, with what belongs to it; null where it has none.
 struct Asked {
   const Part& part;
@@ -64,7 +57,7 @@ std::string whyStud(const Asked& asked) {
 }
 
 std::string whySideStud(const Asked& asked) {
-  const practice::SideStuds* band = sideStuds(asked.practice.framing, asked.opening->width);
+  const practice::SideStuds* band = asked.practice.framing.sideStudsFor(asked.opening->width);
   if (band == nullptr) return {};
   const bool jamb = asked.part.kind == PartKind::JambStud;
   const practice::Figure& count = jamb ? band->full_height : band->bearing;

@@ -15,11 +15,7 @@ FrameFault fault(FrameFaultKind kind, const Hole& hole, double by, std::int32_t 
 
 /// Numbers of side studs for a width. Where no rule reaches that far the widest rule's are used, and it is said.
 void wantSideStuds(Hole& hole, const practice::Framing& rules, std::vector<FrameFault>& faults) {
-  const practice::SideStuds* rule = nullptr;
-  for (const practice::SideStuds& each : rules.side_studs) {
-    rule = &each;
-    if (hole.opening->width <= each.up_to) break;
-  }
+  const practice::SideStuds* rule = rules.sideStudsFor(hole.opening->width);
   if (rule == nullptr || hole.opening->width > rule->up_to) {
     const double most = rule == nullptr ? 0 : rule->up_to;
     faults.push_back(fault(FrameFaultKind::WiderThanRules, hole, hole.opening->width - most));

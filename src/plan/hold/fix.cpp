@@ -258,11 +258,7 @@ std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, con
 
 FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
                           const std::optional<job::Lintel>& lintel, const practice::Practice& practice) {
-  const practice::SideStuds* rule = nullptr;
-  for (const practice::SideStuds& each : practice.framing.side_studs) {
-    rule = &each;
-    if (opening_width <= each.up_to) break;
-  }
+  const practice::SideStuds* rule = practice.framing.sideStudsFor(opening_width);
   const double studs = rule != nullptr ? std::max(rule->full_height.value + rule->bearing.value, 1.0) : 1;
   const double bearing = rule != nullptr ? rule->bearing.value : 0;
   return {studs * spec.stud.thickness,
