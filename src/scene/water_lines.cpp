@@ -43,7 +43,9 @@ class Layers {
       if (part.wall != static_cast<std::int32_t>(opening_.wall)) continue;
       const bool own = part.opening == static_cast<std::int32_t>(opening);
       if (!own && part.opening >= 0) continue;
-      const Placed placed = placedIn(wall, solid);
+      Placed placed{};
+      for (std::size_t i = 0; i < 8; ++i) placed.corner[i] = wall.toLocal(solid.corner[i]);
+      placed.box = boxRound(placed.corner);
       if (placed.box.high.x < left || placed.box.low.x > right) continue;
       for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
         if (belongs(part, own, placed, skin.sheets[i])) by_sheet_[i].push_back(placed);
@@ -55,27 +57,14 @@ class Layers {
     const WallFrame& wall = scene_.walls[opening_.wall];
     const auto wall_x = static_cast<float>(opening_.left + x);
     const auto wall_z = static_cast<float>(opening_.sill + z);
-    WaterPoint point;
-    point.layer = Layer::Frame;
-    float y = 0;
-    if (sheet >= 0) {
-      point.layer = drawnAs(skin_.sheets[static_cast<std::size_t>(sheet)].kind).layer;
-      y = front(static_cast<std::size_t>(sheet), wall_x, wall_z);
-    }
-    point.sheet = sheet;
-    point.covered = isCovered(sheet, x, z);
-    point.at = wall.toWorld({wall_x, y - kClear, wall_z});
-    return point;
+    const bool bare = sheet < 0;
+    const auto number = static_cast<std::size_t>(sheet);
+    const float y = bare ? 0.0F : front(number, wall_x, wall_z);
+    return {wall.toWorld({wall_x, y - kClear, wall_z}), bare ? Layer::Frame : drawnAs(skin_.sheets[number].kind).layer,
+            sheet, isCovered(sheet, x, z)};
   }
 
  private:
-  static Placed placedIn(const WallFrame& wall, const Solid& solid) {
-    Placed placed{};
-    for (std::size_t i = 0; i < 8; ++i) placed.corner[i] = wall.toLocal(solid.corner[i]);
-    placed.box = boxRound(placed.corner);
-    return placed;
-  }
-
   bool belongs(const Part& part, bool own, const Placed& placed, const plan::Sheet& sheet) const {
     const DrawnSheet& drawn = drawnAs(sheet.kind);
     if (sheet.kind == plan::SheetKind::UnitFace) return own && part.layer == Layer::Unit && part.kind != PartKind::Fin;

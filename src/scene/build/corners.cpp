@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <compare>
 #include <cstddef>
-#include <tuple>
 
 #include "scene/scene.h"
 #include "scene/solids.h"
@@ -29,6 +29,7 @@ struct EndPoint {
   double x = 0;
   std::size_t wall = 0;
   std::size_t side = 0;
+  auto operator<=>(const EndPoint&) const = default;
 };
 
 /// The end of `a` and the end of `b`, seen as a butting `b`: fills both where they make a corner.
@@ -74,9 +75,7 @@ std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
     for (const std::size_t side : {0U, 1U}) points.push_back({stands[i].end(side).x, i, side});
   }
   // Ends that make a corner are no further apart than a wall is deep: sorted along X, only near ones are compared.
-  std::sort(points.begin(), points.end(), [](const EndPoint& a, const EndPoint& b) {
-    return std::tie(a.x, a.wall, a.side) < std::tie(b.x, b.wall, b.side);
-  });
+  std::sort(points.begin(), points.end());
   const double reach = deepest + 2 * kSlack;
   std::vector<WallEnds> ends(job.walls.size());
   for (std::size_t i = 0; i < points.size(); ++i) {
