@@ -147,17 +147,11 @@ struct Rays::Kept {
   float shifted;  ///< The most that any layer is.
   MeshBoxes boxes;
   std::vector<const Group*> outers;
-  std::vector<Box> outer_boxes;  ///< Grown by the shift of the layers; as `outers`.
-  struct Met {
-    float enter = 0.0F;
-    std::size_t outer = 0;
-  };
-  std::vector<Met> met;  ///< By the ray under way.
+  std::vector<std::pair<float, const Group*>> met;  ///< By the ray under way: where it enters each.
 
   Kept(const Scene& of, const PickFilter& by)
       : scene(of), filter(by), shifted(by.furthest()), boxes(of.meshes), outers(outerGroups(of)) {
     std::erase_if(outers, [](const Group* outer) { return !outer->box; });
-    for (const Group* outer : outers) outer_boxes.push_back(grown(*outer->box, shifted));
   }
 
   void meetAll(const Group& group, Search& search) {
@@ -183,14 +177,14 @@ struct Rays::Kept {
   /// In the order in which the ray enters the groups, so that what is behind the nearest hit is not looked into.
   void meetGroups(Search& search) {
     met.clear();
-    for (std::size_t i = 0; i < outers.size(); ++i) {
-      const Pass pass = through(outer_boxes[i], search.from, search.direction);
-      if (worthwhile(pass, kNever)) met.push_back({pass.enter, i});
+    for (const Group* outer : outers) {
+      const Pass pass = through(grown(*outer->box, shifted), search.from, search.direction);
+      if (worthwhile(pass, kNever)) met.emplace_back(pass.enter, outer);
     }
-    std::sort(met.begin(), met.end(), [](const Met& a, const Met& b) { return a.enter < b.enter; });
-    for (const Met& each : met) {
-      if (each.enter >= search.nearest.distance) return;  // those that follow are entered further off
-      meetGroup(*outers[each.outer], search);
+    std::sort(met.begin(), met.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (const auto& [enter, outer] : met) {
+      if (enter >= search.nearest.distance) return;  // those that follow are entered further off
+      meetGroup(*outer, search);
     }
   }
 };

@@ -12,10 +12,6 @@ void addCrossing(std::vector<double>& at, const glm::dvec2& a, const glm::dvec2&
   if ((a.y - level) * (b.y - level) < 0) at.push_back(a.x + (level - a.y) / (b.y - a.y) * (b.x - a.x));
 }
 
-bool isLevel(const Line& line) {
-  return std::all_of(line.begin(), line.end(), [&](const glm::dvec2& p) { return std::abs(p.y - line[0].y) < kNear; });
-}
-
 /// Where a sloped edge of a hole crosses the bottom and the top line.
 void addSlopedEdge(std::vector<double>& at, const glm::dvec2& a, const glm::dvec2& b, const Line& top, double bottom) {
   if (std::abs(a.y - b.y) < kNear) return;
@@ -40,13 +36,11 @@ std::vector<double> breaks(const Line& top, double bottom, std::span<const Strip
     addSlopedEdge(at, {hole.x0, hole.left.low}, {hole.x1, hole.right.low}, top, bottom);
     addSlopedEdge(at, {hole.x0, hole.left.high}, {hole.x1, hole.right.high}, top, bottom);
   }
-  if (!isLevel(top)) {
-    for (std::size_t i = 0; i + 1 < top.size(); ++i) {
-      addCrossing(at, top[i], top[i + 1], bottom);
-      for (const Strip& hole : holes) {
-        addCrossing(at, top[i], top[i + 1], hole.lowest());
-        addCrossing(at, top[i], top[i + 1], hole.highest());
-      }
+  for (std::size_t i = 0; i + 1 < top.size(); ++i) {
+    addCrossing(at, top[i], top[i + 1], bottom);
+    for (const Strip& hole : holes) {
+      addCrossing(at, top[i], top[i + 1], hole.lowest());
+      addCrossing(at, top[i], top[i + 1], hole.highest());
     }
   }
   sortUnique(at, kNear);
