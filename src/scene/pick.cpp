@@ -53,15 +53,15 @@ struct Search {
   /// Whether the ray comes upon the plane from its free side, before the eye.
   [[nodiscard]] bool meetsCut() const { return cut && closing > 0 && at_cut >= 0; }
 
-  void take(std::uint32_t part, float distance, const glm::vec3& normal) {
+  void take(std::uint32_t part, float distance) {
     if (distance >= nearest.distance) return;
-    nearest = {part, distance, from + distance * direction, normal};
+    nearest = {part, distance, from + distance * direction};
     in_plane = false;
   }
   /// The part's cut face. All of them are met at one distance: the one with the place is kept.
   void takeInPlane(std::uint32_t part, int part_rank) {
     if (at_cut > nearest.distance || (at_cut == nearest.distance && in_plane && part_rank >= rank)) return;
-    nearest = {part, at_cut, from + at_cut * direction, cut->normal};
+    nearest = {part, at_cut, from + at_cut * direction};
     rank = part_rank;
     in_plane = true;
   }
@@ -75,7 +75,7 @@ void meet(const Solid& solid, int rank, const glm::vec3& shift, Search& search) 
   if (search.meetsCut() && pass.enter < search.at_cut && search.at_cut < pass.leave) {
     search.takeInPlane(solid.part, rank);
   } else if (pass.enter >= 0 && !search.isAway(pass.enter)) {
-    search.take(solid.part, pass.enter, pass.entered);
+    search.take(solid.part, pass.enter);
   }
 }
 
@@ -106,11 +106,7 @@ void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const 
     const float at = meetTriangle(&mesh.corner[i], from, direction);
     if (at == kNever) continue;
     if (at > search.at_cut) ++behind_cut;
-    if (at >= search.nearest.distance || search.isAway(at)) continue;
-    const glm::vec3 local = glm::cross(mesh.corner[i + 1] - mesh.corner[i], mesh.corner[i + 2] - mesh.corner[i]);
-    glm::vec3 normal = glm::normalize(glm::transpose(glm::mat3(back)) * local);  // normals go by the inverse
-    if (glm::dot(normal, search.direction) > 0) normal = -normal;
-    search.take(use.part, at, normal);
+    if (!search.isAway(at)) search.take(use.part, at);
   }
   // A ray that leaves the mesh once more often than it enters it behind the plane has passed the plane inside.
   if (search.meetsCut() && behind_cut % 2 == 1) search.takeInPlane(use.part, rank);
@@ -131,10 +127,7 @@ Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const
       continue;
     }
     const float at = above / closing;
-    if (closing > 0 && at > pass.enter) {
-      pass.enter = at;
-      pass.entered = normal;
-    }
+    if (closing > 0) pass.enter = std::max(pass.enter, at);
     if (closing < 0) pass.leave = std::min(pass.leave, at);
   }
   return pass;

@@ -20,7 +20,6 @@ struct Hit {
   std::uint32_t part = 0;
   float distance = 0.0F;
   glm::vec3 point{0.0F};
-  glm::vec3 normal{0.0F};
 };
 
 inline constexpr float kNever = std::numeric_limits<float>::infinity();
@@ -29,14 +28,12 @@ inline constexpr float kNever = std::numeric_limits<float>::infinity();
 struct Pass {
   float enter = -kNever;
   float leave = kNever;
-  glm::vec3 entered{0.0F};  ///< Normal of the face by which it enters.
 };
 /// A line against the six planes of a convex solid: the last one entered, before the first one left.
 [[nodiscard]] Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const glm::vec3& direction);
 
 /// The nearest part that a ray meets from outside, before `from`; `direction` of any length but zero. `distance` is in
-/// mm, `normal` points back towards the eye. Of parts that lie in one another in the plane of the cut, the one that the
-/// section shows (section.h).
+/// mm. Of parts that lie in one another in the plane of the cut, the one that the section shows (section.h).
 [[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
                                       const PickFilter& filter);
 

@@ -150,7 +150,6 @@ inline constexpr std::array<std::array<std::uint8_t, 4>, 6> kFaceEdges = {
 
 /// A triangle mesh that repeats (screw, handle, a job's own unit): flat triangles, and the lines to ink.
 struct Mesh {
-  std::string name;
   std::vector<glm::vec3> corner;  ///< Three a triangle, millimetres.
   std::vector<glm::vec3> line;    ///< Two a line.
 };

@@ -332,7 +332,6 @@ TEST_CASE("bounds hold everything but the ground") {
 TEST_CASE("a unit's own mesh stands in for its parts, at its lower left outside corner") {
   MeshLibrary library = ownMeshes();
   Mesh mesh;
-  mesh.name = "unit.obj";
   // A tetrahedron whose box is 1510 × 80 × 1040, away from its origin.
   const glm::vec3 a{10, 20, 30}, b{1520, 20, 30}, c{10, 100, 30}, d{10, 20, 1070};
   mesh.corner = {a, c, b, a, b, d, a, d, c, b, c, d};

@@ -58,7 +58,6 @@ double lineLength(const Mesh& mesh) {
 TEST_CASE("a cube of quads is read: twelve triangles, twelve inked edges") {
   const base::Result<Mesh> read = readMesh(kCube, "m.obj");
   REQUIRE(read.ok());
-  CHECK(read.value->name == "m.obj");
   CHECK(read.value->corner.size() == 36);
   CHECK(read.value->line.size() == 24);
   CHECK(areaOf(*read.value) == Approx(600));

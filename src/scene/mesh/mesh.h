@@ -28,7 +28,7 @@ inline constexpr std::uintmax_t kLargestMeshFile = std::uintmax_t{256} << 20;  /
 /// Two faces that turn by more than this at their common edge have it inked.
 inline constexpr double kInkedTurnDegrees = 30.0;
 
-/// Reads an OBJ from its text; `file` is used in messages and as the mesh's name. All errors come at once (the first
+/// Reads an OBJ from its text; `file` is used in messages. All errors come at once (the first
 /// twenty), at their lines: not text, a vertex that is not finite, a corner that doesn't exist, no faces, more than
 /// kMostTriangles. Faces may be any simple polygons; those without area are left out, and a few may cross themselves.
 /// Ink runs along borders and where faces turn by more than kInkedTurnDegrees.

@@ -293,7 +293,6 @@ base::Result<Mesh> readMesh(std::string_view text, std::string file) {
 
   base::Result<Mesh> result;
   Mesh& mesh = result.value.emplace();
-  mesh.name = std::move(file);
   mesh.corner.reserve(faces.corner.size());
   for (const std::uint32_t corner : faces.corner) mesh.corner.push_back(faces.vertex[corner]);
   mesh.line = inkedLines(faces);
