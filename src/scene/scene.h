@@ -249,6 +249,7 @@ struct Group {
   std::size_t inner = 0;   ///< So many groups that follow in the list make it up.
   std::size_t first_solid = 0;
   std::size_t first_use = 0;
+  std::size_t parts = 0;  ///< Of an outer one.
 };
 
 struct Scene {

@@ -78,15 +78,13 @@ void addSlab(const Bench& bench, const Quad& plan, const Range& z, Grain grain, 
            grain, edges);
 }
 
-void addBox(const Bench& bench, const Range& x, const Range& y, const Range& z, Grain grain, std::uint16_t edges) {
-  addPrism(bench, quadOf(x, z), y, grain, edges);
+void addBox(const Bench& bench, const Range& x, const Range& y, const Range& z, Grain grain) {
+  addPrism(bench, quadOf(x, z), y, grain);
 }
 
-std::uint32_t addBoxPart(const Bench& bench, const Part& like, const Range& x, const Range& y, const Range& z,
-                         Grain grain) {
-  const std::uint32_t part = addPart(bench, like, {x.length(), y.length(), z.length()});
+void addBoxPart(const Bench& bench, const Part& like, const Range& x, const Range& y, const Range& z, Grain grain) {
+  addPart(bench, like, {x.length(), y.length(), z.length()});
   addBox(bench, x, y, z, grain);
-  return part;
 }
 
 void followHead(const Bench& bench, std::size_t first, const plan::HeadLine& head, const glm::dvec2& foot) {

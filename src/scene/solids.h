@@ -73,8 +73,7 @@ void addSolid(const Bench& bench, const std::array<glm::dvec3, 8>& corner, Grain
 
 [[nodiscard]] Quad quadOf(const Range& x, const Range& z);
 
-void addBox(const Bench& bench, const Range& x, const Range& y, const Range& z, Grain grain,
-            std::uint16_t edges = kAllEdges);
+void addBox(const Bench& bench, const Range& x, const Range& y, const Range& z, Grain grain);
 
 /// From one quadrilateral of the wall plane in front to another at the back.
 void addPrism(const Bench& bench, const Quad& front, const Quad& back, const Range& y, Grain grain,
@@ -87,8 +86,7 @@ void addPrism(const Bench& bench, const Quad& quad, const Range& y, Grain grain,
 void addSlab(const Bench& bench, const Quad& plan, const Range& z, Grain grain, std::uint16_t edges = kAllEdges);
 
 /// A part that is one box, its size that of the box.
-std::uint32_t addBoxPart(const Bench& bench, const Part& like, const Range& x, const Range& y, const Range& z,
-                         Grain grain);
+void addBoxPart(const Bench& bench, const Part& like, const Range& x, const Range& y, const Range& z, Grain grain);
 
 /// Lets the solids from `first` on, made for a level head, follow one in a slope; `foot`: the head's origin in the
 /// wall's axes. One that lies across a peak becomes two.

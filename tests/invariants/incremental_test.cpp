@@ -59,9 +59,7 @@ bool isSame(const scene::MeshUse& a, const scene::MeshUse& b) {
   return a.mesh == b.mesh && a.part == b.part && a.place == b.place;
 }
 
-bool isSame(const scene::Mesh& a, const scene::Mesh& b) {
-  return a.name == b.name && a.corner == b.corner && a.line == b.line;
-}
+bool isSame(const scene::Mesh& a, const scene::Mesh& b) { return a.corner == b.corner && a.line == b.line; }
 
 bool isSame(const scene::WallFrame& a, const scene::WallFrame& b) {
   return a.origin == b.origin && a.along == b.along && a.inward == b.inward && a.length == b.length &&
@@ -70,6 +68,11 @@ bool isSame(const scene::WallFrame& a, const scene::WallFrame& b) {
 
 bool isSame(const scene::OpeningFrame& a, const scene::OpeningFrame& b) {
   return a.wall == b.wall && a.centre == b.centre && a.width == b.width && a.height == b.height;
+}
+
+bool isSame(const scene::Group& a, const scene::Group& b) {
+  return a.solids == b.solids && a.uses == b.uses && a.inner == b.inner && a.first_solid == b.first_solid &&
+         a.first_use == b.first_use && a.parts == b.parts && a.box.has_value() == b.box.has_value();
 }
 
 template <class Thing>
@@ -81,7 +84,7 @@ bool isSame(const std::vector<Thing>& a, const std::vector<Thing>& b) {
 bool isSame(const scene::Scene& a, const scene::Scene& b) {
   return isSame(a.parts, b.parts) && isSame(a.solids, b.solids) && isSame(a.meshes, b.meshes) &&
          isSame(a.uses, b.uses) && isSame(a.walls, b.walls) && isSame(a.openings, b.openings) &&
-         a.bounds.low == b.bounds.low && a.bounds.high == b.bounds.high;
+         isSame(a.groups, b.groups) && a.bounds.low == b.bounds.low && a.bounds.high == b.bounds.high;
 }
 
 std::string reportOf(const job::Job& job, const practice::Practice& practice, const Answer& answer) {

@@ -116,6 +116,13 @@ void shiftParts(std::vector<Thing>& list, std::size_t first, std::size_t last, s
   for (std::size_t i = first; i < last; ++i) list[i].part += shift;
 }
 
+/// How much there is in a scene's lists up to some place.
+struct Extent {
+  std::size_t parts = 0;
+  std::size_t solids = 0;
+  std::size_t uses = 0;
+};
+
 Extent extentOf(const Scene& scene) { return {scene.parts.size(), scene.solids.size(), scene.uses.size()}; }
 
 /// Takes what lies past a place off a scene's lists.
@@ -125,11 +132,11 @@ void cutBack(Scene& scene, const Extent& to) {
   scene.uses.resize(to.uses);
 }
 
-/// All that the scene has from `first` on as one group, made up of groups small enough to lie together; their places
-/// are counted from there.
-std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes) {
+/// All that the scene has from `first` on as a block, made up of groups small enough to lie together.
+Block blockFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes) {
   constexpr std::size_t kMostSolids = 32;
-  std::vector<Group> groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}, 0}};
+  Block groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}}};
+  groups.front().parts = scene.parts.size() - first.parts;
   for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
     if (groups.size() == 1 || groups.back().solids >= kMostSolids) {
       groups.emplace_back().first_solid = i - first.solids;
@@ -158,7 +165,7 @@ std::vector<Group> groupsFrom(const Scene& scene, const Extent& first, MeshBoxes
 Box boundsOf(const std::vector<Block>& blocks, std::size_t floors) {
   std::optional<Box> all;
   for (std::size_t i = 0; i < blocks.size(); ++i) {
-    const std::optional<Box>& box = blocks[i].groups.front().box;
+    const std::optional<Box>& box = blocks[i].front().box;
     if (i == floors || !box) continue;
     grow(all, box->low);
     grow(all, box->high);
@@ -167,7 +174,7 @@ Box boundsOf(const std::vector<Block>& blocks, std::size_t floors) {
 }
 
 /// Puts all that `fresh` has in the place of the block that begins at `at`.
-void splice(Scene& scene, const Extent& at, const Extent& block, const Scene& fresh) {
+void splice(Scene& scene, const Extent& at, const Group& block, const Scene& fresh) {
   replace(scene.parts, at.parts, block.parts, fresh.parts);
   replace(scene.solids, at.solids, block.solids, fresh.solids);
   replace(scene.uses, at.uses, block.uses, fresh.uses);
@@ -198,9 +205,7 @@ class Builder {
     } else {
       addOpening(number - stages_.size() - 1);
     }
-    const Extent after = extentOf(into_);
-    return {{after.parts - before.parts, after.solids - before.solids, after.uses - before.uses},
-            groupsFrom(into_, before, boxes_)};
+    return blockFrom(into_, before, boxes_);
   }
 
   void setFrames(Scene& scene) const {
@@ -278,12 +283,12 @@ void finish(Scene& scene, const Blocks& blocks, const Builder& builder) {
   scene.groups.clear();
   Extent at;
   for (const Block& block : blocks.blocks) {
-    for (Group group : block.groups) {
+    for (Group group : block) {
       group.first_solid += at.solids;
       group.first_use += at.uses;
       scene.groups.push_back(group);
     }
-    at = {0, at.solids + block.size.solids, at.uses + block.size.uses};
+    at = {0, at.solids + block.front().solids, at.uses + block.front().uses};
   }
   scene.bounds = boundsOf(blocks.blocks, scene.walls.size());
 }
@@ -326,12 +331,12 @@ void buildSome(Scene& scene, Blocks& blocks, const Sources& from, const std::vec
   std::size_t number = 0;
   for (const std::size_t next : changed) {
     for (; number < next; ++number) {
-      const Extent& passed = blocks.blocks[number].size;
+      const Group& passed = blocks.blocks[number].front();
       at = {at.parts + passed.parts, at.solids + passed.solids, at.uses + passed.uses};
     }
     cutBack(fresh, {});
     Block block = builder.add(number);
-    splice(scene, at, blocks.blocks[number].size, fresh);
+    splice(scene, at, blocks.blocks[number].front(), fresh);
     blocks.blocks[number] = std::move(block);
   }
   finish(scene, blocks, builder);

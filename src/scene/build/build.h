@@ -33,18 +33,9 @@ struct Sources {
   double times = 1;  ///< As build.
 };
 
-/// How much there is in a scene's lists up to some place, or of a block.
-struct Extent {
-  std::size_t parts = 0;
-  std::size_t solids = 0;
-  std::size_t uses = 0;
-};
-
-/// What one wall, the floors, or one opening adds to a scene's lists.
-struct Block {
-  Extent size;
-  std::vector<Group> groups;  ///< All of it as one, then what that is made up of.
-};
+/// What one wall, the floors, or one opening adds to a scene: all of it as one group, then what that is made up of;
+/// their places are counted from where it begins.
+using Block = std::vector<Group>;
 
 /// How a scene is made up. Empty: it isn't known, and any change builds all of it.
 struct Blocks {

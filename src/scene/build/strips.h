@@ -36,7 +36,6 @@ struct Strip {
   std::uint16_t edges = kAllEdges;
   bool joined = false;  ///< Touches a strip before it in the list.
 
-  [[nodiscard]] double area() const { return (left.length() + right.length()) / 2 * (x1 - x0); }
   [[nodiscard]] double lowest() const { return std::min(left.low, right.low); }
   [[nodiscard]] double highest() const { return std::max(left.high, right.high); }
   /// What of x it reaches over, along z.
