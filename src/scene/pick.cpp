@@ -5,8 +5,6 @@
 #include <utility>
 #include <vector>
 
-#include "scene/mesh/mesh.h"
-
 namespace sillwright::scene {
 namespace {
 
@@ -96,11 +94,11 @@ float meetTriangle(const glm::vec3* corner, const glm::vec3& from, const glm::ve
   return at >= 0 ? at : kNever;
 }
 
-void meet(const Mesh& mesh, const Box& box, const MeshUse& use, int rank, const glm::vec3& shift, Search& search) {
+void meet(const Mesh& mesh, const MeshUse& use, int rank, const glm::vec3& shift, Search& search) {
   const glm::mat4 back = glm::inverse(glm::mat4(use.place));
   const glm::vec3 from(back * glm::vec4(search.from - shift, 1.0F));
   const glm::vec3 direction(back * glm::vec4(search.direction, 0.0F));
-  if (!worthwhile(through(box, from, direction), search.nearest.distance)) return;
+  if (!worthwhile(through(mesh.box, from, direction), search.nearest.distance)) return;
   std::size_t behind_cut = 0;
   for (std::size_t i = 0; i + 2 < mesh.corner.size(); i += 3) {
     const float at = meetTriangle(&mesh.corner[i], from, direction);
@@ -138,12 +136,10 @@ struct Rays::Kept {
   const Scene& scene;
   PickFilter filter;
   float shifted;  ///< The most that any layer is.
-  MeshBoxes boxes;
   std::vector<const Group*> outers;
   std::vector<std::pair<float, const Group*>> met;  ///< By the ray under way: where it enters each.
 
-  Kept(const Scene& of, const PickFilter& by)
-      : scene(of), filter(by), shifted(by.furthest()), boxes(of.meshes), outers(outerGroups(of)) {
+  Kept(const Scene& of, const PickFilter& by) : scene(of), filter(by), shifted(by.furthest()), outers(outerGroups(of)) {
     std::erase_if(outers, [](const Group* outer) { return !outer->box; });
   }
 
@@ -156,7 +152,7 @@ struct Rays::Kept {
       const MeshUse& use = scene.uses[i];
       const Part& part = scene.parts[use.part];
       if (!filter.shows(part)) continue;
-      meet(scene.meshes[use.mesh], boxes[use.mesh], use, rankOf(part.material), filter.shiftOf(scene, part), search);
+      meet(scene.meshes[use.mesh], use, rankOf(part.material), filter.shiftOf(scene, part), search);
     }
   }
 

@@ -148,12 +148,6 @@ inline constexpr std::array<std::array<std::uint8_t, 4>, 6> kFaceEdges = {
   return {unit, -glm::dot(unit, (a + b + c + d) * 0.25F)};
 }
 
-/// A triangle mesh that repeats (screw, handle, a job's own unit): flat triangles, and the lines to ink.
-struct Mesh {
-  std::vector<glm::vec3> corner;  ///< Three a triangle, millimetres.
-  std::vector<glm::vec3> line;    ///< Two a line.
-};
-
 struct MeshUse {
   std::uint32_t mesh = 0;  ///< Index in Scene::meshes.
   std::uint32_t part = 0;
@@ -240,6 +234,13 @@ template <class Points>
   for (const glm::vec3& point : points) box.hold(point);
   return box;
 }
+
+/// A triangle mesh that repeats (screw, handle, a job's own unit): flat triangles, and the lines to ink.
+struct Mesh {
+  std::vector<glm::vec3> corner;  ///< Three a triangle, millimetres.
+  std::vector<glm::vec3> line;    ///< Two a line.
+  Box box;                        ///< Round the corners.
+};
 
 /// Solids and uses that follow one another, and a box round them: a search passes them over together.
 struct Group {

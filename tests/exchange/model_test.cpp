@@ -610,7 +610,7 @@ TEST_CASE("a mesh that is placed as in a mirror still looks outwards") {
   Built built{testing::demoJob(SILLWRIGHT_ASSETS_DIR "/jobs/workshop-window.toml"), {}};
   // A corner of a box, wound from outside: volume 10³ / 6.
   const glm::vec3 o(0.0F), x(10.0F, 0.0F, 0.0F), y(0.0F, 10.0F, 0.0F), z(0.0F, 0.0F, 10.0F);
-  built.scene.meshes.push_back({{o, y, x, o, z, y, o, x, z, x, y, z}, {}});
+  built.scene.meshes.push_back({{o, y, x, o, z, y, o, x, z, x, y, z}, {}, {o, x + y + z}});
   for (const float turn : {1.0F, -1.0F}) {
     scene::MeshUse use;
     use.part = static_cast<std::uint32_t>(built.scene.parts.size());

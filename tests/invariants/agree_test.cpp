@@ -64,7 +64,7 @@ std::size_t times(const std::string& text, const std::string& what) {
 
 TEST_CASE("screws and packers are as many in the plan, the drawing, the steps, the lists and the report") {
   scene::MeshLibrary meshes;
-  meshes.mesh[scene::kScrewMesh] = scene::Mesh{{{0, 0, 0}, {0, 1, 0}, {1, 0, 0}}, {}};
+  meshes.mesh[scene::kScrewMesh] = scene::Mesh{{{0, 0, 0}, {0, 1, 0}, {1, 0, 0}}, {}, {{0, 0, 0}, {1, 1, 0}}};
   REQUIRE(holdsForJobs("counts agree", [&](const job::Job& job, const practice::Practice& practice, Draw&) {
     const Answer answer = answerTo(job, practice);
     const scene::Scene scene = scene::build(job, practice, answer.plan, meshes);

@@ -335,6 +335,7 @@ TEST_CASE("a unit's own mesh stands in for its parts, at its lower left outside 
   // A tetrahedron whose box is 1510 × 80 × 1040, away from its origin.
   const glm::vec3 a{10, 20, 30}, b{1520, 20, 30}, c{10, 100, 30}, d{10, 20, 1070};
   mesh.corner = {a, c, b, a, b, d, a, d, c, b, c, d};
+  mesh.box = boxRound(mesh.corner);
   library.mesh["unit.obj"] = mesh;
 
   const auto job = job::read(oneOpening("fixed window", kReveal + "mesh = \"unit.obj\"\n"), "t.toml");

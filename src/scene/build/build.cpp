@@ -133,7 +133,7 @@ void cutBack(Scene& scene, const Extent& to) {
 }
 
 /// All that the scene has from `first` on as a block, made up of groups small enough to lie together.
-Block blockFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes) {
+Block blockFrom(const Scene& scene, const Extent& first, const std::vector<Mesh>& meshes) {
   constexpr std::size_t kMostSolids = 32;
   Block groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}}};
   groups.front().parts = scene.parts.size() - first.parts;
@@ -148,7 +148,8 @@ Block blockFrom(const Scene& scene, const Extent& first, MeshBoxes& boxes) {
     Group uses{0, scene.uses.size() - first.uses, {}, 0};
     for (std::size_t i = first.uses; i < scene.uses.size(); ++i) {
       const MeshUse& use = scene.uses[i];
-      for (const glm::vec3& corner : boxes[use.mesh].corners()) grow(uses.box, use.place * glm::vec4(corner, 1.0F));
+      for (const glm::vec3& corner : meshes[use.mesh].box.corners())
+        grow(uses.box, use.place * glm::vec4(corner, 1.0F));
     }
     groups.push_back(uses);
   }
@@ -193,7 +194,7 @@ class Builder {
  public:
   /// `meshes`: those of the scene that all is for.
   Builder(const Sources& from, const std::vector<WallEnds>& ends, Scene& into, const std::vector<Mesh>& meshes)
-      : from_(from), into_(into), stages_(stagesOf(into, from, ends)), boxes_(meshes) {}
+      : from_(from), into_(into), stages_(stagesOf(into, from, ends)), meshes_(meshes) {}
 
   /// Appends the block to the scene.
   Block add(std::size_t number) {
@@ -205,7 +206,7 @@ class Builder {
     } else {
       addOpening(number - stages_.size() - 1);
     }
-    return blockFrom(into_, before, boxes_);
+    return blockFrom(into_, before, meshes_);
   }
 
   void setFrames(Scene& scene) const {
@@ -264,7 +265,7 @@ class Builder {
   const Sources& from_;
   Scene& into_;
   std::vector<WallStage> stages_;
-  MeshBoxes boxes_;
+  const std::vector<Mesh>& meshes_;
 };
 
 void reserve(Scene& scene, const plan::Plan& plan) {

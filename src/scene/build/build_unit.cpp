@@ -189,7 +189,7 @@ glm::mat4 turnOf(Facing facing) {
 void addHardware(const UnitStage& stage, const Part& part, const char* mesh, const glm::dvec3& at, Facing facing) {
   const std::optional<std::uint32_t> index = stage.library->indexOf(mesh);
   if (!index) return;
-  const Box box = boxRound(stage.library->mesh.find(mesh)->second.corner);
+  const Box& box = stage.library->mesh.find(mesh)->second.box;
   const std::uint32_t number = addPart(stage.bench, part, glm::dvec3(box.high) - glm::dvec3(box.low));
   stage.bench.scene->uses.push_back({*index, number, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
 }
@@ -357,7 +357,7 @@ void fill(const UnitStage& stage, const plan::LightParts& light) {
 bool addUnitMesh(const UnitStage& stage, const std::string& key) {
   const std::optional<std::uint32_t> index = stage.library->indexOf(key);
   if (!index) return false;
-  const Box box = boxRound(stage.library->mesh.at(key).corner);
+  const Box& box = stage.library->mesh.at(key).box;
   const std::uint32_t part = addPart(stage.bench, unitPart(PartKind::UnitMesh, Material::Aluminium),
                                      glm::dvec3(box.high) - glm::dvec3(box.low));
   const glm::dvec3 at = glm::dvec3{0.0, stage.y.low, 0.0} - glm::dvec3(box.low);

@@ -40,23 +40,6 @@ inline constexpr double kInkedTurnDegrees = 30.0;
 /// Reads the file and then its text. What the machine refuses is one error without a line.
 [[nodiscard]] base::Result<Mesh> readMeshFile(const std::filesystem::path& path);
 
-// The boxes of a scene's meshes, each worked out when it is first asked for. The list may grow.
-
-class MeshBoxes {
- public:
-  explicit MeshBoxes(const std::vector<Mesh>& meshes) : meshes_(meshes) {}
-  const Box& operator[](std::size_t mesh) {
-    if (boxes_.size() < meshes_.size()) boxes_.resize(meshes_.size());
-    std::optional<Box>& box = boxes_[mesh];
-    if (!box) box = boxRound(meshes_[mesh].corner);
-    return *box;
-  }
-
- private:
-  const std::vector<Mesh>& meshes_;
-  std::vector<std::optional<Box>> boxes_;
-};
-
 // The meshes that a scene is built with: small parts that repeat, and units drawn by a mesh of the job's own.
 
 /// The program's own small meshes and those that the job's units name, by path: own ones by the names below, a unit's

@@ -296,6 +296,7 @@ base::Result<Mesh> readMesh(std::string_view text, std::string file) {
   mesh.corner.reserve(faces.corner.size());
   for (const std::uint32_t corner : faces.corner) mesh.corner.push_back(faces.vertex[corner]);
   mesh.line = inkedLines(faces);
+  mesh.box = boxRound(mesh.corner);
   return result;
 }
 

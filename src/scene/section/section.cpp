@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "scene/build/strips.h"
-#include "scene/mesh/mesh.h"
 
 namespace sillwright::scene {
 namespace {
@@ -165,7 +164,6 @@ struct Cutting {
   const Scene& scene;
   const Cut& cut;
   const PickFilter& shown;
-  MeshBoxes boxes{scene.meshes};
   std::vector<CutFace> faces{};
 
   void takeAll(const Group& group) {
@@ -180,7 +178,7 @@ struct Cutting {
       if (!shown.shows(part)) continue;
       glm::mat4 place(use.place);
       place[3] += glm::vec4(shown.shiftOf(scene, part), 0.0F);
-      if (!reaches(cut, boxes[use.mesh], place)) continue;
+      if (!reaches(cut, scene.meshes[use.mesh].box, place)) continue;
       cutThrough(scene.meshes[use.mesh], place, cut, use.part, faces);
     }
   }
