@@ -1,6 +1,7 @@
 #include "scene/pick.h"
 
 #include <algorithm>
+#include <climits>
 #include <cmath>
 #include <utility>
 #include <vector>
@@ -41,8 +42,7 @@ struct Search {
   float closing = cut ? -glm::dot(direction, cut->normal) : 0.0F;
   float at_cut = closing != 0.0F ? cut->beyond(from) / closing : kNever;
   Hit nearest{.distance = kNever};
-  int rank = 0;  ///< Of what was met in the plane.
-  bool in_plane = false;
+  int rank = INT_MAX;  ///< Of what was met in the plane.
 
   /// Whether the place is cut away.
   [[nodiscard]] bool isAway(float distance) const {
@@ -54,14 +54,13 @@ struct Search {
   void take(std::uint32_t part, float distance) {
     if (distance >= nearest.distance) return;
     nearest = {part, distance, from + distance * direction};
-    in_plane = false;
+    rank = INT_MAX;
   }
   /// The part's cut face. All of them are met at one distance: the one with the place is kept.
   void takeInPlane(std::uint32_t part, int part_rank) {
-    if (at_cut > nearest.distance || (at_cut == nearest.distance && in_plane && part_rank >= rank)) return;
+    if (at_cut > nearest.distance || (at_cut == nearest.distance && part_rank >= rank)) return;
     nearest = {part, at_cut, from + at_cut * direction};
     rank = part_rank;
-    in_plane = true;
   }
 };
 
@@ -110,6 +109,19 @@ void meet(const Mesh& mesh, const MeshUse& use, int rank, const glm::vec3& shift
   if (search.meetsCut() && behind_cut % 2 == 1) search.takeInPlane(use.part, rank);
 }
 
+void meetAll(const Scene& scene, const PickFilter& filter, const Group& group, Search& search) {
+  for (std::size_t i = group.first_solid; i < group.first_solid + group.solids; ++i) {
+    const Part& part = scene.parts[scene.solids[i].part];
+    if (filter.shows(part)) meet(scene.solids[i], rankOf(part.material), filter.shiftOf(scene, part), search);
+  }
+  for (std::size_t i = group.first_use; i < group.first_use + group.uses; ++i) {
+    const MeshUse& use = scene.uses[i];
+    const Part& part = scene.parts[use.part];
+    if (!filter.shows(part)) continue;
+    meet(scene.meshes[use.mesh], use, rankOf(part.material), filter.shiftOf(scene, part), search);
+  }
+}
+
 }  // namespace
 
 Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const glm::vec3& direction) {
@@ -131,64 +143,30 @@ Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const
   return pass;
 }
 
-/// The outer groups' boxes lie side by side: most rays meet few of many.
-struct Rays::Kept {
-  const Scene& scene;
-  PickFilter filter;
-  float shifted;  ///< The most that any layer is.
-  std::vector<const Group*> outers;
-  std::vector<std::pair<float, const Group*>> met;  ///< By the ray under way: where it enters each.
+Rays::Rays(const Scene& scene, const PickFilter& filter)
+    : scene_(scene), filter_(filter), shifted_(filter.furthest()), outers_(outerGroups(scene)) {
+  std::erase_if(outers_, [](const Group* outer) { return !outer->box; });
+}
 
-  Kept(const Scene& of, const PickFilter& by) : scene(of), filter(by), shifted(by.furthest()), outers(outerGroups(of)) {
-    std::erase_if(outers, [](const Group* outer) { return !outer->box; });
-  }
-
-  void meetAll(const Group& group, Search& search) {
-    for (std::size_t i = group.first_solid; i < group.first_solid + group.solids; ++i) {
-      const Part& part = scene.parts[scene.solids[i].part];
-      if (filter.shows(part)) meet(scene.solids[i], rankOf(part.material), filter.shiftOf(scene, part), search);
-    }
-    for (std::size_t i = group.first_use; i < group.first_use + group.uses; ++i) {
-      const MeshUse& use = scene.uses[i];
-      const Part& part = scene.parts[use.part];
-      if (!filter.shows(part)) continue;
-      meet(scene.meshes[use.mesh], use, rankOf(part.material), filter.shiftOf(scene, part), search);
-    }
-  }
-
-  void meetGroup(const Group& outer, Search& search) {
-    const auto may = [&](const Box& box) {
-      return worthwhile(through(grown(box, shifted), search.from, search.direction), search.nearest.distance);
-    };
-    eachInner(outer, may, [&](const Group& group) { meetAll(group, search); });
-  }
-
-  /// In the order in which the ray enters the groups, so that what is behind the nearest hit is not looked into.
-  void meetGroups(Search& search) {
-    met.clear();
-    for (const Group* outer : outers) {
-      const Pass pass = through(grown(*outer->box, shifted), search.from, search.direction);
-      if (worthwhile(pass, kNever)) met.emplace_back(pass.enter, outer);
-    }
-    std::sort(met.begin(), met.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    for (const auto& [enter, outer] : met) {
-      if (enter >= search.nearest.distance) return;  // those that follow are entered further off
-      meetGroup(*outer, search);
-    }
-  }
-};
-
-Rays::Rays(const Scene& scene, const PickFilter& filter) : kept_(std::make_unique<Kept>(scene, filter)) {}
-Rays::~Rays() = default;
-
-std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) {
+std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) const {
   const float length = glm::length(direction);
   if (!(length > 0.0F) || !std::isfinite(length)) return std::nullopt;
-  Search search{from, direction / length, kept_->filter.cut};
-  if (!kept_->outers.empty()) {
-    kept_->meetGroups(search);
-  } else {
-    kept_->meetAll({kept_->scene.solids.size(), kept_->scene.uses.size(), {}}, search);
+  Search search{from, direction / length, filter_.cut};
+  const auto passed = [&](const Box& box) { return through(grown(box, shifted_), search.from, search.direction); };
+  const auto may = [&](const Box& box) { return worthwhile(passed(box), search.nearest.distance); };
+  const auto look = [&](const Group& group) { meetAll(scene_, filter_, group, search); };
+  if (outers_.empty()) look({scene_.solids.size(), scene_.uses.size(), {}});
+  // The outer groups' boxes lie side by side: most rays meet few of many. In the order in which the ray enters them, so
+  // that what is behind the nearest hit is not looked into.
+  std::vector<std::pair<float, const Group*>> met;
+  for (const Group* outer : outers_) {
+    const Pass pass = passed(*outer->box);
+    if (worthwhile(pass, kNever)) met.emplace_back(pass.enter, outer);
+  }
+  std::sort(met.begin(), met.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (const auto& [enter, outer] : met) {
+    if (enter >= search.nearest.distance) break;  // those that follow are entered further off
+    eachInner(*outer, may, look);
   }
   if (search.nearest.distance == kNever) return std::nullopt;
   return search.nearest;

@@ -7,8 +7,8 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 #include <limits>
-#include <memory>
 #include <optional>
+#include <vector>
 
 #include "scene/scene.h"
 #include "scene/section/section.h"
@@ -41,13 +41,14 @@ struct Pass {
 class Rays {
  public:
   Rays(const Scene& scene, const PickFilter& filter);
-  ~Rays();
   /// As `pick`.
-  [[nodiscard]] std::optional<Hit> pick(glm::vec3 from, glm::vec3 direction);
+  [[nodiscard]] std::optional<Hit> pick(glm::vec3 from, glm::vec3 direction) const;
 
  private:
-  struct Kept;
-  std::unique_ptr<Kept> kept_;
+  const Scene& scene_;
+  PickFilter filter_;
+  float shifted_;  ///< The most that any layer is.
+  std::vector<const Group*> outers_;
 };
 
 }  // namespace sillwright::scene
