@@ -159,44 +159,39 @@ bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
   return before && behind;
 }
 
-/// The cut being made.
-struct Cutting {
-  const Scene& scene;
-  const Cut& cut;
-  const PickFilter& shown;
-  std::vector<CutFace> faces{};
-
-  void takeAll(const Group& group) {
-    for (std::size_t i = group.first_solid; i < group.first_solid + group.solids; ++i) {
-      const Part& part = scene.parts[scene.solids[i].part];
-      if (!shown.shows(part)) continue;
-      if (const auto face = cutThrough(scene.solids[i], cut, shown.shiftOf(scene, part))) faces.push_back(*face);
-    }
-    for (std::size_t i = group.first_use; i < group.first_use + group.uses; ++i) {
-      const MeshUse& use = scene.uses[i];
-      const Part& part = scene.parts[use.part];
-      if (!shown.shows(part)) continue;
-      glm::mat4 place(use.place);
-      place[3] += glm::vec4(shown.shiftOf(scene, part), 0.0F);
-      if (!reaches(cut, scene.meshes[use.mesh].box, place)) continue;
-      cutThrough(scene.meshes[use.mesh], place, cut, use.part, faces);
-    }
+void cutGroup(const Scene& scene, const Cut& cut, const PickFilter& shown, const Group& group,
+              std::vector<CutFace>& faces) {
+  for (std::size_t i = group.first_solid; i < group.first_solid + group.solids; ++i) {
+    const Part& part = scene.parts[scene.solids[i].part];
+    if (!shown.shows(part)) continue;
+    if (const auto face = cutThrough(scene.solids[i], cut, shown.shiftOf(scene, part))) faces.push_back(*face);
   }
-
-  void take(const Group& outer) {
-    const auto may = [&](const Box& box) { return reaches(cut, grown(box, shown.furthest()), glm::mat4{1.0F}); };
-    if (outer.box && !may(*outer.box)) return;
-    eachInner(outer, may, [&](const Group& group) { takeAll(group); });
+  for (std::size_t i = group.first_use; i < group.first_use + group.uses; ++i) {
+    const MeshUse& use = scene.uses[i];
+    const Part& part = scene.parts[use.part];
+    if (!shown.shows(part)) continue;
+    glm::mat4 place(use.place);
+    place[3] += glm::vec4(shown.shiftOf(scene, part), 0.0F);
+    if (!reaches(cut, scene.meshes[use.mesh].box, place)) continue;
+    cutThrough(scene.meshes[use.mesh], place, cut, use.part, faces);
   }
+}
 
-  /// In the order in which they have the place.
-  std::vector<CutFace> sorted() {
-    std::stable_sort(faces.begin(), faces.end(), [&](const CutFace& a, const CutFace& b) {
-      return rankOf(scene.parts[a.part].material) < rankOf(scene.parts[b.part].material);
-    });
-    return std::move(faces);
+/// What is cut of these outer groups, of the whole scene where there are none, in the order in which it has the place.
+std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown,
+                               const std::vector<const Group*>& outers) {
+  std::vector<CutFace> faces;
+  const auto may = [&](const Box& box) { return reaches(cut, grown(box, shown.furthest()), glm::mat4{1.0F}); };
+  const auto look = [&](const Group& group) { cutGroup(scene, cut, shown, group, faces); };
+  if (outers.empty()) look({scene.solids.size(), scene.uses.size(), {}});
+  for (const Group* outer : outers) {
+    if (outer->box && may(*outer->box)) eachInner(*outer, may, look);
   }
-};
+  std::stable_sort(faces.begin(), faces.end(), [&](const CutFace& a, const CutFace& b) {
+    return rankOf(scene.parts[a.part].material) < rankOf(scene.parts[b.part].material);
+  });
+  return faces;
+}
 
 }  // namespace
 
@@ -286,20 +281,13 @@ int rankOf(Material material) {
 }
 
 std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFilter& shown) {
-  Cutting cutting{scene, cut, shown};
-  for (const Group* outer : outerGroups(scene)) cutting.take(*outer);
-  if (scene.groups.empty()) cutting.takeAll({scene.solids.size(), scene.uses.size(), {}});
-  return cutting.sorted();
+  return sectionOf(scene, cut, shown, outerGroups(scene));
 }
 
 std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, std::size_t opening) {
   const std::vector<const Group*> outers = outerGroups(scene);
   assert(outers.size() == scene.walls.size() + 1 + scene.openings.size());
-  const PickFilter all;
-  Cutting cutting{scene, cut, all};
-  cutting.take(*outers[scene.openings[opening].wall]);
-  cutting.take(*outers[scene.walls.size() + 1 + opening]);
-  return cutting.sorted();
+  return sectionOf(scene, cut, {}, {outers[scene.openings[opening].wall], outers[scene.walls.size() + 1 + opening]});
 }
 
 }  // namespace sillwright::scene
