@@ -391,9 +391,8 @@ struct Writer {
                                            "componentType", whole ? kWhole : kFloats, "count", each.count, "type",
                                            whole ? "SCALAR" : "VEC3");
       if (each.bounds != nullptr) {
-        glm::vec3 low = each.bounds->corners.front(), high = low;
-        for (const glm::vec3& corner : each.bounds->corners) low = glm::min(low, corner), high = glm::max(high, corner);
-        json.members("min", numbers(low), "max", numbers(high));
+        const scene::Box box = scene::boxRound(each.bounds->corners);
+        json.members("min", numbers(box.low), "max", numbers(box.high));
       }
       json.endObject();
     });

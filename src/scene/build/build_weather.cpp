@@ -228,13 +228,6 @@ void addSill(WeatherStage& stage, std::size_t index) {
   if (runs_in) addUnderUnit(stage, on_face.step == plan::StepKind::LiftIn, zones[0].back);
 }
 
-/// Whether a sheet of these kinds lies outside the sheet, on it.
-bool coveredBy(const plan::Skin& skin, const Sheet& sheet, SheetKind kind) {
-  return std::any_of(skin.sheets.begin(), skin.sheets.end(), [&](const Sheet& other) {
-    return other.kind == kind && other.order > sheet.order && plan::overlapOf(other, sheet).any;
-  });
-}
-
 /// Stop ends stand on the fall as far out as the back of the cladding where it has a cavity, else as far as the fall;
 /// under the boards above they are cut down to the gap left for them.
 void addStopEnds(const WeatherStage& stage, const Range& x, double back, double reach, double fold, double drop,
@@ -273,7 +266,9 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index) {
   const plan::Rect box = plan::boxOf(sheet);
   const double girth = piece != nullptr ? piece->width : box.z1 - box.z0;
   addPart(stage.bench, specOf(sheet), {box.x1 - box.x0, kMetal, girth});
-  const bool flat = piece == nullptr || piece->folds.size() != 3 || coveredBy(stage.skin, sheet, SheetKind::Fin);
+  const auto covers = [&](const Sheet* fin) { return fin->order > sheet.order && plan::overlapOf(*fin, sheet).any; };
+  const std::vector<const Sheet*> fins = sheetsOf(stage.skin, SheetKind::Fin);
+  const bool flat = piece == nullptr || piece->folds.size() != 3 || std::any_of(fins.begin(), fins.end(), covers);
   if (flat) return addZones(stage, zonesOf(stage, index));
   const double fall = piece->fall_degrees * std::numbers::pi / 180;
   const double reach = piece->folds[1] * std::cos(fall);

@@ -8,11 +8,6 @@ namespace sillwright::scene {
 
 namespace {
 
-std::string lineOf(const base::Error& error) {
-  const std::string place = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : std::string{};
-  return error.file + ": " + place + error.say;
-}
-
 /// What `read` has against the units' meshes, each file read once, at the units' lines.
 template <class Read>
 std::vector<base::Error> readUnits(const job::Job& job, const Read& read) {
@@ -24,7 +19,9 @@ std::vector<base::Error> readUnits(const job::Job& job, const Read& read) {
     const auto [known, is_new] = refused.try_emplace(*unit.mesh);
     if (is_new) known->second = read(*unit.mesh);
     for (const base::Error& error : known->second) {
-      errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh", lineOf(error)});
+      const std::string line = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : "";
+      errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh",
+                        error.file + ": " + line + error.say});
     }
   }
   return errors;

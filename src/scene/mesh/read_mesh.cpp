@@ -63,12 +63,6 @@ bool isTextureAndNormal(std::string_view rest) {
   return rest.empty();
 }
 
-/// A corner that names a vertex further down the file, looked at again when all vertices are known.
-struct Ahead {
-  std::uint32_t line = 0;
-  long long vertex = 0;
-};
-
 class Reader {
  public:
   explicit Reader(const std::string& file) : file_(file) {}
@@ -86,10 +80,10 @@ class Reader {
       if (word == "f") readFace(line);
     }
     if (!errors_.empty()) return {{}, std::move(errors_)};
-    for (const Ahead& ahead : ahead_) {
-      if (ahead.vertex <= vertices() || errors_.size() >= kMostErrors) continue;
-      line_ = ahead.line;
-      say("vertex " + std::to_string(ahead.vertex) + " does not exist; the file has " + std::to_string(vertices()));
+    for (const auto& [line, vertex] : ahead_) {
+      if (vertex <= vertices() || errors_.size() >= kMostErrors) continue;
+      line_ = line;
+      say("vertex " + std::to_string(vertex) + " does not exist; the file has " + std::to_string(vertices()));
     }
     line_ = 0;
     if (errors_.empty() && triangles_ == 0) say("no faces; an OBJ needs lines that begin with f");
@@ -147,7 +141,7 @@ class Reader {
       return "vertex " + std::to_string(vertex) + " does not exist; " + std::to_string(vertices()) +
              " stand before this line";
     }
-    if (vertex > vertices()) ahead_.push_back({line_, vertex});
+    if (vertex > vertices()) ahead_.emplace_back(line_, vertex);
     if (ring.size() < kMostCorners) {  // of the others only how many there are is told
       ring.push_back(static_cast<std::uint32_t>(vertex > 0 ? vertex - 1 : vertices() + vertex));
     }
@@ -158,7 +152,8 @@ class Reader {
   std::uint32_t line_ = 0;
   Faces read_;
   std::size_t triangles_ = 0;
-  std::vector<Ahead> ahead_;
+  /// Lines with vertices further down the file, looked at again when all vertices are known.
+  std::vector<std::pair<std::uint32_t, long long>> ahead_;
   std::vector<base::Error> errors_;
 };
 

@@ -205,15 +205,11 @@ CutAxes axesOf(const Cut& cut) {
 }
 
 std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 shift) {
-  float low = std::numeric_limits<float>::max();
-  float high = std::numeric_limits<float>::lowest();
-  for (const glm::vec3& corner : solid.corner) {
-    const float beyond = cut.beyond(corner + shift);
-    low = std::min(low, beyond);
-    high = std::max(high, beyond);
+  const auto none = [&](const auto& is) { return std::none_of(solid.corner.begin(), solid.corner.end(), is); };
+  if (none([&](const glm::vec3& at) { return cut.beyond(at + shift) <= -kCutTouch; }) ||
+      none([&](const glm::vec3& at) { return cut.beyond(at + shift) >= kCutTouch; })) {
+    return std::nullopt;
   }
-  if (low > -kCutTouch || high < kCutTouch) return std::nullopt;
-
   std::array<glm::dvec3, 8> corner;
   glm::dvec3 middle{0.0};
   for (std::size_t i = 0; i < 8; ++i) {
