@@ -31,9 +31,9 @@ glm::mat4 Bench::place(const glm::dvec3& at) const {
           glm::vec4(toWorld(at), 1.0F)};
 }
 
-Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall) {
+Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall, double level) {
   const glm::dvec2 along = turnOf(turn_degrees);
-  return {&scene, {at_x, at_y, 0.0}, {along, 0.0}, {-along.y, along.x, 0.0}, wall};
+  return {&scene, {at_x, at_y, level}, {along, 0.0}, {-along.y, along.x, 0.0}, wall};
 }
 
 std::uint32_t addPart(const Bench& bench, Part like, const glm::dvec3& size) {

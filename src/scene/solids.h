@@ -63,7 +63,8 @@ struct Bench {
 };
 
 /// Turn in degrees; quarter turns are exact, so that right-angled houses have no slivers.
-[[nodiscard]] Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall);
+[[nodiscard]] Bench makeBench(Scene& scene, double at_x, double at_y, double turn_degrees, std::int32_t wall,
+                              double level = 0);
 
 /// Opens a part that is as `like`, of the bench's wall and opening; `size` as Part::size.
 std::uint32_t addPart(const Bench& bench, Part like, const glm::dvec3& size);

@@ -55,14 +55,13 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
   for (std::size_t i = 0; i < stages.size(); ++i) {
     const job::Wall& wall = from.job.walls[i];
     WallStage& stage = stages[i];
-    stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
+    const auto number = static_cast<std::int32_t>(i);
+    stage.bench = makeBench(scene, wall.at_x, wall.at_y, wall.turn_degrees, number, wall.level.value_or(0));
     stage.wall = &wall;
-    stage.bench.origin.z = wall.level.value_or(0);
     stage.plan = &from.plan;
     stage.practice = &from.practice;
     stage.finished = plan::isFinished(from.job, from.plan.walls[i]);
     stage.planned = &from.plan.walls[i];
-    stage.run_lap = std::clamp(from.practice.weather.membrane.lap.usual.value, 0.0, plan::kMostRunLap);
     stage.ends = ends[i];
     for (const std::size_t side : {0U, 1U}) {
       if (ends[i][side].other < 0) continue;

@@ -194,7 +194,7 @@ void addRows(const WallStage& stage, const Rows& rows, double from, const std::v
 /// The rows of each kind of cladding, the last of them filling what the others leave.
 std::vector<Rows> rowsOf(const WallStage& stage) {
   const job::Cladding& cladding = spec(stage).cladding;
-  const double whole = highest(stage.top) + kSkirt;
+  const double whole = highest(stage.top) + plan::kSkirt;
   const auto rows = [&](PartKind kind, Material material, double cover, double high, double length = 0) {
     const Part what{kind, material, Layer::Cladding, stepOf(stage, plan::StepKind::Cladding)};
     return Rows{.what = what, .cover = cover, .high = high, .length = length};
@@ -255,7 +255,9 @@ void addMembrane(const WallStage& stage) {
   const Range x = stretch(stage, [](const WallEnd& end, const auto&) { return outsideEnd(end, 0.0, kMembraneFace); });
   const double top = highest(stage.top);
   const std::vector<Strip> holes = holesOf(stage, &CutOut::membrane);
-  for (double foot = -kSkirt; foot < top; foot += plan::kMembraneRun - stage.run_lap) {
+  const double lap = std::clamp(stage.practice->weather.membrane.lap.usual.value, 0.0, plan::kMostRunLap);
+  const double cover = plan::kMembraneRun - lap;  // of a run, as far as the one above it
+  for (double foot = -plan::kSkirt; foot < top; foot += cover) {
     const Line edge = cappedLine(stage.top, x.low, x.high, foot + plan::kMembraneRun);
     const std::vector<Strip> run = strips(edge, foot, holes);
     if (run.empty()) continue;
@@ -263,7 +265,7 @@ void addMembrane(const WallStage& stage) {
             {PartKind::Membrane, Material::Membrane, Layer::Membrane, stepOf(stage, plan::StepKind::Membrane)},
             {x.length(), kSheet, highest(edge) - foot});
     // A run leans out at its foot just so far that it lies on the one below it over the whole lap.
-    const double lean = kSheet / (plan::kMembraneRun - stage.run_lap);
+    const double lean = kSheet / cover;
     const Face back{-lean * (plan::kMembraneRun + foot), lean};
     const Face front{back.at - kSheet, lean};
     for (const Strip& strip : run) addStrip(stage.bench, strip, front, back, Grain::AlongX);
@@ -281,7 +283,7 @@ void addCladding(const WallStage& stage) {
   if (plan::boardsCoverFin(wall.cladding)) {
     for (const CutOut& cut : stage.cuts) rebates.push_back(cut.fin);
   }
-  double from = -kSkirt;
+  double from = -plan::kSkirt;
   for (const Rows& rows : rowsOf(stage)) {
     addRows(stage, rows, from, holes, rebates);
     from += rows.high;
@@ -301,7 +303,7 @@ void addBattens(const WallStage& stage) {
     if (!below && !above && !full) continue;
     const double middle = (member.corner[0].x + member.corner[1].x) / 2;
     const double half = std::min(kBattenWidth, member.width) / 2;
-    const double foot = above ? std::max(member.corner[0].z, member.corner[1].z) : -kSkirt;
+    const double foot = above ? std::max(member.corner[0].z, member.corner[1].z) : -plan::kSkirt;
     const double head = below ? std::min(member.corner[2].z, member.corner[3].z) : highest(stage.top);
     if (half <= 0 || head <= foot) continue;
     near.clear();

@@ -194,12 +194,6 @@ void addHardware(const UnitStage& stage, const Part& part, const char* mesh, con
   stage.bench.scene->uses.push_back({*index, number, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
 }
 
-/// Whether it stands furthest from the panel that it slides to: it is worked, and takes the others with it.
-bool isFarthest(std::span<const plan::Sash> sashes, const plan::Sash& sash) {
-  return std::none_of(sashes.begin(), sashes.end(),
-                      [&](const plan::Sash& other) { return other.motion == sash.motion && other.track > sash.track; });
-}
-
 /// Sashes in tracks, the first the outermost; the one that is worked has a catch.
 void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
   const auto sashes = stage.parts.sashesOf(light);
@@ -211,7 +205,11 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
   for (const plan::Sash& sash : sashes) {
     const double y = front + sash.track * (depth + kTrackGap);
     addSash(stage, sash, {y, y + depth});
-    if (sash.track == 0 || !isFarthest(sashes, sash)) continue;
+    // The one furthest from the panel that it slides to is worked, and takes the others with it.
+    const auto farther = [&](const plan::Sash& other) {
+      return other.motion == sash.motion && other.track > sash.track;
+    };
+    if (sash.track == 0 || std::any_of(sashes.begin(), sashes.end(), farther)) continue;
     const double middle = (light.clear.z0 + light.clear.z1) / 2;
     const bool up = sash.motion == plan::Motion::SlidesUp;
     const double high = up                        ? sash.outside.z1 - plan::faceWithin(kSashCatch, sash.outside)

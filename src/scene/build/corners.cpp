@@ -67,9 +67,8 @@ std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
   double deepest = 0;
   for (std::size_t i = 0; i < stands.size(); ++i) {
     const job::Wall& wall = job.walls[i];
-    stands[i].bench = makeBench(none, wall.at_x, wall.at_y, wall.turn_degrees, static_cast<std::int32_t>(i));
-    stands[i].spec = &plan.walls[i].spec;
-    stands[i].bench.origin.z = wall.level.value_or(0);
+    stands[i] = {makeBench(none, wall.at_x, wall.at_y, wall.turn_degrees, -1, wall.level.value_or(0)),
+                 &plan.walls[i].spec};
     deepest = std::max(deepest, stands[i].spec->depth());
     if (wall.isInside()) continue;
     for (const std::size_t side : {0U, 1U}) points.push_back({stands[i].end(side).x, i, side});

@@ -24,7 +24,6 @@ inline constexpr double kSheet = 1.0;         ///< Drawn thickness of a membrane
 inline constexpr double kMembraneFace = 2.3;  ///< Outermost face of the membrane with its laps, before the studs.
 inline constexpr double kFinBack = 4.2;       ///< Back of fin and boards: room for flashings over the membrane.
 inline constexpr double kFinThickness = 3.0;
-inline constexpr double kSkirt = plan::kSkirt;
 inline constexpr double kBoardCover = 180.0;  ///< Visible height of a cladding board.
 
 /// What one opening takes out of a wall's layers, in the wall's axes.
@@ -53,7 +52,6 @@ struct WallStage {
   const plan::Plan* plan = nullptr;
   const practice::Practice* practice = nullptr;
   bool finished = false;  ///< Cladding, membrane and lining are there from the start.
-  double run_lap = 0;     ///< Of a membrane's run over the one below.
 };
 
 /// How far a wall's cladding stands off its studs, at its back and its front, as drawn.
