@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <string_view>
 #include <vector>
 
@@ -79,9 +80,8 @@ class Drawing {
       if ((code >= 0x20 && code < 0x7F && code != U'%') || (code >= 0xA0 && code <= 0xFF)) {
         out += static_cast<char>(code);
       } else {
-        static constexpr std::string_view kHex = "0123456789ABCDEF";
         out += "\\U+";
-        for (int shift = 12; shift >= 0; shift -= 4) out += kHex[code >> static_cast<unsigned>(shift) & 15U];
+        for (unsigned i = 4; i-- > 0;) out += "0123456789ABCDEF"[code >> (4 * i) & 15U];
       }
     }
     return out;
@@ -143,7 +143,7 @@ class Drawing {
         return std::vector{on(x0, y0), on(x1, y0), on(x1, y1), on(x0, y1)};
       };
       outline(kWall, box(0, 0, spec.length, spec.frameDepth()));
-      const double turn = std::atan2(frame.along.y, frame.along.x) * 180 / 3.14159265358979323846;
+      const double turn = std::atan2(frame.along.y, frame.along.x) * 180 / std::numbers::pi;
       text(entities_, kWords, on(spec.length / 2, -3 * kText), doc_.job.walls[i].name, turn);
       for (const std::int32_t opening : doc_.plan.walls[i].openings) {
         const job::Opening& of = doc_.job.openings[static_cast<std::size_t>(opening)];

@@ -168,8 +168,7 @@ std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) const {
     if (enter >= search.nearest.distance) break;  // those that follow are entered further off
     eachInner(*outer, may, look);
   }
-  if (search.nearest.distance == kNever) return std::nullopt;
-  return search.nearest;
+  return search.nearest.distance < kNever ? std::optional(search.nearest) : std::nullopt;
 }
 
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {

@@ -249,10 +249,7 @@ StepFile::StepFile(std::istream& in, std::string_view types) : in_(in) {
 void StepFile::note(std::string_view head, std::uint64_t offset) {
   const std::size_t equals = head.find('=');
   if (!head.starts_with('#') || equals == std::string_view::npos) return;
-  if (entries_.size() >= kMostInstances) {
-    fault_ = "has more than 50 million instances";
-    return;
-  }
+  if (entries_.size() >= kMostInstances) return void(fault_ = "has more than 50 million instances");
   entries_.push_back({numberIn(head.substr(1, equals - 1)), offset});
   if (const auto found = of_.find(head.substr(equals + 1)); found != of_.end())
     found->second.push_back(entries_.back().number);

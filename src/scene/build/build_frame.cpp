@@ -165,11 +165,6 @@ glm::mat4 turned(const glm::vec3& way) {
   return {glm::vec4(x, 0.0F), glm::vec4(way, 0.0F), glm::vec4(z, 0.0F), glm::vec4(0.0F, 0.0F, 0.0F, 1.0F)};
 }
 
-glm::mat4 scaled(const plan::ChosenScrew& screw) {
-  const float thick = static_cast<float>(screw.shank) / kMeshShank;
-  return glm::scale(glm::mat4{1.0F}, {thick, static_cast<float>(screw.length / kMeshLength), thick});
-}
-
 }  // namespace
 
 void addMembers(const WallStage& stage) {
@@ -227,8 +222,10 @@ void addFixings(const Bench& bench, const job::Opening& opening, const plan::Ope
     const std::uint32_t part = addPart(bench, like, {screw.length, screw.head, screw.shank});
     const DrivenScrew driven = drivenScrew(fixing, planned);
     const glm::dvec3 head = driven.head + glm::dvec3{unit.x0, 0.0, unit.z0};
-    bench.scene->uses.push_back(
-        {*mesh, part, glm::mat4x3(bench.place(head) * turned(glm::vec3(driven.way)) * scaled(screw))});
+    const float thick = static_cast<float>(screw.shank) / kMeshShank;
+    const glm::vec3 size{thick, static_cast<float>(screw.length / kMeshLength), thick};
+    const glm::mat4 place = bench.place(head) * turned(glm::vec3(driven.way)) * glm::scale(glm::mat4{1.0F}, size);
+    bench.scene->uses.push_back({*mesh, part, glm::mat4x3(place)});
   }
 }
 

@@ -47,11 +47,6 @@ bool isPacked(const plan::OpeningPlan& planned, plan::Side side) {
   return std::ranges::count(planned.packing.points, side, &plan::PackingPoint::side) > 0;
 }
 
-/// Where a packer stands: to the whole millimetre, in inches as any length.
-std::string placeOf(const AsBuilt& drawing, double at) {
-  return drawing.figure(drawing.display() == practice::Display::Millimetres ? std::round(at) : at);
-}
-
 int timesFor(double largest_gap, double per_mm) {
   for (const int times : {20, 15, 12, 10, 8, 5, 4, 3, 2}) {
     if (largest_gap * times * per_mm <= kMostGap) return times;
@@ -247,8 +242,10 @@ void joinAlike(std::vector<PackerLabel>& labels, double room) {
 Running packersAlong(const AsBuilt& drawing, plan::Side side, double level, double away) {
   Running running{
       .along = plan::isLevel(side) ? Along::X : Along::Y, .level = level, .away = away, .view = drawing.view};
+  const bool whole = drawing.display() == practice::Display::Millimetres;  // in inches they are as any length
   for (const auto& point : drawing.planned.packing.points) {
-    if (point.side == side) running.marks.push_back({point.at, placeOf(drawing, point.at)});
+    if (point.side != side) continue;
+    running.marks.push_back({point.at, drawing.figure(whole ? std::round(point.at) : point.at)});
   }
   return running;
 }

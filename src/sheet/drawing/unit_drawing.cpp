@@ -113,8 +113,7 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
     if (!parts.isOfJoint(bar)) sheet.rectangle(bar, clear.x0, pen::kFine);
   }
   for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
-  const Rect outside{0, 0, unit.width, unit.height};
-  sheet.rectangle(outside, 0, pen::kBold);
+  sheet.rectangle({0, 0, unit.width, unit.height}, 0, pen::kBold);
 }
 
 std::vector<Vec> clipped(std::vector<Vec> polygon, const Box& box) {
