@@ -253,7 +253,7 @@ TEST_CASE("the section shows what a ray through the plane meets: parts in one an
       const auto hit = pick(scene, middle + cut.normal * 500.0F, -cut.normal, shown);
       REQUIRE(hit);
       CHECK_THAT(hit->distance, WithinAbs(500, 0.01));
-      CHECK(glm::dot(hit->normal, cut.normal) > 0.999F);
+      CHECK_THAT(cut.beyond(hit->point), WithinAbs(0, 0.01));
       // It is this face's part, or one that has the place before it.
       const int own = rankOf(scene.parts[faces[i].part].material);
       const int other = rankOf(scene.parts[hit->part].material);
