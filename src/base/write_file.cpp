@@ -41,15 +41,21 @@ class Descriptor {
   int number_;
 };
 
+using Say = std::function<void(const Sink&)>;
+
 /// 0, or the error's number.
-int writeAll(int file, std::string_view text) {
-  while (!text.empty()) {
-    const ssize_t count = ::write(file, text.data(), text.size());
-    if (count < 0 && errno == EINTR) continue;
-    if (count < 0) return errno;
-    text.remove_prefix(static_cast<std::size_t>(count));
-  }
-  return 0;
+int writeAll(int file, const Say& say) {
+  int error_number = 0;
+  say([&](std::string_view text) {
+    while (!text.empty() && error_number == 0) {
+      const ssize_t count = ::write(file, text.data(), text.size());
+      if (count >= 0)
+        text.remove_prefix(static_cast<std::size_t>(count));
+      else if (errno != EINTR)
+        error_number = errno;
+    }
+  });
+  return error_number;
 }
 
 /// A file of this process alone, under a name that the next save will use again: what a killed save leaves behind
@@ -86,14 +92,14 @@ bool keepOwner(int file, const struct stat& was) {
 
 /// 0, or the number of the error that left the file without its whole text on the disk. `was`: the file whose owner and
 /// permissions it gets; what can't be kept of them is added to `told`.
-int fill(int file, std::string_view text, const struct stat* was, std::vector<std::string>& told) {
+int fill(int file, const Say& say, const struct stat* was, std::vector<std::string>& told) {
   if (::ftruncate(file, 0) != 0) return errno;
   if (was != nullptr) {
     if (!keepOwner(file, *was)) told.emplace_back("its owner could not be kept");
     if (was->st_nlink > 1) told.emplace_back("its other names (hard links) keep what was there");
     if (::fchmod(file, was->st_mode & kPermissions) != 0) return errno;  // before the text, which may be private
   }
-  if (const int error_number = writeAll(file, text); error_number != 0) return error_number;
+  if (const int error_number = writeAll(file, say); error_number != 0) return error_number;
   return ::fsync(file) == 0 ? 0 : errno;  // before the renaming: a crash must not leave an empty file
 }
 
@@ -108,11 +114,11 @@ int flushFolder(const fs::path& folder) {
 Outcome refused(int error_number, const fs::path& folder) { return {false, because(error_number, folder)}; }
 
 /// Into what is no plain file: a device, or a pipe that somebody reads. Nothing is put beside it or moved over it.
-Outcome writeStraight(const fs::path& path, std::string_view text) {
+Outcome writeStraight(const fs::path& path, const Say& say) {
   // Not blocking while it is opened: a pipe without a reader would hold the program for ever.
   const Descriptor file(::open(path.c_str(), O_WRONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC));
   if (!file.ok() || ::fcntl(file.get(), F_SETFL, 0) != 0) return refused(errno, path.parent_path());
-  const int error_number = writeAll(file.get(), text);
+  const int error_number = writeAll(file.get(), say);
   return error_number == 0 ? Outcome{true, {}} : refused(error_number, path.parent_path());
 }
 
@@ -242,12 +248,16 @@ std::string because(int error_number, const fs::path& folder) {
 }
 
 Outcome writeFile(const fs::path& path, std::string_view text) {
+  return writeFile(path, [&](const Sink& sink) { sink(text); });
+}
+
+Outcome writeFile(const fs::path& path, const Say& say) {
   const fs::path target = whereLinksLead(path);
   const fs::path folder = target.has_parent_path() ? target.parent_path() : fs::path(".");
   struct stat was {};
   const bool is_there = ::stat(target.c_str(), &was) == 0;
   if (!is_there && errno == ELOOP) return refused(ELOOP, folder);
-  if (is_there && !S_ISREG(was.st_mode)) return writeStraight(target, text);
+  if (is_there && !S_ISREG(was.st_mode)) return writeStraight(target, say);
   if (is_there && ::access(target.c_str(), W_OK) != 0) {  // renaming over it needs no right to it
     return {false, "there is no permission to write " + quote(target.filename().string())};
   }
@@ -259,7 +269,13 @@ Outcome writeFile(const fs::path& path, std::string_view text) {
   const Temporary until_renamed(beside);
   held.reset();  // from here on a signal takes the file along
   std::vector<std::string> told;
-  int error_number = fill(file.get(), text, is_there ? &was : nullptr, told);
+  int error_number = 0;
+  try {
+    error_number = fill(file.get(), say, is_there ? &was : nullptr, told);
+  } catch (...) {
+    ::unlink(beside.c_str());
+    throw;
+  }
   if (error_number == 0 && ::rename(beside.c_str(), target.c_str()) != 0) error_number = errno;
   if (error_number != 0) {
     ::unlink(beside.c_str());

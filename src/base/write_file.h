@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -22,8 +23,13 @@ struct Outcome {
                        ///< could not be kept".
 };
 
+/// Takes a text piece after piece.
+using Sink = std::function<void(std::string_view)>;
+
 /// A new file gets 0644 less the process's mask.
 [[nodiscard]] Outcome writeFile(const std::filesystem::path& path, std::string_view text);
+/// The same for what `say` says: a text may be too large to be held.
+[[nodiscard]] Outcome writeFile(const std::filesystem::path& path, const std::function<void(const Sink&)>& say);
 
 /// The system's error in words that go on after "could not be written: "; `folder` is where the file was to be.
 [[nodiscard]] std::string because(int error_number, const std::filesystem::path& folder);

@@ -5,8 +5,10 @@
 
 #include <algorithm>
 #include <chrono>
+#include <condition_variable>
 #include <cstdio>
 #include <cstdlib>
+#include <mutex>
 #include <string>
 #include <system_error>
 #include <thread>
@@ -30,6 +32,13 @@ std::vector<std::filesystem::file_time_type> stampsOf(const std::vector<std::fil
   return stamps;
 }
 
+/// The line that Progress writes.
+struct {
+  std::mutex mutex;
+  std::string words;
+  bool shown = false;
+} so_far;
+
 }  // namespace
 
 int answerOf(const std::function<int()>& work) {
@@ -41,10 +50,14 @@ int answerOf(const std::function<int()>& work) {
 }
 
 void complain(const std::vector<base::Error>& errors) {
+  Progress::tell({});
   for (const auto& error : errors) std::fprintf(stderr, "%s\n", base::printable(base::toLine(error)).c_str());
 }
 
-void tell(std::string_view sentence) { std::fprintf(stderr, "sillwright: %s\n", base::printable(sentence).c_str()); }
+void tell(std::string_view sentence) {
+  Progress::tell({});
+  std::fprintf(stderr, "sillwright: %s\n", base::printable(sentence).c_str());
+}
 
 void refuse(const std::vector<base::Error>& errors) {
   complain(errors);
@@ -57,7 +70,11 @@ void refuse(std::string_view sentence) {
 }
 
 void writeFile(const std::filesystem::path& path, std::string_view text) {
-  const base::Outcome outcome = base::writeFile(path, text);
+  writeFile(path, [&](const base::Sink& sink) { sink(text); });
+}
+
+void writeFile(const std::filesystem::path& path, const std::function<void(const base::Sink&)>& say) {
+  const base::Outcome outcome = base::writeFile(path, say);
   if (!outcome.written) refuse(path.string() + " could not be written: " + outcome.reason + ".");
   if (!outcome.reason.empty()) tell(path.string() + " is written, but " + outcome.reason + ".");
 }
@@ -70,6 +87,7 @@ void writeBook(const std::filesystem::path& path, std::span<const takeoff::Table
 }
 
 void printAll(std::string_view text) {
+  Progress::tell({});
   // A full disk or a closed pipe must not look like a good answer.
   // An empty view may point nowhere, which fwrite must not be given.
   const bool whole = text.empty() || std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
@@ -94,9 +112,36 @@ std::size_t endingOf(const std::filesystem::path& out, std::initializer_list<std
          "; found '" + out.filename().string() + "'.");
 }
 
-void Progress::tell(std::string_view words) const {
-  if (std::chrono::steady_clock::now() - start_ > std::chrono::seconds(1) && ::isatty(STDERR_FILENO) != 0)
-    std::fprintf(stderr, "\r%s\x1b[K", std::string(words).c_str());
+void Progress::tell(std::string_view words) {
+  const std::lock_guard lock(so_far.mutex);
+  so_far.words = words;
+  if (words.empty() && so_far.shown) std::fputs("\r\x1b[K", stderr);
+  so_far.shown = so_far.shown && !words.empty();
+}
+
+Progress::Progress() {
+  if (::isatty(STDERR_FILENO) == 0) return;
+  tell("at work");
+  const auto tick = [](const std::stop_token& ended) {
+    std::condition_variable_any never;
+    std::unique_lock lock(so_far.mutex);
+    for (int seconds = 1; !ended.stop_requested(); ++seconds) {
+      never.wait_for(lock, ended, std::chrono::seconds(1), [] { return false; });
+      if (so_far.words.empty() || ended.stop_requested()) continue;
+      std::fprintf(stderr, "\r%s, %d s\x1b[K", so_far.words.c_str(), seconds);
+      so_far.shown = true;
+    }
+  };
+  try {
+    ticking_ = std::jthread(tick);
+  } catch (const std::system_error&) {
+    // The machine gives no thread: nothing is told.
+  }
+}
+
+Progress::~Progress() {
+  ticking_ = {};
+  tell({});
 }
 
 int watched(const std::vector<std::filesystem::path>& files, const std::function<int()>& run) {

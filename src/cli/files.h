@@ -1,7 +1,6 @@
 /// What verbs share: reading what they are asked about, writing what is wanted, and saying so where that can't be.
 #pragma once
 
-#include <chrono>
 #include <filesystem>
 #include <functional>
 #include <initializer_list>
@@ -9,10 +8,12 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <thread>
 #include <vector>
 
 #include "base/error.h"
 #include "base/words.h"
+#include "base/write_file.h"
 #include "cli/verbs.h"
 #include "document/document.h"
 #include "takeoff/table.h"
@@ -43,6 +44,7 @@ template <class T>
 
 /// Writes the whole of the text. Refuses where that can't be; nothing is left half.
 void writeFile(const std::filesystem::path& path, std::string_view text);
+void writeFile(const std::filesystem::path& path, const std::function<void(const base::Sink&)>& say);
 
 /// Writes the tables of a document as a workbook, likewise.
 void writeBook(const std::filesystem::path& path, std::span<const takeoff::Table> tables,
@@ -71,17 +73,18 @@ template <class Named>
   return static_cast<std::size_t>(found);
 }
 
-/// How far something is that takes more than a second: one line on a terminal, written over, and gone with this.
+/// How far a verb is that takes more than a second: one line on a terminal, written every second, and gone with this.
 class Progress {
  public:
-  Progress() = default;
-  ~Progress() { tell(""); }
+  Progress();
+  ~Progress();
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
-  void tell(std::string_view words) const;
+  /// What is done now; empty: nothing is told any more, since something else is printed.
+  static void tell(std::string_view words);
 
  private:
-  std::chrono::steady_clock::time_point start_ = std::chrono::steady_clock::now();
+  std::jthread ticking_;
 };
 
 /// Runs once, and again whenever one of the files changes, until the program is ended or its output is closed.

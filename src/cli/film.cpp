@@ -40,7 +40,6 @@ std::string packed(const document::Document& document, std::size_t opening, cons
                    std::size_t kind) {
   if (std::system("command -v ffmpeg >/dev/null 2>&1") != 0)
     refuse("a film wants the program ffmpeg, which is not there: install the package ffmpeg.");
-  const Progress so_far;
   const render::Offscreen context;
   const int memory = ::memfd_create("film", 0);  // whatever ends it, no half file is left
   const std::string file = "/proc/self/fd/" + std::to_string(memory);
@@ -49,7 +48,7 @@ std::string packed(const document::Document& document, std::size_t opening, cons
   bool fed = pipe != nullptr;
   if (fed) {
     view::drawFilm(document, opening, film, [&](const render::Image& picture, int step, int steps) {
-      so_far.tell("step " + std::to_string(step) + " of " + std::to_string(steps));
+      Progress::tell("step " + std::to_string(step) + " of " + std::to_string(steps));
       return fed = std::fwrite(picture.rgb.data(), picture.rgb.size(), 1, pipe) == 1;
     });
     fed = ::pclose(pipe) == 0 && fed;

@@ -125,10 +125,9 @@ sheet::Handbook handbookOf(const document::Document& document, std::optional<std
     const auto steps = plan::stepsAt(document.plan.openings[*only]).size();
     book.laid_out = drawn(document, *only, static_cast<int>(steps), true);
   }
-  const Progress so_far;
   const std::vector<Card> cards = cardsOf(document, only);
   for (const Card& card : cards) {
-    so_far.tell("step " + std::to_string(book.steps.size() + 1) + " of " + std::to_string(cards.size()));
+    Progress::tell("step " + std::to_string(book.steps.size() + 1) + " of " + std::to_string(cards.size()));
     book.steps.push_back(stepOf(document, card, !only));
   }
   return book;

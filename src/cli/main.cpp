@@ -117,7 +117,10 @@ class Verbs {
     if constexpr (requires { options->job; }) verb("job", options->job, "The job file")->required();
     options->describe(verb);
     app->callback([this, options, work] {
-      const auto once = [&] { return work(*options); };
+      const auto once = [&] {
+        const Progress so_far;
+        return work(*options);
+      };
       if constexpr (requires { options->how; })
         status_ = options->how.watch ? watched(jobsOf(*options), once) : once();
       else

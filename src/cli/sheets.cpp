@@ -29,10 +29,9 @@ int sheets(const SheetsOptions& options) {
   wanted.blank_records = options.records;
   wanted.opening = chosen(doc.job.openings, options.opening, "opening");
   wanted.wall = chosen(doc.job.walls, options.wall, "wall");
-  const Progress so_far;
   const auto progress = [&](std::size_t done, std::size_t pages) {
-    so_far.tell(pages == 0 ? "counting the pages"
-                           : "page " + std::to_string(done + 1) + " of " + std::to_string(pages));
+    Progress::tell(pages == 0 ? "counting the pages"
+                              : "page " + std::to_string(done + 1) + " of " + std::to_string(pages));
     return true;
   };
   const auto files = sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, format,

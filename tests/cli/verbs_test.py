@@ -6,6 +6,7 @@ import pathlib
 import pty
 import re
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -88,6 +89,21 @@ def progress(folder):
                                   for i in range(200) for each in (wall, opening)), encoding="utf-8")
     said = on_terminal("stderr", "sheets", job, "--out", folder / "many.pdf")
     check(re.search(rb"page \d+ of \d+", said) is not None and said.endswith(b"\r\x1b[K"), f"how far it is, is not told: {said[-60:]}")
+    # Any verb that takes more than a second, here for a reader that is in no hurry, and its end by INT.
+    slow = folder / "slow.obj"
+    os.mkfifo(slow)
+    reader = os.open(slow, os.O_RDONLY | os.O_NONBLOCK)
+    ours, theirs = pty.openpty()
+    with subprocess.Popen([PROGRAM, "export", str(SHED), "--out", str(slow)], stderr=theirs) as going:
+        os.close(theirs)
+        said = b""
+        while b"2 s" not in said:
+            said += os.read(ours, 256)
+        going.send_signal(signal.SIGINT)
+        check(going.wait(timeout=20) == -signal.SIGINT, f"INT: ended with {going.returncode}")
+    check(said.startswith(b"\rat work, 1 s\x1b[K"), f"work of seconds is not told: {said}")
+    os.close(ours)
+    os.close(reader)
 
 
 def watches(folder):

@@ -14,6 +14,7 @@
 #include <csignal>
 #include <cstdlib>
 #include <fstream>
+#include <stdexcept>
 
 #include "job/read.h"
 #include "job/support.h"
@@ -91,6 +92,22 @@ TEST_CASE("what is saved is what is read") {
   CHECK(load(path).empty());
   CHECK(answer(base::save(path, version(3))) == "saved");
   CHECK(base::loadText(path).value == version(3));
+  CHECK(countFiles(folder.path) == 1);
+}
+
+TEST_CASE(
+    "a text that is said piece by piece is whole in the file, or what was there stays and nothing lies beside it") {
+  const Folder folder;
+  const fs::path path = folder.path / "a.obj";
+  CHECK(base::writeFile(path, [](const base::Sink& sink) {
+          for (const char* piece : {"one\n", "", "two\n"}) sink(piece);
+        }).written);
+  CHECK(load(path) == "one\ntwo\n");
+  CHECK_THROWS(base::writeFile(path, [](const base::Sink& sink) {
+    sink("half");
+    throw std::runtime_error("no more of it");
+  }));
+  CHECK(load(path) == "one\ntwo\n");
   CHECK(countFiles(folder.path) == 1);
 }
 
