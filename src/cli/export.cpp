@@ -19,9 +19,10 @@ void writeGlb(const document::Document& doc, const std::filesystem::path& out) {
 void writeObj(const document::Document& doc, const std::filesystem::path& out) {
   std::string name = out.stem().string() + ".mtl";
   std::replace(name.begin(), name.end(), ' ', '_');  // readers end a name at the first blank
-  const auto files = exchange::objFiles(doc.scene, doc.job, *doc.practice, name);
-  writeFile(out, files.obj);
-  writeFile(out.parent_path() / name, files.mtl);
+  std::string materials;
+  writeFile(out,
+            [&](const base::Sink& sink) { materials = exchange::obj(doc.scene, doc.job, *doc.practice, name, sink); });
+  writeFile(out.parent_path() / name, materials);
 }
 
 std::string page(const document::Document& doc) { return taken(exchange::pageOf(doc)); }  // for a phone

@@ -319,7 +319,10 @@ struct Writer {
   /// What it says beside those above it.
   void writeExtras(const Node& node) {
     json.key("extras").beginObject();
-    if (node.level == Level::Job) json.member("title", job.title).member("practice", job.practice);
+    if (node.level == Level::Job) {
+      json.member("title", job.title).member("practice", job.practice);
+      if (shared) json.array("openings", job.openings, [&](const job::Opening& each) { json.value(each.name); });
+    }
     if (node.level == Level::Wall) json.member("wall", wallName(*node.part, job));
     if (node.level == Level::Layer) json.member("layer", scene::nameOf(node.part->layer));
     if (node.level == Level::Step)
@@ -330,21 +333,19 @@ struct Writer {
 
   void writePart(const Node& node) {
     const auto openingOf = [&](const Placed* placed) { return scene.parts[placed->part].opening; };
-    const auto nameOf = [&](std::int32_t opening) { return job.openings[static_cast<std::size_t>(opening)].name; };
     const std::int32_t opening = node.part->opening;
     const bool of_one = std::all_of(node.placed.begin(), node.placed.end(),
                                     [&](const Placed* placed) { return openingOf(placed) == opening; });
     json.member("kind", scene::nameOf(node.part->kind, practice.words));
     if (!shared) json.member("say", scene::describe(*node.part, practice));
     if (of_one) {
-      if (opening >= 0) json.member("opening", nameOf(opening));
+      if (opening >= 0) json.member("opening", job.openings[static_cast<std::size_t>(opening)].name);
       return;
     }
-    // Each opening, and how many of the instances are its own: they are in that order.
+    // Each opening by its place among the job's, and how many of the instances are its own: they are in that order.
     std::map<std::int32_t, int> own;
     for (const Placed* placed : node.placed) ++own[openingOf(placed)];
-    json.array("openings", own,
-               [&](const auto& each) { json.value(each.first < 0 ? "" : nameOf(each.first)).value(each.second); });
+    json.array("openings", own, [&](const auto& each) { json.value(each.first).value(each.second); });
   }
 
   /// Only those that some part has, in their order.
@@ -387,9 +388,8 @@ struct Writer {
   void writeAccessors() {
     json.array("accessors", accessors, [&](const Accessor& each) {
       const bool whole = each.in == kIndices;
-      json.newLine().beginObject().members("bufferView", std::size_t{each.in}, "byteOffset", each.offset,
-                                           "componentType", whole ? kWhole : kFloats, "count", each.count, "type",
-                                           whole ? "SCALAR" : "VEC3");
+      json.beginObject().members("bufferView", std::size_t{each.in}, "byteOffset", each.offset, "componentType",
+                                 whole ? kWhole : kFloats, "count", each.count, "type", whole ? "SCALAR" : "VEC3");
       if (each.bounds != nullptr) {
         const scene::Box box = scene::boxRound(each.bounds->corners);
         json.members("min", numbers(box.low), "max", numbers(box.high));

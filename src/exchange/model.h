@@ -5,13 +5,16 @@
 /// `extras` what it is. A wall's node puts it into the world; a part's scales a shape that all parts alike share, and
 /// moves it to its place in the wall's axes: so corners keep a micrometre however far out a house stands. In a model of
 /// more than 5,000 parts those of a wall that are of one kind, shape, layer and step share a node
-/// (EXT_mesh_gpu_instancing), and no normals are told: by the specification faces are then flat. OBJ: millimetres, Z
+/// (EXT_mesh_gpu_instancing), and no normals are told: by the specification faces are then flat; the job names its
+/// openings once, and "openings" of a node has in pairs the place of one among those (−1: none) and how many of the
+/// instances are its own. OBJ: millimetres, Z
 /// up, a group a wall, an object a part, corners the scene's own.
 #pragma once
 
 #include <optional>
 #include <string>
 
+#include "base/write_file.h"
 #include "document/document.h"
 #include "job/job.h"
 #include "practice/practice.h"
@@ -23,13 +26,10 @@ namespace sillwright::exchange {
 [[nodiscard]] std::optional<std::string> glb(const scene::Scene& scene, const job::Job& job,
                                              const practice::Practice& practice);
 
-struct ObjFiles {
-  std::string obj;
-  std::string mtl;
-};
-/// `mtl_name`: the name the materials' file will have beside the other.
-[[nodiscard]] ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
-                                const std::string& mtl_name);
+/// An OBJ, which `sink` takes, can be too large to be held. Answers the file of its materials, which will be called
+/// `mtl_name` and lie beside it.
+[[nodiscard]] std::string obj(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
+                              const std::string& mtl_name, const base::Sink& sink);
 
 [[nodiscard]] std::string ifc(const document::Document& document);
 [[nodiscard]] std::string dxf(const document::Document& document);

@@ -179,11 +179,10 @@ Polygons PartIndex::surfaceOf(std::size_t part) const {
 
 // OBJ and its materials.
 
-ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
-                  const std::string& mtl_name) {
-  ObjFiles files;
-  std::string& out = files.obj;
-  out = "# " + base::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
+std::string obj(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
+                const std::string& mtl_name, const base::Sink& sink) {
+  constexpr std::size_t kPiece = 1U << 16U;  // a file takes few large pieces faster than many small ones
+  std::string out = "# " + base::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
   const PartIndex index(scene);
   UniqueNames unique, objects;
   const std::vector<std::string> names = partNames(scene, job, practice, unique);
@@ -200,9 +199,12 @@ ObjFiles objFiles(const scene::Scene& scene, const job::Job& job, const practice
     out += "o " + bare(objects.take(bare(names[i])));
     out += "\nusemtl " + bare(lookOf(part.material).name) + "\n";
     writePart(out, surface, corners);
+    if (out.size() < kPiece) continue;
+    sink(out);
+    out.clear();
   }
-  files.mtl = materials(used);
-  return files;
+  sink(out);
+  return materials(used);
 }
 
 }  // namespace sillwright::exchange

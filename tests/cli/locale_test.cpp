@@ -17,6 +17,7 @@
 #include "sheet/sheets.h"
 #include "support/catch.h"
 #include "support/check_json.h"
+#include "support/obj_files.h"
 #include "support/schedules.h"
 #include "takeoff/order.h"
 
@@ -68,7 +69,7 @@ std::vector<Written> allOf(const std::filesystem::path& path) {
   }
   all.push_back({"crew", cli::crewText(job, plan, 80)});
   all.push_back({"glb", exchange::glb(scene, job, practice).value()});
-  const auto obj = exchange::objFiles(scene, job, practice, "a.mtl");
+  const auto obj = testing::objFiles(scene, job, practice, "a.mtl");
   all.push_back({"obj", obj.obj});
   all.push_back({"mtl", obj.mtl});
   const auto schedule = testing::readSchedule(
