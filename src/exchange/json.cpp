@@ -4,19 +4,16 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstdlib>
+#include <cstring>
 
 #include "base/words.h"
 
 namespace sillwright::exchange {
 namespace {
 
-/// By byte: whether it can't stand in a string as it is.
-constexpr auto kWantsEscape = [] {
-  std::array<bool, 256> wants{};
-  std::fill_n(wants.begin(), 0x20, true);
-  wants['"'] = wants['\\'] = true;
-  return wants;
-}();
+/// Whether it can't stand in a string as it is.
+bool wantsEscape(char c) { return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\'; }
 
 void appendEscape(std::string& out, char c) {
   static constexpr std::string_view kShort = "\"\"\\\\\nn\tt\rr";  // characters, each with its letter
@@ -39,17 +36,50 @@ std::string repaired(std::string_view text) {
   return good;
 }
 
-/// Stretches that need no escape are copied whole: most texts are one.
-void appendEscaped(std::string& out, std::string_view text) {
-  if (base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
-  while (!text.empty()) {
-    std::size_t stop = 0;
-    while (stop < text.size() && !kWantsEscape[static_cast<unsigned char>(text[stop])]) ++stop;
-    out.append(text.data(), stop);
-    if (stop == text.size()) return;
-    appendEscape(out, text[stop]);
-    text.remove_prefix(stop + 1);
+/// How many bytes a text begins with that are ASCII and need no escape: most texts are nothing else. Eight at a time.
+std::size_t plainIn(std::string_view text) {
+  constexpr std::uint64_t kOnes = 0x0101'0101'0101'0101U;
+  // Sets the highest bit of some byte if one, of those below 0x80, is below `least`.
+  const auto below = [](std::uint64_t block, std::uint64_t least) { return (block - least * kOnes) & ~block; };
+  std::size_t at = 0;
+  for (std::uint64_t block = 0; text.size() - at >= sizeof block; at += sizeof block) {
+    std::memcpy(&block, text.data() + at, sizeof block);
+    const auto odd = block | below(block, 0x20) | below(block ^ '"' * kOnes, 1) | below(block ^ '\\' * kOnes, 1);
+    if ((odd & 0x80 * kOnes) != 0) break;
   }
+  const auto is_plain = [](char c) { return !wantsEscape(c) && static_cast<unsigned char>(c) < 0x80; };
+  while (at < text.size() && is_plain(text[at])) ++at;
+  return at;
+}
+
+void appendEscaped(std::string& out, std::string_view text) {
+  std::size_t plain = plainIn(text);
+  if (plain < text.size() && base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
+  for (;; plain = plainIn(text)) {
+    out.append(text.data(), plain);
+    text.remove_prefix(plain);
+    if (text.empty()) return;
+    if (wantsEscape(text[0]))
+      appendEscape(out, text[0]);
+    else
+      out += text[0];
+    text.remove_prefix(1);
+  }
+}
+
+constexpr std::int64_t kParts = 10'000;
+
+/// So many parts of one as std::to_chars writes their quotient, in a third of the time.
+void appendParts(std::string& out, std::int64_t parts) {
+  std::array<char, 24> room{};
+  char* at = room.data();
+  if (parts < 0) *at++ = '-';
+  parts = std::abs(parts);
+  at = std::to_chars(at, room.data() + room.size(), parts / kParts).ptr;
+  if ((parts %= kParts) > 0) *at++ = '.';
+  for (std::int64_t place = kParts / 10; parts > 0; parts %= place, place /= 10)
+    *at++ = static_cast<char>('0' + parts / place);
+  out.append(room.data(), static_cast<std::size_t>(at - room.data()));
 }
 
 }  // namespace
@@ -95,11 +125,19 @@ JsonWriter& JsonWriter::value(double number) {
     out_ += "null";
     return *this;
   }
-  if (parts_ > 0) number = std::round(number * parts_) / parts_;
+  if (parts_ > 0) {
+    const double parts = std::round(number * parts_);
+    // Others are shorter with an exponent.
+    if (parts_ == kParts && std::abs(parts) >= 10 && std::abs(parts) < 1e9) {
+      appendParts(out_, static_cast<std::int64_t>(parts));
+      return *this;
+    }
+    number = parts / parts_;
+  }
   if (number == 0) number = 0;  // negative zero prints as -0, which says nothing to a person
   std::array<char, 32> buffer{};
   const auto result = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number);
-  out_.append(buffer.data(), result.ptr);
+  out_.append(buffer.data(), static_cast<std::size_t>(result.ptr - buffer.data()));
   return *this;
 }
 
