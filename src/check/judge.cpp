@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <mutex>
 #include <string_view>
 #include <tuple>
 #include <utility>
@@ -134,6 +135,82 @@ Verdict worst(const Findings& findings) {
   return verdict;
 }
 
+Findings judgeMarked(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Findings before,
+                     const plan::Changes& changes, const std::vector<plan::HouseEnds>& corners, base::Threads threads) {
+  assert(plan.openings.size() == job.openings.size() && plan.walls.size() == job.walls.size());
+  Findings result = changes.all ? Findings{} : std::move(before);
+  result.walls.resize(plan.walls.size());
+  result.openings.resize(plan.openings.size());
+  result.verdicts.resize(plan.openings.size());
+  result.bases.resize(plan.openings.size());
+  const std::vector<std::size_t> openings = openingsOf(job, changes.frames);
+  for (const std::size_t i : openings) {
+    result.openings[i].clear();
+    result.bases[i] = basisOf(plan.openings[i].as_built);
+  }
+  for (std::size_t i = 0; i < plan.walls.size(); ++i) {
+    if (changes.frames[i] == 0) continue;
+    result.walls[i].clear();
+    judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
+    judgeCorners(practice, corners[i], result.walls[i]);
+    judgeGroundClearance(job.walls[i], practice, plan.walls[i].spec.cladding.thickness, result.walls[i]);
+    rank(result.walls[i]);
+  }
+  base::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+    for (std::size_t i = first; i < last; ++i) {
+      result.verdicts[openings[i]] = judgeOpening(job, practice, plan, openings[i], result.openings[openings[i]]);
+    }
+  });
+  result.verdict = worst(result);
+  result.basis = result.bases.empty() ? Basis::Measured : *std::max_element(result.bases.begin(), result.bases.end());
+  result.cautions = cautionsOf(job, practice);
+  return result;
+}
+
+/// Openings that are worked out together: enough that what they share is looked up seldom, and few enough that their
+/// plans stay in the processor's nearest memory.
+constexpr std::size_t kOpeningsTogether = 32;
+
+/// Which walls and openings are worked out together.
+std::vector<Part> partsOf(const job::Job& job) {
+  std::vector<std::vector<std::size_t>> of_wall(job.walls.size());
+  for (std::size_t i = 0; i < job.openings.size(); ++i) of_wall[job.openings[i].wall].push_back(i);
+  std::vector<Part> parts(1);
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    if (parts.back().openings.size() >= kOpeningsTogether) parts.emplace_back();
+    Part& part = parts.back();
+    part.walls.push_back(i);
+    part.openings.insert(part.openings.end(), of_wall[i].begin(), of_wall[i].end());
+  }
+  return parts;
+}
+
+/// `shell`: the job without its walls and openings.
+Part workedOut(const job::Job& job, const job::Job& shell, const practice::Practice& practice,
+               const std::vector<plan::HouseEnds>& corners, Part part) {
+  part.job = shell;
+  std::vector<plan::HouseEnds> ends;
+  for (const std::size_t wall : part.walls) {
+    part.job.walls.push_back(job.walls[wall]);
+    ends.push_back(corners[wall]);
+  }
+  for (const std::size_t opening : part.openings) {
+    part.job.openings.push_back(job.openings[opening]);
+    part.job.openings.back().wall -= part.walls.front();  // the walls of a part follow each other
+  }
+  part.plan = plan::makePlanOfPart(part.job, practice, ends);
+  part.findings = judgeMarked(part.job, practice, part.plan, {}, plan::everything(part.job), ends, {1});
+  return part;
+}
+
+void sayAll(const Part& part, const std::vector<std::size_t>& which, const Say& say, std::vector<std::string>& texts) {
+  std::string text;  // written in, so that what is kept has no room to spare
+  for (std::size_t i = 0; i < which.size(); ++i, text.clear()) {
+    say(text, part, i);
+    texts[which[i]] = text;
+  }
+}
+
 }  // namespace
 
 bool shapeIsTrusted(const plan::AsBuilt& built) {
@@ -157,35 +234,36 @@ Findings judge(const job::Job& job, const practice::Practice& practice, const pl
 
 Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Findings before,
                  const plan::Changes& changes, base::Threads threads) {
-  assert(plan.openings.size() == job.openings.size() && plan.walls.size() == job.walls.size());
-  Findings result = changes.all ? Findings{} : std::move(before);
-  result.walls.resize(plan.walls.size());
-  result.openings.resize(plan.openings.size());
-  result.verdicts.resize(plan.openings.size());
-  result.bases.resize(plan.openings.size());
-  const std::vector<std::size_t> openings = openingsOf(job, changes.frames);
+  return judgeMarked(job, practice, plan, std::move(before), changes, plan::houseCorners(job, practice), threads);
+}
+
+Said sayInParts(const job::Job& job, const practice::Practice& practice, const Say& wall, const Say& opening,
+                base::Threads threads) {
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
-  for (const std::size_t i : openings) {
-    result.openings[i].clear();
-    result.bases[i] = basisOf(plan.openings[i].as_built);
-  }
-  for (std::size_t i = 0; i < plan.walls.size(); ++i) {
-    if (changes.frames[i] == 0) continue;
-    result.walls[i].clear();
-    judgeFrame(job, practice, plan.walls[i], result.openings, result.walls[i]);
-    judgeCorners(practice, corners[i], result.walls[i]);
-    judgeGroundClearance(job.walls[i], practice, plan.walls[i].spec.cladding.thickness, result.walls[i]);
-    rank(result.walls[i]);
-  }
-  base::inParallel(openings.size(), kOpeningsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
+  const std::vector<Part> parts = partsOf(job);
+  job::Job shell = job;
+  shell.walls.clear();
+  shell.openings.clear();
+  Said said{std::vector<std::string>(job.walls.size()), std::vector<std::string>(job.openings.size()), {}};
+  said.whole.verdicts.resize(job.openings.size());
+  said.whole.bases.resize(job.openings.size());
+  said.whole.cautions = cautionsOf(job, practice);
+  std::mutex summing;
+  base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
-      result.verdicts[openings[i]] = judgeOpening(job, practice, plan, openings[i], result.openings[openings[i]]);
+      const Part part = workedOut(job, shell, practice, corners, parts[i]);
+      sayAll(part, part.walls, wall, said.walls);
+      sayAll(part, part.openings, opening, said.openings);
+      for (std::size_t k = 0; k < part.openings.size(); ++k) {
+        said.whole.verdicts[part.openings[k]] = part.findings.verdicts[k];
+        said.whole.bases[part.openings[k]] = part.findings.bases[k];
+      }
+      const std::lock_guard lock(summing);
+      said.whole.verdict = std::max(said.whole.verdict, part.findings.verdict);
+      said.whole.basis = std::max(said.whole.basis, part.findings.basis);
     }
   });
-  result.verdict = worst(result);
-  result.basis = result.bases.empty() ? Basis::Measured : *std::max_element(result.bases.begin(), result.bases.end());
-  result.cautions = cautionsOf(job, practice);
-  return result;
+  return said;
 }
 
 }  // namespace sillwright::check

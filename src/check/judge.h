@@ -4,6 +4,11 @@
 /// worth knowing. A rule that the practice does not name makes a note "not judged: the practice names no value".
 #pragma once
 
+#include <cstddef>
+#include <functional>
+#include <string>
+#include <vector>
+
 #include "check/finding.h"
 #include "job/job.h"
 #include "plan/plan.h"
@@ -18,6 +23,25 @@ namespace sillwright::check {
 /// that they mark are judged, with all openings in them.
 [[nodiscard]] Findings rejudge(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                                Findings before, const plan::Changes& changes, base::Threads threads = {});
+
+/// Some of a job's walls with all the openings in them, worked out by themselves.
+struct Part {
+  std::vector<std::size_t> walls, openings;  ///< In the whole job.
+  job::Job job{};
+  plan::Plan plan{};
+  Findings findings{};
+};
+/// Adds what is said of a wall or opening of the part.
+using Say = std::function<void(std::string& out, const Part& part, std::size_t index)>;
+/// What is said of a job's walls and openings; the findings without theirs.
+struct Said {
+  std::vector<std::string> walls, openings;
+  Findings whole;
+};
+/// Plans and judges a job a few walls at a time, by all cores where that pays, and keeps what is said of them alone:
+/// the plans of a large job would fill the memory. Both functions are called by several threads at once.
+[[nodiscard]] Said sayInParts(const job::Job& job, const practice::Practice& practice, const Say& wall,
+                              const Say& opening, base::Threads threads = {});
 
 /// False where the measurements disagree: then nothing else is judged.
 [[nodiscard]] bool shapeIsTrusted(const plan::AsBuilt& built);

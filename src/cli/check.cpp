@@ -24,20 +24,22 @@ int checkAsJson(const CheckOptions& options) {
     printAll(exchange::errorsJson(document.errors));
     return kUnreadable;
   }
-  const auto print = [](std::string_view text) { std::fwrite(text.data(), 1, text.size(), stdout); };
+  const auto print = [](std::string_view text) {
+    Progress::tell({});
+    std::fwrite(text.data(), 1, text.size(), stdout);
+  };
   const auto verdict = exchange::reportJob(document.value->job, *document.value->practice, print);
   printAll({});  // which says if not all could be written
   return statusOf(verdict);
 }
 
 int checkOne(const std::filesystem::path& job, const CheckOptions& options) {
-  const auto document = loaded(job, options.how, document::Depth::Findings);
+  const auto document = loaded(job, options.how, document::Depth::Read);
   const auto only = chosen(document.job.openings, options.opening, "opening");
-  if (!options.quiet) {
-    printAll(coloured(base::printable(checkTable(document.job, *document.practice, document.plan, document.findings,
-                                                 std::min(columnsOfTerminal(), 100), options.notes, only))));
-  }
-  return statusOf(only ? document.findings.verdicts[*only] : document.findings.verdict);
+  const CheckWords words =
+      checkWords(document.job, *document.practice, std::min(columnsOfTerminal(), 100), options.notes, only);
+  if (!options.quiet) printAll(coloured(base::printable(words.text)));
+  return statusOf(words.verdict);
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <string_view>
 
 #include "base/words.h"
@@ -117,35 +118,37 @@ std::string wrapped(const std::string& text, int columns, int indent) {
   return margin + out + "\n";
 }
 
-std::string checkTable(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                       const check::Findings& findings, int columns, bool notes, std::optional<std::size_t> only) {
+CheckWords checkWords(const job::Job& job, const practice::Practice& practice, int columns, bool notes,
+                      std::optional<std::size_t> only) {
   columns = std::max(columns, 32);
   int widest = 4;
   for (const auto& opening : job.openings) widest = std::max(widest, charactersIn(opening.name) + 1);
   const auto padded = [width = std::min(widest, columns / 3)](const std::string& name) {
     return name + std::string(static_cast<std::size_t>(std::max(width - charactersIn(name), 0)), ' ');
   };
-
-  long hidden = 0;
-  std::string out = wrapped(job.title, columns, 0);
-  if (!only) out += wrapped(check::summaryOf(findings.verdicts), columns, 0);
-  for (std::size_t i = 0; i < job.walls.size() && !only; ++i) {
+  std::atomic<long> hidden = 0;
+  const auto wall = [&](std::string& out, const check::Part& part, std::size_t i) {
+    if (only) return;
     std::string told;
-    hidden += appendFindings(told, findings.walls[i], columns, notes);
-    if (!told.empty()) out += "\nwall " + job.walls[i].name + "\n" + told;
-  }
-  for (std::size_t i = 0; i < job.openings.size(); ++i) {
-    if (only && *only != i) continue;
-    out += "\n" + paragraph(padded(job.openings[i].name),
-                            verdictMark(findings.verdicts[i], findings.bases[i]) +
-                                spareWords(plan.openings[i].stand, findings.bases[i], practice.display),
+    hidden += appendFindings(told, part.findings.walls[i], columns, notes);
+    if (!told.empty()) out += "\nwall " + part.job.walls[i].name + "\n" + told;
+  };
+  const auto opening = [&](std::string& out, const check::Part& part, std::size_t i) {
+    if (only && *only != part.openings[i]) return;
+    const check::Basis basis = part.findings.bases[i];
+    out += "\n" + paragraph(padded(part.job.openings[i].name),
+                            verdictMark(part.findings.verdicts[i], basis) +
+                                spareWords(part.plan.openings[i].stand, basis, practice.display),
                             columns, 0);
-    hidden += appendFindings(out, findings.openings[i], columns, notes);
-  }
-  out += "\n";
+    hidden += appendFindings(out, part.findings.openings[i], columns, notes);
+  };
+  const check::Said said = check::sayInParts(job, practice, wall, opening);
+  std::string out = wrapped(job.title, columns, 0);
+  if (!only) out += wrapped(check::summaryOf(said.whole.verdicts), columns, 0);
+  out += base::joined(said.walls, "") + base::joined(said.openings, "") + "\n";
   if (hidden > 0) out += words::count(hidden, "note") + ": --notes\n";
-  if (!findings.cautions.empty()) out += wrapped(findings.cautions.back(), columns, 0);
-  return out;
+  if (!said.whole.cautions.empty()) out += wrapped(said.whole.cautions.back(), columns, 0);
+  return {std::move(out), only ? said.whole.verdicts[*only] : said.whole.verdict};
 }
 
 std::string listText(const Table& table, practice::Display display, int columns) {

@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "check/judge.h"
 #include "document/document.h"
 #include "plan/work/order_of_work.h"
 #include "takeoff/table.h"
@@ -13,11 +14,14 @@ namespace sillwright::cli {
 /// Breaks a text into lines of at most `columns` characters (UTF-8 code points), each begun with `indent` spaces.
 [[nodiscard]] std::string wrapped(const std::string& text, int columns, int indent);
 
+struct CheckWords {
+  std::string text;
+  check::Verdict verdict;
+};
 /// The checks as a builder reads them on a phone: opening, verdict, spare, why, what to do; at least 32 columns. Notes
 /// are left out unless `notes`. `only`: of one opening.
-[[nodiscard]] std::string checkTable(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
-                                     const check::Findings& findings, int columns, bool notes,
-                                     std::optional<std::size_t> only = {});
+[[nodiscard]] CheckWords checkWords(const job::Job& job, const practice::Practice& practice, int columns, bool notes,
+                                    std::optional<std::size_t> only = {});
 
 /// The steps of one opening, numbered, each with what is done, parts, tools, check and caution.
 [[nodiscard]] std::string stepsText(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,

@@ -200,65 +200,6 @@ void writeJob(JsonWriter& json, const job::Job& job, const practice::Practice& p
   json.endObject();
 }
 
-// The report of a job too large to be held as a plan: a few walls at a time are planned, judged and written down.
-
-/// Openings that are worked out together: enough that what they share is looked up seldom, and few enough that their
-/// plans stay in the processor's nearest memory.
-constexpr std::size_t kOpeningsTogether = 32;
-
-/// Some of the job's walls, by their indices, with all their openings, and what is said of them.
-struct Part {
-  std::vector<std::size_t> walls, openings;
-  check::Findings findings{};  ///< Verdict, basis and the job's cautions alone.
-};
-
-std::vector<Part> partsOf(const job::Job& job) {
-  std::vector<std::vector<std::size_t>> of_wall(job.walls.size());
-  for (std::size_t i = 0; i < job.openings.size(); ++i) of_wall[job.openings[i].wall].push_back(i);
-  std::vector<Part> parts(1);
-  for (std::size_t i = 0; i < job.walls.size(); ++i) {
-    if (parts.back().openings.size() >= kOpeningsTogether) parts.emplace_back();
-    Part& part = parts.back();
-    part.walls.push_back(i);
-    part.openings.insert(part.openings.end(), of_wall[i].begin(), of_wall[i].end());
-  }
-  return parts;
-}
-
-/// The texts of the report's walls and openings, as the job has them.
-struct Texts {
-  std::vector<std::string> walls, openings;
-};
-
-/// Works out one part and keeps what is said of it. `shell`: the job without its walls and openings.
-void report(const job::Job& job, const job::Job& shell, const practice::Practice& practice,
-            const std::vector<plan::HouseEnds>& corners, Part& part, Texts& texts) {
-  job::Job some = shell;
-  std::vector<plan::HouseEnds> ends;
-  for (const std::size_t wall : part.walls) {
-    some.walls.push_back(job.walls[wall]);
-    ends.push_back(corners[wall]);
-  }
-  for (const std::size_t opening : part.openings) {
-    some.openings.push_back(job.openings[opening]);
-    some.openings.back().wall -= part.walls.front();  // the walls of a part follow each other
-  }
-  const plan::Plan plan = plan::makePlanOfPart(some, practice, std::move(ends));
-  check::Findings findings = check::judge(some, practice, plan, {1});
-  std::string text;  // written in, so that what is kept has no room to spare
-  for (std::size_t i = 0; i < part.walls.size(); ++i, text.clear()) {
-    addWall(text, some, practice, plan, findings, i);
-    texts.walls[part.walls[i]] = text;
-  }
-  for (std::size_t i = 0; i < part.openings.size(); ++i, text.clear()) {
-    addOpening(text, some, plan, findings, i);
-    texts.openings[part.openings[i]] = text;
-  }
-  part.findings.verdict = findings.verdict;
-  part.findings.basis = findings.basis;
-  part.findings.cautions = std::move(findings.cautions);
-}
-
 }  // namespace
 
 void addWall(std::string& out, const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
@@ -298,7 +239,8 @@ void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, c
 }
 
 void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
-                 const std::vector<std::string>& walls, const std::vector<std::string>& openings, const Sink& sink) {
+                 const std::vector<std::string>& walls, const std::vector<std::string>& openings,
+                 const base::Sink& sink) {
   std::string out;
   JsonWriter json(out, kParts);
   const auto list = [&](const char* name, const std::vector<std::string>& texts) {
@@ -320,24 +262,17 @@ void writeReport(const job::Job& job, const practice::Practice& practice, const 
   sink(out += '\n');
 }
 
-check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
+check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const base::Sink& sink,
                          base::Threads threads) {
-  const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);
-  std::vector<Part> parts = partsOf(job);
-  Texts texts{std::vector<std::string>(job.walls.size()), std::vector<std::string>(job.openings.size())};
-  job::Job shell = job;
-  shell.walls.clear();
-  shell.openings.clear();
-  base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
-    for (std::size_t i = first; i < last; ++i) report(job, shell, practice, corners, parts[i], texts);
-  });
-  check::Findings whole = std::move(parts.front().findings);
-  for (const Part& part : parts) {
-    whole.verdict = std::max(whole.verdict, part.findings.verdict);
-    whole.basis = std::max(whole.basis, part.findings.basis);
-  }
-  writeReport(job, practice, whole, texts.walls, texts.openings, sink);
-  return whole.verdict;
+  const auto wall = [&](std::string& out, const check::Part& part, std::size_t i) {
+    addWall(out, part.job, practice, part.plan, part.findings, i);
+  };
+  const auto opening = [](std::string& out, const check::Part& part, std::size_t i) {
+    addOpening(out, part.job, part.plan, part.findings, i);
+  };
+  const check::Said said = check::sayInParts(job, practice, wall, opening, threads);
+  writeReport(job, practice, said.whole, said.walls, said.openings, sink);
+  return said.whole.verdict;
 }
 
 std::string errorsJson(const std::vector<base::Error>& errors) {

@@ -5,13 +5,12 @@
 #pragma once
 
 #include <cstddef>
-#include <functional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "base/error.h"
 #include "base/in_parallel.h"
+#include "base/write_file.h"
 #include "check/finding.h"
 #include "job/job.h"
 #include "plan/plan.h"
@@ -19,13 +18,10 @@
 
 namespace sillwright::exchange {
 
-/// Takes a text piece after piece.
-using Sink = std::function<void(std::string_view)>;
-
 /// Plans and judges a job and gives its report, walls and openings on lines of their own. Walls are worked out a few at
 /// a time, by all cores where that pays, and only what is said of them is kept: the plans of a large job would fill the
 /// memory. Answers the verdict.
-check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const Sink& sink,
+check::Verdict reportJob(const job::Job& job, const practice::Practice& practice, const base::Sink& sink,
                          base::Threads threads = {});
 
 /// `{ "format": …, "errors": [ { file, line, column, key, say } ] }` for a job or practice that can't be read.
@@ -41,6 +37,7 @@ void addOpening(std::string& out, const job::Job& job, const plan::Plan& plan, c
 
 /// The whole report; of `findings` only the job's verdict and cautions are looked at.
 void writeReport(const job::Job& job, const practice::Practice& practice, const check::Findings& findings,
-                 const std::vector<std::string>& walls, const std::vector<std::string>& openings, const Sink& sink);
+                 const std::vector<std::string>& walls, const std::vector<std::string>& openings,
+                 const base::Sink& sink);
 
 }  // namespace sillwright::exchange

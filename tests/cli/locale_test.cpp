@@ -58,7 +58,7 @@ std::vector<Written> allOf(const std::filesystem::path& path) {
       std::tie(read.value->job, *read.value->practice, read.value->plan, read.value->findings, read.value->scene);
   std::vector<Written> all;
   all.push_back({"json", testing::checkJson(job, practice, plan, findings)});
-  all.push_back({"table", cli::checkTable(job, practice, plan, findings, 80, true)});
+  all.push_back({"table", cli::checkWords(job, practice, 80, true).text});
   all.push_back({"job", job::write(job)});
   for (const auto& list : takeoff::allLists(job, practice, plan, findings)) {
     all.push_back({"list " + list.name, cli::listText(list, practice.display, 100)});

@@ -61,7 +61,7 @@ TEST_CASE("no report, table, list or step of any job that is read holds what is 
     const std::string report = testing::checkJson(job, practice, plan, findings);
     CHECK(nlohmann::json::accept(report));
     CHECK(noNumber(report) == "");
-    CHECK(noNumber(cli::checkTable(job, practice, plan, findings, 100, true)) == "");
+    CHECK(noNumber(cli::checkWords(job, practice, 100, true).text) == "");
     CHECK(noNumber(cli::crewText(job, plan, 100)) == "");
     for (std::size_t i = 0; i < job.openings.size(); ++i) {
       CHECK(noNumber(cli::stepsText(job, practice, plan, i, 100)) == "");

@@ -4,7 +4,6 @@
 #include <sstream>
 #include <string>
 
-#include "check/judge.h"
 #include "cli/text.h"
 #include "support/catch.h"
 #include "support/demo_jobs.h"
@@ -18,8 +17,7 @@ int charactersIn(const std::string& text) {
 }
 
 std::string table(const testing::DemoJob& demo, int columns, bool notes) {
-  const auto findings = check::judge(demo.job, *demo.practice, demo.plan);
-  return cli::checkTable(demo.job, *demo.practice, demo.plan, findings, columns, notes);
+  return cli::checkWords(demo.job, *demo.practice, columns, notes).text;
 }
 
 }  // namespace

@@ -20,6 +20,10 @@ namespace sillwright::testing {
 TEST_CASE("a large job gives the same report to the byte by 1, 2 and 7 threads") {
   job::Job job = bench::manyOpenings(400);
   std::reverse(job.openings.begin() + 100, job.openings.end());  // no wall's openings where its neighbours' are
+  job::Wall& across = job.walls[4];  // after four walls of ten openings, which are worked out together
+  across.turn_degrees = 90;
+  across.at_x = job.walls[3].at_x + job.walls[3].length + 200;
+  across.at_y = job.walls[3].at_y;
   const practice::Practice& practice = shipped(job.practice);
   const auto report = [&](unsigned threads) {
     const plan::Plan plan = plan::makePlan(job, practice, {threads});
@@ -28,6 +32,7 @@ TEST_CASE("a large job gives the same report to the byte by 1, 2 and 7 threads")
   };
   const std::string one = report(1);
   CHECK(one.size() > 400 * 1000);
+  CHECK(one.find("house corner") != std::string::npos);
   CHECK(report(2) == one);
   CHECK(report(7) == one);
   for (const unsigned threads : {1U, 2U, 7U}) {
