@@ -5,15 +5,19 @@
 #include <charconv>
 #include <cmath>
 #include <cstdlib>
-#include <cstring>
 
 #include "base/words.h"
 
 namespace sillwright::exchange {
 namespace {
 
-/// Whether it can't stand in a string as it is.
-bool wantsEscape(char c) { return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\'; }
+/// By byte: whether it can't stand in a string as it is.
+constexpr auto kWantsEscape = [] {
+  std::array<bool, 256> wants{};
+  std::fill_n(wants.begin(), 0x20, true);
+  wants['"'] = wants['\\'] = true;
+  return wants;
+}();
 
 void appendEscape(std::string& out, char c) {
   static constexpr std::string_view kShort = "\"\"\\\\\nn\tt\rr";  // characters, each with its letter
@@ -36,34 +40,16 @@ std::string repaired(std::string_view text) {
   return good;
 }
 
-/// How many bytes a text begins with that are ASCII and need no escape: most texts are nothing else. Eight at a time.
-std::size_t plainIn(std::string_view text) {
-  constexpr std::uint64_t kOnes = 0x0101'0101'0101'0101U;
-  // Sets the highest bit of some byte if one, of those below 0x80, is below `least`.
-  const auto below = [](std::uint64_t block, std::uint64_t least) { return (block - least * kOnes) & ~block; };
-  std::size_t at = 0;
-  for (std::uint64_t block = 0; text.size() - at >= sizeof block; at += sizeof block) {
-    std::memcpy(&block, text.data() + at, sizeof block);
-    const auto odd = block | below(block, 0x20) | below(block ^ '"' * kOnes, 1) | below(block ^ '\\' * kOnes, 1);
-    if ((odd & 0x80 * kOnes) != 0) break;
-  }
-  const auto is_plain = [](char c) { return !wantsEscape(c) && static_cast<unsigned char>(c) < 0x80; };
-  while (at < text.size() && is_plain(text[at])) ++at;
-  return at;
-}
-
+/// Stretches that need no escape are copied whole: most texts are one.
 void appendEscaped(std::string& out, std::string_view text) {
-  std::size_t plain = plainIn(text);
-  if (plain < text.size() && base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
-  for (;; plain = plainIn(text)) {
-    out.append(text.data(), plain);
-    text.remove_prefix(plain);
-    if (text.empty()) return;
-    if (wantsEscape(text[0]))
-      appendEscape(out, text[0]);
-    else
-      out += text[0];
-    text.remove_prefix(1);
+  if (base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
+  while (!text.empty()) {
+    std::size_t stop = 0;
+    while (stop < text.size() && !kWantsEscape[static_cast<unsigned char>(text[stop])]) ++stop;
+    out.append(text.data(), stop);
+    if (stop == text.size()) return;
+    appendEscape(out, text[stop]);
+    text.remove_prefix(stop + 1);
   }
 }
 
