@@ -55,6 +55,7 @@ bool agreed(const MeasureOptions& options) {
     tell("nothing was written; --yes writes the changes into the job.");
     return false;
   }
+  Progress::tell({});
   std::printf("Write them into %s? [y/N] ", options.job.c_str());
   std::fflush(stdout);
   std::string answer;
