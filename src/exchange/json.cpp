@@ -11,13 +11,8 @@
 namespace sillwright::exchange {
 namespace {
 
-/// By byte: whether it can't stand in a string as it is.
-constexpr auto kWantsEscape = [] {
-  std::array<bool, 256> wants{};
-  std::fill_n(wants.begin(), 0x20, true);
-  wants['"'] = wants['\\'] = true;
-  return wants;
-}();
+/// Whether it can't stand in a string as it is.
+bool wantsEscape(char c) { return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\'; }
 
 void appendEscape(std::string& out, char c) {
   static constexpr std::string_view kShort = "\"\"\\\\\nn\tt\rr";  // characters, each with its letter
@@ -42,14 +37,16 @@ std::string repaired(std::string_view text) {
 
 /// Stretches that need no escape are copied whole: most texts are one.
 void appendEscaped(std::string& out, std::string_view text) {
-  if (base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
-  while (!text.empty()) {
-    std::size_t stop = 0;
-    while (stop < text.size() && !kWantsEscape[static_cast<unsigned char>(text[stop])]) ++stop;
-    out.append(text.data(), stop);
-    if (stop == text.size()) return;
-    appendEscape(out, text[stop]);
-    text.remove_prefix(stop + 1);
+  const auto isPlain = [](char c) { return !wantsEscape(c) && static_cast<unsigned char>(c) < 0x80; };
+  auto from = std::find_if_not(text.begin(), text.end(), isPlain);
+  if (from != text.end() && base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
+  out.append(text.begin(), from);
+  while (from != text.end()) {
+    const auto stop = std::find_if(from, text.end(), wantsEscape);
+    out.append(from, stop);
+    if (stop == text.end()) return;
+    appendEscape(out, *stop);
+    from = stop + 1;
   }
 }
 
