@@ -4,6 +4,7 @@ find_package(tomlplusplus 3.3 CONFIG REQUIRED)   # tomlplusplus::tomlplusplus
 find_package(Eigen3 3.4 CONFIG REQUIRED)         # Eigen3::Eigen
 find_package(glm 0.9.9 CONFIG REQUIRED)          # glm::glm
 find_package(CLI11 2.1 CONFIG REQUIRED)          # CLI11::CLI11
+find_package(tinyobjloader CONFIG REQUIRED)      # tinyobjloader::tinyobjloader; its version string is not a number
 find_package(TBB 2021.8 CONFIG REQUIRED)         # TBB::tbb
 find_package(Threads REQUIRED)
 find_package(PkgConfig REQUIRED)
@@ -35,7 +36,6 @@ if(SILLWRIGHT_TESTS)
   find_package(Catch2 CONFIG REQUIRED)           # 2.13 (Debian 12) or 3 (Debian 13): tests/support/catch.h serves both
   include(Catch)
   find_package(assimp 5.2 CONFIG REQUIRED)       # assimp::assimp
-  find_package(tinyobjloader CONFIG REQUIRED)    # tinyobjloader::tinyobjloader; its version string is not a number
   find_library(RAPIDCHECK_LIBRARY rapidcheck REQUIRED)
   find_library(GLPK_LIBRARY glpk REQUIRED)
   # The distribution's own Python: its packages are what third_party/packages.txt installs.

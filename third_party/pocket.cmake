@@ -3,7 +3,7 @@
 
 set(headers ${CMAKE_BINARY_DIR}/headers)
 file(MAKE_DIRECTORY ${headers})
-foreach(each toml++ eigen3/Eigen glm)
+foreach(each toml++ eigen3/Eigen glm tiny_obj_loader.h)
   get_filename_component(name ${each} NAME)
   if(NOT EXISTS /usr/include/${each})
     message(FATAL_ERROR "/usr/include/${each} is missing. Run: sh third_party/setup.sh pocket")
@@ -11,7 +11,7 @@ foreach(each toml++ eigen3/Eigen glm)
   file(CREATE_LINK /usr/include/${each} ${headers}/${name} SYMBOLIC)
 endforeach()
 
-foreach(each tomlplusplus::tomlplusplus Eigen3::Eigen glm::glm)
+foreach(each tomlplusplus::tomlplusplus Eigen3::Eigen glm::glm tinyobjloader::tinyobjloader)
   add_library(${each} INTERFACE IMPORTED GLOBAL)
   target_include_directories(${each} SYSTEM INTERFACE ${headers})
 endforeach()

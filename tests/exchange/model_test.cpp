@@ -14,7 +14,6 @@
 #include <cmath>
 #include <cstdint>
 #include <filesystem>
-#include <fstream>
 #include <map>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -584,28 +583,6 @@ TEST_CASE("OBJ: tinyobjloader reads the scene back, part by part") {
   for (const auto& built : allScenes()) {
     CAPTURE(built.demo.job.title);
     requireObjIsScene(built);
-  }
-}
-
-TEST_CASE("OBJ: tinyobjloader has the same corners of the program's own meshes, bit by bit") {
-  for (const auto& entry : std::filesystem::directory_iterator(SILLWRIGHT_ASSETS_DIR "/meshes")) {
-    CAPTURE(entry.path().string());
-    if (entry.path().extension() != ".obj") continue;
-    const auto own = scene::readMeshFile(entry.path());
-    REQUIRE(own.ok());
-    std::ifstream in(entry.path());
-    tinyobj::attrib_t attributes;
-    std::vector<tinyobj::shape_t> shapes;
-    std::vector<tinyobj::material_t> materials;
-    std::string warning, error;
-    REQUIRE(tinyobj::LoadObj(&attributes, &shapes, &materials, &warning, &error, &in));
-    std::set<std::array<float, 3>> theirs;
-    for (std::size_t i = 0; i + 2 < attributes.vertices.size(); i += 3) {
-      theirs.insert({attributes.vertices[i], attributes.vertices[i + 1], attributes.vertices[i + 2]});
-    }
-    CHECK(std::ranges::all_of(own.value->corner, [&](const glm::vec3& at) {
-      return theirs.contains({at.x, at.y, at.z});
-    }));
   }
 }
 

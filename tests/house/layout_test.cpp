@@ -56,7 +56,7 @@ const std::map<std::string, Names> kForeign{
     {"Eigen", {"plan", "takeoff"}},
     {"tbb/", {"base"}},
     {"CLI/", {"cli"}},
-    {"tiny_obj_loader", {}},
+    {"tiny_obj_loader", {"scene", "pocket"}},
     {"xlsxwriter", {"exchange"}},
     {"unzip.h", {"exchange"}},
     {"expat.h", {"exchange"}},

@@ -132,6 +132,7 @@ TEST_CASE("what is wrong in an OBJ is said at its line") {
   CHECK(errorsOf(three + "f 1 2\n") == "m.obj:4:1: a face needs three corners or more, found 2\n");
   CHECK(errorsOf(three + "f 1 2 x\n") == "m.obj:4:1: \"x\" is not a face's corner; it is the number of a vertex\n");
   CHECK(errorsOf(three + "f 1 2 3.5\n") == "m.obj:4:1: \"3.5\" is not a face's corner; it is the number of a vertex\n");
+  // More slashes than two made the loader see a corner that no vertex stands for, past the end of all vertices.
   CHECK(errorsOf(three + "f 2 2 2///") == "m.obj:4:1: \"2///\" is not a face's corner; it is the number of a vertex\n");
   CHECK(errorsOf(three + "f 1 2 3/x\n") == "m.obj:4:1: \"3/x\" is not a face's corner; it is the number of a vertex\n");
   CHECK(errorsOf(three + "f 1 2 99999999999999999999\n") ==
@@ -139,6 +140,11 @@ TEST_CASE("what is wrong in an OBJ is said at its line") {
   CHECK(errorsOf("v 0 nan 0\n") == "m.obj:1:1: \"nan\" is not a finite number\n");
   CHECK(errorsOf("v 0 0 -inf\n") == "m.obj:1:1: \"-inf\" is not a finite number\n");
   CHECK(errorsOf("v 0 1e999 0\n") == "m.obj:1:1: \"1e999\" is not a finite number\n");
+  // The loader multiplies nothing by an overflowing power of ten and has no number.
+  CHECK(errorsOf("v 0 0e794 0\n") ==
+        "m.obj:1:1: \"0e794\" is a number in a form that is not read: at most 64 characters, an exponent of at most "
+        "99\n");
+  CHECK(errorsOf("v 0." + std::string(62, '0') + "1e63 0 0\n").find("in a form that is not read") != std::string::npos);
   CHECK(errorsOf("v 0 1,5 0\n") == "m.obj:1:1: \"1,5\" is not a finite number\n");
   CHECK(errorsOf("v 0 0\n") == "m.obj:1:1: a vertex needs three numbers, found 2\n");
   CHECK(errorsOf("v 0 0 2e6\n") == "m.obj:1:1: a vertex lies further than 1000000 mm from the origin: 2e6\n");

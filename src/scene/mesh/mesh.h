@@ -1,4 +1,4 @@
-/// Meshes read from OBJ files.
+/// Meshes read from OBJ files (tinyobjloader).
 ///
 /// An OBJ is read strictly: a corner that doesn't exist, a number that isn't one, a file without faces are errors at
 /// their line, never a mesh with holes. Millimetres, in a wall's axes: x to the right as seen from outside, y into the

@@ -1,11 +1,13 @@
-// An OBJ's text, line by line: strictly, where libraries that load such files pass over what they can't read.
+// An OBJ's text, line by line, before the loader sees it: the loader itself passes over what it can't read.
 
+#include <tiny_obj_loader.h>
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <cstddef>
 #include <numbers>
 #include <numeric>
+#include <sstream>
 #include <tuple>
 
 #include "scene/mesh/mesh.h"
@@ -51,7 +53,8 @@ bool readWhole(std::string_view word, Number& number) {
   return result.ec == std::errc() && result.ptr == word.data() + word.size();
 }
 
-/// A corner's numbers of a texture and of a normal, "" to "/1/2": passed over.
+/// A corner's numbers of a texture and of a normal, "" to "/1/2": passed over, but the loader takes what it makes of
+/// anything else for a further corner.
 bool isTextureAndNormal(std::string_view rest) {
   for (int part = 0; part < 2 && !rest.empty(); ++part) {
     rest.remove_prefix(1);  // the slash
@@ -63,41 +66,56 @@ bool isTextureAndNormal(std::string_view rest) {
   return rest.empty();
 }
 
-class Reader {
- public:
-  explicit Reader(const std::string& file) : file_(file) {}
+/// A corner that names a vertex further down the file, looked at again when all vertices are known.
+struct Ahead {
+  std::uint32_t line = 0;
+  long long vertex = 0;
+};
 
-  base::Result<Faces> read(std::string_view text) {
+/// Whether the loader reads the number as the standard library does: it multiplies the digits by a power of its own,
+/// which overflows ("0e794" would be no number), and adds them up one by one.
+bool isReadAlike(std::string_view word) {
+  constexpr std::size_t kMostCharacters = 64;
+  constexpr int kLargestExponent = 99;
+  if (word.size() > kMostCharacters) return false;
+  const std::size_t mark = word.find_first_of("eE");
+  if (mark == std::string_view::npos) return true;
+  int exponent = 0;
+  return readWhole(word.substr(mark + 1), exponent) && exponent <= kLargestExponent;
+}
+
+class Checker {
+ public:
+  explicit Checker(const std::string& file) : file_(file) {}
+
+  std::vector<base::Error> check(std::string_view text) {
     while (!text.empty() && errors_.size() < kMostErrors) {
       ++line_;
       std::string_view line = takeLine(text);
       if (line.find('\0') != std::string_view::npos) {
         say("this is not text; an OBJ is a text file");
-        return {{}, std::move(errors_)};
+        return errors_;
       }
       const std::string_view word = takeWord(line);
-      if (word == "v") readVertex(line);
-      if (word == "f") readFace(line);
+      if (word == "v") checkVertex(line);
+      if (word == "f") checkFace(line);
     }
-    if (!errors_.empty()) return {{}, std::move(errors_)};
-    for (const auto& [line, vertex] : ahead_) {
-      if (vertex <= vertices() || errors_.size() >= kMostErrors) continue;
-      line_ = line;
-      say("vertex " + std::to_string(vertex) + " does not exist; the file has " + std::to_string(vertices()));
+    if (!errors_.empty()) return errors_;
+    for (const Ahead& ahead : ahead_) {
+      if (ahead.vertex <= vertices_ || errors_.size() >= kMostErrors) continue;
+      line_ = ahead.line;
+      say("vertex " + std::to_string(ahead.vertex) + " does not exist; the file has " + std::to_string(vertices_));
     }
     line_ = 0;
     if (errors_.empty() && triangles_ == 0) say("no faces; an OBJ needs lines that begin with f");
-    if (!errors_.empty()) return {{}, std::move(errors_)};
-    return {std::move(read_), {}};
+    return errors_;
   }
 
  private:
   void say(std::string words) { errors_.push_back({file_, {line_, line_ > 0 ? 1U : 0U}, "", std::move(words)}); }
 
-  [[nodiscard]] long long vertices() const { return std::ssize(read_.vertex); }
-
-  void readVertex(std::string_view line) {
-    glm::vec3& vertex = read_.vertex.emplace_back(0.0F);
+  void checkVertex(std::string_view line) {
+    ++vertices_;
     for (int i = 0; i < 3; ++i) {
       const std::string_view word = takeWord(line);
       double value = 0;
@@ -105,19 +123,21 @@ class Reader {
       if (!readWhole(word, value) || !std::isfinite(value)) {
         return say("\"" + std::string(word.substr(0, 40)) + "\" is not a finite number");
       }
+      if (!isReadAlike(word)) {
+        return say("\"" + std::string(word.substr(0, 40)) +
+                   "\" is a number in a form that is not read: at most 64 characters, an exponent of at most 99");
+      }
       if (std::abs(value) > kFarthestVertex) {
         return say("a vertex lies further than 1000000 mm from the origin: " + std::string(word.substr(0, 40)));
       }
-      vertex[i] = static_cast<float>(value);
     }
   }
 
-  void readFace(std::string_view line) {
-    std::vector<std::uint32_t> ring;
+  void checkFace(std::string_view line) {
     std::size_t corners = 0;
     for (std::string_view word = takeWord(line); !word.empty(); word = takeWord(line)) {
-      if (std::string wrong = addCorner(ring, word); !wrong.empty()) return say(std::move(wrong));
       ++corners;
+      if (std::string wrong = wrongWith(word); !wrong.empty()) return say(std::move(wrong));
     }
     if (corners < 3) return say("a face needs three corners or more, found " + std::to_string(corners));
     if (corners > kMostCorners) {
@@ -125,37 +145,62 @@ class Reader {
     }
     const bool were_few = triangles_ <= kMostTriangles;
     triangles_ += corners - 2;
-    if (triangles_ <= kMostTriangles) return read_.rings.push_back(std::move(ring));
-    if (were_few) say("more than 2000000 triangles");
+    if (were_few && triangles_ > kMostTriangles) say("more than 2000000 triangles");
   }
 
-  /// Answers what is wrong with the corner; empty: nothing that the file so far can tell.
-  std::string addCorner(std::vector<std::uint32_t>& ring, std::string_view word) {
+  /// What is wrong with a face's corner; empty: nothing that the file so far can tell.
+  std::string wrongWith(std::string_view word) {
     long long vertex = 0;
     const std::string_view number = word.substr(0, word.find('/'));
     if (!readWhole(number, vertex) || !isTextureAndNormal(word.substr(number.size()))) {
       return "\"" + std::string(word.substr(0, 40)) + "\" is not a face's corner; it is the number of a vertex";
     }
     if (vertex == 0) return "vertices are counted from 1, found 0";
-    if (vertex < 0 && -vertex > vertices()) {
-      return "vertex " + std::to_string(vertex) + " does not exist; " + std::to_string(vertices()) +
+    if (vertex < 0 && -vertex > vertices_) {
+      return "vertex " + std::to_string(vertex) + " does not exist; " + std::to_string(vertices_) +
              " stand before this line";
     }
-    if (vertex > vertices()) ahead_.emplace_back(line_, vertex);
-    if (ring.size() < kMostCorners) {  // of the others only how many there are is told
-      ring.push_back(static_cast<std::uint32_t>(vertex > 0 ? vertex - 1 : vertices() + vertex));
-    }
+    if (vertex > vertices_) ahead_.push_back({line_, vertex});
     return {};
   }
 
   const std::string& file_;
   std::uint32_t line_ = 0;
-  Faces read_;
+  long long vertices_ = 0;
   std::size_t triangles_ = 0;
-  /// Lines with vertices further down the file, looked at again when all vertices are known.
-  std::vector<std::pair<std::uint32_t, long long>> ahead_;
+  std::vector<Ahead> ahead_;
   std::vector<base::Error> errors_;
 };
+
+// What the loader's callbacks fill.
+
+void onVertex(void* user, tinyobj::real_t x, tinyobj::real_t y, tinyobj::real_t z, tinyobj::real_t /*w*/) {
+  static_cast<Faces*>(user)->vertex.emplace_back(x, y, z);
+}
+
+void onFace(void* user, tinyobj::index_t* corners, int count) {
+  auto& faces = *static_cast<Faces*>(user);
+  std::vector<std::uint32_t>& ring = faces.rings.emplace_back();
+  ring.reserve(static_cast<std::size_t>(count));
+  for (int i = 0; i < count; ++i) {
+    // As written in the file: from 1, or from the last vertex backwards. The checker has seen to the range.
+    const int index = corners[i].vertex_index;
+    const auto so_far = static_cast<int>(faces.vertex.size());
+    ring.push_back(static_cast<std::uint32_t>(index > 0 ? index - 1 : so_far + index));
+  }
+}
+
+/// Whether the loader saw the vertices and corners that the checker saw: it reads lines and numbers in its own way.
+bool isAsChecked(const Faces& faces) {
+  const auto lies = [](const glm::vec3& vertex) {  // false for what is not a number, too
+    return std::abs(vertex.x) <= kFarthestVertex && std::abs(vertex.y) <= kFarthestVertex &&
+           std::abs(vertex.z) <= kFarthestVertex;
+  };
+  const auto all = [](const auto& range, const auto& good) { return std::all_of(range.begin(), range.end(), good); };
+  return all(faces.vertex, lies) && all(faces.rings, [&](const auto& ring) {
+           return all(ring, [&](std::uint32_t corner) { return corner < faces.vertex.size(); });
+         });
+}
 
 // Polygons to triangles, and triangles to the lines that are inked.
 
@@ -272,14 +317,19 @@ std::vector<glm::vec3> inkedLines(const Faces& faces) {
 
 }  // namespace
 
-std::vector<base::Error> checkMesh(std::string_view text, const std::string& file) {
-  return Reader(file).read(text).errors;
-}
+std::vector<base::Error> checkMesh(std::string_view text, const std::string& file) { return Checker(file).check(text); }
 
 base::Result<Mesh> readMesh(std::string_view text, std::string file) {
-  base::Result<Faces> read = Reader(file).read(text);
-  if (!read.ok()) return {{}, std::move(read.errors)};
-  Faces& faces = *read.value;
+  if (std::vector<base::Error> errors = checkMesh(text, file); !errors.empty()) return {{}, std::move(errors)};
+  Faces faces;
+  tinyobj::callback_t callback;
+  callback.vertex_cb = onVertex;
+  callback.index_cb = onFace;
+  std::istringstream stream{std::string(text)};
+  std::string warn, error;
+  if (!tinyobj::LoadObjWithCallback(stream, callback, &faces, nullptr, &warn, &error) || !isAsChecked(faces)) {
+    return {{}, {{std::move(file), {}, "", "the file can't be read as an OBJ"}}};
+  }
   for (std::vector<std::uint32_t>& ring : faces.rings) {
     if (addPolygonTo(faces, ring)) continue;
     return {{}, {{std::move(file), {}, "", "too many faces cross themselves; have them cut into triangles first"}}};
