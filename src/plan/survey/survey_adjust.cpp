@@ -1,6 +1,6 @@
 #include "plan/survey/survey_adjust.h"
 
-#include <Eigen/Cholesky>
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -16,134 +16,6 @@ constexpr int kMostIterations = 100;
 /// readings leave open, so to first order its weight makes no difference; held hard, it also keeps a mistake of
 /// centimetres in a width from tilting an edge whose fall nobody read. Its true standard error enters the covariance.
 constexpr double kHold = 1e4;
-
-/// The readings, and after them what stands in. On the stack: there are never more than these.
-constexpr int kMostStatements = static_cast<int>(kReadings + kUnknowns);
-using Stated = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMostStatements, 1>;
-using StatedRows = Eigen::Matrix<double, Eigen::Dynamic, kUnknowns, 0, kMostStatements, kUnknowns>;
-
-/// What is given of each statement.
-struct Given {
-  Stated value, weight;  ///< Weight 1/σ²; 0 where nothing was read.
-  Stated carried;        ///< Weight times true standard error.
-
-  Given(const SurveyInput& input, const StandIns& stand_ins) {
-    const Eigen::Index count = stand_ins.count;
-    value.resize(kReadings + count);
-    weight.setZero(kReadings + count);
-    double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
-    for (std::size_t k = 0; k < kReadings; ++k) {
-      value[k] = input.value[k];
-      if (!input.read[k]) continue;
-      const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;
-      weight[k] = times_read / (input.sigma[k] * input.sigma[k]);
-      if (!input.held[k]) heaviest = std::max(heaviest, weight[k]);
-    }
-    value.tail(count) = stand_ins.value.head(count);
-    weight.tail(count).setConstant(kHold * heaviest);
-    carried = weight.cwiseSqrt();
-    carried.tail(count) = weight.tail(count).cwiseProduct(stand_ins.sigma.head(count));
-  }
-};
-
-/// The lower half of AᵀB, which is symmetric. Products are lazy here: Eigen would divide matrices of this size into
-/// blocks, which takes several times as long.
-Matrix6 lowerProduct(const StatedRows& a, const StatedRows& b) {
-  Matrix6 product = Matrix6::Zero();
-  product.triangularView<Eigen::Lower>() = a.transpose().lazyProduct(b);
-  return product;
-}
-
-/// N⁻¹ = L⁻ᵀ L⁻¹, column by column: Eigen solves for one column of this size in place, and for six by blocks.
-Matrix6 inverseOf(const Eigen::LLT<Matrix6>& factor) {
-  Matrix6 inverse = Matrix6::Identity();
-  for (Eigen::Index c = 0; c < inverse.cols(); ++c) factor.matrixL().solveInPlace(inverse.col(c));
-  return inverse.transpose().lazyProduct(inverse);
-}
-
-/// The statements at a shape.
-struct Statements {
-  Stated value;
-  StatedRows rows;
-
-  Statements(const Sight& at, const StandIns& stand_ins) {
-    const Eigen::Index count = stand_ins.count;
-    value.resize(kReadings + count);
-    rows.resize(kReadings + count, kUnknowns);
-    value.head<kReadings>() = at.value;
-    rows.topRows<kReadings>() = at.rows;
-    if (count == 0) return;
-    const auto coefficient = stand_ins.coefficient.topRows(count);
-    value.tail(count) = coefficient.lazyProduct(at.value);
-    rows.bottomRows(count) = coefficient.lazyProduct(at.rows);
-  }
-  /// Of the normal equations.
-  [[nodiscard]] Eigen::LLT<Matrix6> factor(const Given& given) const {
-    return Eigen::LLT<Matrix6>(lowerProduct(rows, given.weight.asDiagonal() * rows));
-  }
-};
-
-/// Where the iteration starts: widths, heights and leans as given, each put where it belongs in a rectangle.
-Vector6 startOf(const SurveyInput& input) {
-  const Vector6 at = roughCorners(input);
-  const auto given = [&input](Reading reading) { return input.value[indexOf(reading)]; };
-  const double fall = given(Reading::OutOfLevel);
-  return Vector6{
-      {at[0], fall, at[0] + given(Reading::OutOfPlumbRight), at[3] + fall, given(Reading::OutOfPlumbLeft), at[5]}};
-}
-
-/// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are factored anew as long as the
-/// shape moves by more than what changes derivatives of metres in their sixth digit.
-bool iterate(const Given& given, Adjusted& adjusted) {
-  constexpr double kNear = 1e-2;  // mm
-  Vector6 step = Vector6::Zero();
-  std::optional<Eigen::LLT<Matrix6>> factor;
-  double least = std::numeric_limits<double>::infinity();
-  double length = 0;  // of the last step, along the axis it is longest on
-  for (; adjusted.iterations < kMostIterations; ++adjusted.iterations) {
-    Sight& at = adjusted.sight;
-    at = sightOf(adjusted.corners);
-    const Statements all(at, adjusted.stand_ins);
-    const Stated missing = given.value - all.value;
-    const Stated pull = given.weight.cwiseProduct(missing);
-    const double misfit = pull.dot(missing);
-    if (misfit > least * (1 + 1e-9) + 1e-9 && length > kStill) {  // it overshot: half the way back
-      step /= 2;
-      length /= 2;
-      adjusted.corners -= step;
-      factor.reset();
-      continue;
-    }
-    least = misfit;
-    if (!factor || length > kNear) factor.emplace(all.factor(given));
-    step = factor->solve(all.rows.transpose().lazyProduct(pull));
-    if (factor->info() != Eigen::Success || !step.allFinite()) return false;
-    adjusted.corners += step;
-    length = step.cwiseAbs().maxCoeff();
-    if (length > kStill) continue;
-    at.value += at.rows.lazyProduct(step);
-    return true;
-  }
-  return false;
-}
-
-void describe(const SurveyInput& input, const Given& given, Adjusted& adjusted) {
-  const Statements all(adjusted.sight, adjusted.stand_ins);
-  // Errors of readings and stand-ins, carried through the estimator N⁻¹ Aᵀ P.
-  const StatedRows estimator = all.rows.lazyProduct(inverseOf(all.factor(given)));
-  const StatedRows carried = given.carried.asDiagonal() * estimator;
-  const Matrix6 covariance = lowerProduct(carried, carried);
-  Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covariance.selfadjointView<Eigen::Lower>();
-  for (std::size_t k = 0; k < kReadings; ++k) {
-    const double residual = adjusted.sight.value[k] - input.value[k];
-    adjusted.residual[k] = residual;
-    if (!input.read[k]) continue;
-    adjusted.redundancy[k] = std::clamp(1 - given.weight[k] * all.rows.row(k).dot(estimator.row(k)), 0.0, 1.0);
-    adjusted.chi_square += given.weight[k] * residual * residual;
-    if (adjusted.redundancy[k] < kLeastRedundancy) continue;
-    adjusted.standardised[k] = std::abs(residual) * std::sqrt(given.weight[k] / adjusted.redundancy[k]);
-  }
-}
 
 /// Index of a corner's x among the unknowns; its z follows. BL is the origin and comes after them.
 constexpr Eigen::Index kBR = 0, kTR = 2, kTL = 4, kOrigin = 6;
@@ -161,6 +33,172 @@ constexpr auto kRight = static_cast<Eigen::Index>(Reading::OutOfPlumbRight);
 
 /// A side no longer than this is that of a triangle's corner, and is read plumb, mm.
 constexpr double kNoSide = 1;
+
+/// The weights 1/σ² of the readings, 0 where nothing was read, and of all that stands in.
+struct Weights {
+  Vector9 reading = Vector9::Zero();
+  double stand_in = 0;
+
+  explicit Weights(const SurveyInput& input) {
+    double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
+    for (std::size_t k = 0; k < kReadings; ++k) {
+      if (!input.read[k]) continue;
+      const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;
+      reading[k] = times_read / (input.sigma[k] * input.sigma[k]);
+      if (!input.held[k]) heaviest = std::max(heaviest, reading[k]);
+    }
+    stand_in = kHold * heaviest;
+  }
+};
+
+/// The derivatives of what a stand-in says.
+Vector6 rowOf(const StandIns& stand_ins, Eigen::Index i, const Rows& rows) {
+  return rows.transpose().lazyProduct(stand_ins.coefficient.col(i));
+}
+
+/// The inverse of a half of the normal equations; empty where it isn't positive definite.
+std::optional<Eigen::Matrix3d> inverseOfHalf(const Eigen::Matrix3d& half) {
+  Eigen::Matrix3d inverse;
+  double determinant = 0;
+  bool exists = false;
+  half.computeInverseAndDetWithCheck(inverse, determinant, exists, 0);
+  return determinant > 0 ? std::optional(inverse) : std::nullopt;
+}
+
+/// N⁻¹ by halves of three unknowns, whose inverses Eigen has in closed form: its factors of six unknowns take three
+/// times as long, for they loop over what is known beforehand.
+std::optional<Matrix6> inverseOf(const Matrix6& normal) {
+  const auto first = inverseOfHalf(normal.topLeftCorner<3, 3>());
+  if (!first) return std::nullopt;
+  const Eigen::Matrix3d cross = normal.bottomLeftCorner<3, 3>();
+  const Eigen::Matrix3d carried = cross.lazyProduct(*first);
+  const auto rest = inverseOfHalf(normal.bottomRightCorner<3, 3>() - carried.lazyProduct(cross.transpose()));
+  if (!rest) return std::nullopt;
+  const Eigen::Matrix3d across = rest->lazyProduct(carried);
+  Matrix6 inverse;
+  inverse << *first + carried.transpose().lazyProduct(across), -across.transpose(), -across, *rest;
+  return inverse;
+}
+
+/// The normal equations' matrix. Most derivatives are 0: a distance tells of its own two corners, level and plumb of
+/// one coordinate or two.
+Matrix6 normalOf(const Rows& rows, const Weights& weights, const StandIns& stand_ins) {
+  Eigen::Matrix<double, kUnknowns + 2, kUnknowns + 2> all = decltype(all)::Zero();  // with BL, which is then left out
+  for (std::size_t d = 0; d < kDistances; ++d) {
+    const auto [from, to] = kSpans[d];
+    const Eigen::Vector2d along = rows.block<1, 2>(static_cast<Eigen::Index>(d), to).transpose();
+    const Eigen::Matrix2d part = weights.reading[d] * along * along.transpose();
+    all.block<2, 2>(to, to) += part;
+    all.block<2, 2>(from, from) += part;
+    all.block<2, 2>(to, from) -= part;
+    all.block<2, 2>(from, to) -= part;
+  }
+  Matrix6 normal = all.topLeftCorner<kUnknowns, kUnknowns>();
+  normal(kBR + 1, kBR + 1) += weights.reading[kFall];
+  normal(kTL, kTL) += weights.reading[kLeft];
+  normal(kTR, kTR) += weights.reading[kRight];
+  normal(kBR, kBR) += weights.reading[kRight];
+  normal(kBR, kTR) -= weights.reading[kRight];
+  normal(kTR, kBR) -= weights.reading[kRight];
+  for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
+    const Vector6 row = rowOf(stand_ins, i, rows);
+    normal += (weights.stand_in * row).lazyProduct(row.transpose());
+  }
+  return normal;
+}
+
+/// Where the iteration starts: widths, heights and leans as given, each put where it belongs in a rectangle.
+Vector6 startOf(const SurveyInput& input) {
+  const Vector6 at = roughCorners(input);
+  const auto given = [&input](Reading reading) { return input.value[indexOf(reading)]; };
+  const double fall = given(Reading::OutOfLevel);
+  return Vector6{
+      {at[0], fall, at[0] + given(Reading::OutOfPlumbRight), at[3] + fall, given(Reading::OutOfPlumbLeft), at[5]}};
+}
+
+/// What the statements miss at a shape: their weighted squares, and which way they pull the corners.
+struct Miss {
+  double squares = 0;
+  Vector6 pull;
+
+  Miss(const SurveyInput& input, const Weights& weights, const Sight& at, const StandIns& stand_ins) {
+    const Vector9 missing = Eigen::Map<const Vector9>(input.value.data()) - at.value;
+    const Vector9 weighted = weights.reading.cwiseProduct(missing);
+    squares = weighted.dot(missing);
+    pull = at.rows.transpose().lazyProduct(weighted);
+    for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
+      const double lacks = stand_ins.value[i] - stand_ins.coefficient.col(i).dot(at.value);
+      squares += weights.stand_in * lacks * lacks;
+      pull += weights.stand_in * lacks * rowOf(stand_ins, i, at.rows);
+    }
+  }
+};
+
+/// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are inverted anew as long as the
+/// shape moves by more than what changes derivatives of metres in their sixth digit.
+bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjusted) {
+  constexpr double kNear = 1e-2;  // mm
+  Vector6 step = Vector6::Zero();
+  std::optional<Matrix6> inverse;
+  double least = std::numeric_limits<double>::infinity();
+  double length = 0;  // of the last step, along the axis it is longest on
+  for (; adjusted.iterations < kMostIterations; ++adjusted.iterations) {
+    Sight& at = adjusted.sight;
+    at = sightOf(adjusted.corners);
+    const Miss miss(input, weights, at, adjusted.stand_ins);
+    if (miss.squares > least * (1 + 1e-9) + 1e-9 && length > kStill) {  // it overshot: half the way back
+      step /= 2;
+      length /= 2;
+      adjusted.corners -= step;
+      inverse.reset();
+      continue;
+    }
+    least = miss.squares;
+    if (!inverse || length > kNear) inverse = inverseOf(normalOf(at.rows, weights, adjusted.stand_ins));
+    if (!inverse) return false;
+    step = inverse->lazyProduct(miss.pull);
+    length = step.cwiseAbs().maxCoeff();
+    if (!step.allFinite()) return false;
+    adjusted.corners += step;
+    if (length > kStill) continue;
+    at.value += at.rows.lazyProduct(step);
+    return true;
+  }
+  return false;
+}
+
+/// The errors of readings and stand-ins carried through the estimator N⁻¹ Aᵀ P. What the readings carry is N⁻¹; a
+/// stand-in, held harder than its own error, adds by how much that is more.
+Matrix6 covarianceOf(const Matrix6& inverse, const Weights& weights, const Adjusted& adjusted) {
+  Matrix6 covariance = inverse;
+  const StandIns& stand_ins = adjusted.stand_ins;
+  for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
+    const double carried = weights.stand_in * stand_ins.sigma[i];
+    const Vector6 moves = inverse.lazyProduct(rowOf(stand_ins, i, adjusted.sight.rows));
+    covariance += ((carried * carried - weights.stand_in) * moves).lazyProduct(moves.transpose());
+  }
+  return covariance;
+}
+
+/// False where the normal equations have no solution.
+bool describe(const SurveyInput& input, const Weights& weights, Adjusted& adjusted) {
+  const Rows& rows = adjusted.sight.rows;
+  const auto inverse = inverseOf(normalOf(rows, weights, adjusted.stand_ins));
+  if (!inverse) return false;
+  Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covarianceOf(*inverse, weights, adjusted);
+  const Rows carried = rows.lazyProduct(*inverse);
+  for (std::size_t k = 0; k < kReadings; ++k) {
+    const double residual = adjusted.sight.value[k] - input.value[k];
+    adjusted.residual[k] = residual;
+    if (!input.read[k]) continue;
+    const double weight = weights.reading[k];
+    adjusted.redundancy[k] = std::clamp(1 - weight * rows.row(k).dot(carried.row(k)), 0.0, 1.0);
+    adjusted.chi_square += weight * residual * residual;
+    if (adjusted.redundancy[k] < kLeastRedundancy) continue;
+    adjusted.standardised[k] = std::abs(residual) * std::sqrt(weight / adjusted.redundancy[k]);
+  }
+  return true;
+}
 
 }  // namespace
 
@@ -187,9 +225,8 @@ Adjusted adjust(const SurveyInput& input) {
   if (count < static_cast<int>(kReadings)) adjusted.stand_ins = standInsFor(input);  // all nine leave nothing open
   adjusted.freedom = static_cast<int>(count + adjusted.stand_ins.count) - static_cast<int>(kUnknowns);
   adjusted.corners = startOf(input);
-  const Given given(input, adjusted.stand_ins);
-  adjusted.converged = iterate(given, adjusted);
-  if (adjusted.converged) describe(input, given, adjusted);
+  const Weights weights(input);
+  adjusted.converged = iterate(input, weights, adjusted) && describe(input, weights, adjusted);
   return adjusted;
 }
 
@@ -197,11 +234,11 @@ Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInpu
   using Matrix9 = Eigen::Matrix<double, kReadings, kReadings>;
   const Sight at = sightOf(corners);
   const StandIns stand_ins = standInsFor(input);
-  const Eigen::LLT<Matrix6> factor = Statements(at, stand_ins).factor(Given(input, stand_ins));
+  const auto inverse = inverseOf(normalOf(at.rows, Weights(input), stand_ins));
   Matrix9 correlation = Matrix9::Zero();
-  if (factor.info() != Eigen::Success) return correlation;
+  if (!inverse) return correlation;
   const Eigen::Map<const Vector9> sigma(input.sigma.data());
-  const Matrix9 cofactor = Matrix9(sigma.cwiseAbs2().asDiagonal()) - at.rows * inverseOf(factor) * at.rows.transpose();
+  const Matrix9 cofactor = Matrix9(sigma.cwiseAbs2().asDiagonal()) - at.rows * *inverse * at.rows.transpose();
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = 0; j < kReadings; ++j) {
       const double spread = cofactor(i, i) * cofactor(j, j);
@@ -224,7 +261,7 @@ std::array<double, kReadings> nineReadings(const OpeningShape& shape) {
 Sight sightOf(const Vector6& corners) {
   Eigen::Matrix<double, kUnknowns + 2, 1> x;
   x << corners, 0, 0;
-  Eigen::Matrix<double, kReadings, kUnknowns + 2> rows = decltype(rows)::Zero();
+  Eigen::Matrix<double, kReadings, kUnknowns + 2, Eigen::RowMajor> rows = decltype(rows)::Zero();
   Sight sight;
   for (std::size_t d = 0; d < kDistances; ++d) {
     const auto row = static_cast<Eigen::Index>(d);
@@ -239,7 +276,7 @@ Sight sightOf(const Vector6& corners) {
   }
   rows(kFall, kBR + 1) = rows(kLeft, kTL) = rows(kRight, kTR) = 1;
   rows(kRight, kBR) = -1;
-  sight.value.tail<3>() = rows.bottomRows<3>() * x;
+  sight.value.tail<3>() << corners[kBR + 1], corners[kTL], corners[kTR] - corners[kBR];
   sight.rows = rows.leftCols<kUnknowns>();
   return sight;
 }

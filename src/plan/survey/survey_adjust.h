@@ -29,14 +29,14 @@ using Vector6 = Eigen::Matrix<double, kUnknowns, 1>;
 using Matrix6 = Eigen::Matrix<double, kUnknowns, kUnknowns>;
 using Vector9 = Eigen::Matrix<double, kReadings, 1>;
 /// Derivatives of the readings by the unknowns.
-using Rows = Eigen::Matrix<double, kReadings, kUnknowns>;
+using Rows = Eigen::Matrix<double, kReadings, kUnknowns, Eigen::RowMajor>;
 
 [[nodiscard]] constexpr std::size_t indexOf(Reading reading) { return static_cast<std::size_t>(reading); }
 
 /// What a shape's readings are and how they change. A distance of nothing is taken plumb.
 struct Sight {
-  Vector9 value = Vector9::Zero();
-  Rows rows = Rows::Zero();
+  Vector9 value;
+  Rows rows;
 };
 
 [[nodiscard]] Sight sightOf(const Vector6& corners);
@@ -61,18 +61,17 @@ struct SurveyInput {
   std::optional<Reading> again;  ///< A reading taken twice, for `settle_by` alone.
 };
 
-/// One for each direction that the readings left open, the first `count` rows: Σ coefficient_k · reading_k = value ±
-/// sigma. The other rows say nothing.
+/// One for each direction that the readings left open, the first `count` columns: Σ coefficient_k · reading_k = value ±
+/// sigma. The other columns are not set.
 struct StandIns {
-  Eigen::Matrix<double, kUnknowns, kReadings> coefficient = decltype(coefficient)::Zero();
-  Vector6 value = Vector6::Zero();
-  Vector6 sigma = Vector6::Zero();
+  Eigen::Matrix<double, kReadings, kUnknowns> coefficient;
+  Vector6 value, sigma;
   Eigen::Index count = 0;
   std::array<bool, kReadings> planned{};  ///< Whose planned value has a part in one of them.
   std::array<bool, 2> middle{};           ///< Whether the middle width, the middle height does.
 
   void add(const Vector9& of, double is, double error) {
-    coefficient.row(count) = of.transpose();
+    coefficient.col(count) = of;
     value[count] = is;
     sigma[count++] = error;
   }

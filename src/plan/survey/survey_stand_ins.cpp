@@ -15,30 +15,42 @@ namespace {
 /// tell a size, and the plan knows better. Ordinary openings have it near 1 or exactly 0.
 constexpr double kSeen = 0.04;
 
-/// The directions not yet spoken for, a column each.
-using Directions = Eigen::Matrix<double, kUnknowns, Eigen::Dynamic, 0, kUnknowns, kUnknowns>;
+/// The directions not yet spoken for, the first `count` of them.
+struct Directions {
+  std::array<Vector6, kUnknowns> each;
+  std::size_t count = kUnknowns;
+
+  Directions() {
+    for (std::size_t i = 0; i < kUnknowns; ++i) each[i] = Vector6::Unit(static_cast<Eigen::Index>(i));
+  }
+};
 
 /// Lets a group of statements (the rows that aren't 0) take the open directions that they see, best seen first: a
 /// modified Gram–Schmidt with pivots. `taken(u)` gets, for each direction taken, the unit combination u of the rows
 /// that settles it. Directions that the group doesn't see stay open.
 template <typename Taken>
 void take(const Rows& rows, Directions& open, Taken taken) {
-  Eigen::Matrix<double, kReadings, Eigen::Dynamic, 0, kReadings, kUnknowns> seen = rows.lazyProduct(open);
-  for (Eigen::Index last = open.cols() - 1; last >= 0; --last) {
-    Eigen::Index best = 0;
-    const double share = seen.colwise().squaredNorm().cwiseQuotient(open.colwise().squaredNorm()).maxCoeff(&best);
+  std::array<Vector9, kUnknowns> seen;
+  for (std::size_t i = 0; i < open.count; ++i) seen[i] = rows.lazyProduct(open.each[i]);
+  while (open.count > 0) {
+    std::size_t best = 0;
+    double share = -1;
+    for (std::size_t i = 0; i < open.count; ++i) {
+      const double own = seen[i].squaredNorm() / open.each[i].squaredNorm();
+      if (own > share) best = i;
+      share = std::max(share, own);
+    }
     if (share < kSeen * kSeen) return;
-    const double length = seen.col(best).norm();
-    const Vector9 unit = seen.col(best) / length;
-    const Vector6 direction = open.col(best) / length;
-    seen.col(best) = seen.col(last);
-    open.col(best) = open.col(last);
-    seen.conservativeResize(Eigen::NoChange, last);
-    open.conservativeResize(Eigen::NoChange, last);
-    for (Eigen::Index j = 0; j < last; ++j) {
-      const double along = unit.dot(seen.col(j));
-      seen.col(j) -= along * unit;
-      open.col(j) -= along * direction;
+    const double length = seen[best].norm();
+    const Vector9 unit = seen[best] / length;
+    const Vector6 direction = open.each[best] / length;
+    --open.count;
+    seen[best] = seen[open.count];
+    open.each[best] = open.each[open.count];
+    for (std::size_t i = 0; i < open.count; ++i) {
+      const double along = unit.dot(seen[i]);
+      seen[i] -= along * unit;
+      open.each[i] -= along * direction;
     }
     taken(unit);
   }
@@ -108,11 +120,11 @@ StandIns standInsFor(const SurveyInput& input) {
     }
     return rows;
   };
-  Directions open = Matrix6::Identity();
+  Directions open;
   take(only(0, kReadings - 1, true), open, [](const Vector9&) {});
   // Each middle reading as the mean of its two edges' readings, which holds where the edges between are straight.
   for (std::size_t m = 0; m < 2; ++m) {
-    if (!input.middle[m]) continue;
+    if (!input.middle[m] || open.count == 0) continue;
     Rows mean = Rows::Zero();
     mean.row(0) = meanRow(all, m).transpose();
     take(mean, open, [&](const Vector9&) {
@@ -121,12 +133,13 @@ StandIns standInsFor(const SurveyInput& input) {
     });
   }
   for (const auto& [from, to] : kGroups) {
+    if (open.count == 0) break;
     take(only(indexOf(from), indexOf(to), false), open, [&](const Vector9& unit) {
       stand_ins.add(unit, unit.dot(Eigen::Map<const Vector9>(input.value.data())), input.planned_sigma);
       for (std::size_t k = 0; k < kReadings; ++k) stand_ins.planned[k] |= std::abs(unit[k]) > kSeen;
     });
   }
-  assert(open.cols() == 0);  // sizes, level and plumb together see every direction of a rectangle
+  assert(open.count == 0);  // sizes, level and plumb together see every direction of a rectangle
   return stand_ins;
 }
 

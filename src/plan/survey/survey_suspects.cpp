@@ -32,14 +32,13 @@ struct Fit {
   double misfit = 0;  ///< Chi-square, with the squares of the bows in their standard errors.
   bool agree = false;
 
-  explicit Fit(const SurveyInput& input) : Fit(input, adjust(input)) {}
-  Fit(const SurveyInput& input, const Adjusted& given) : adjusted(given), misfit(given.chi_square) {
-    agree = given.converged && !disagree(given.chi_square, given.freedom);
-    for (std::size_t m = 0; m < 2; ++m) {
-      const double bow = bowInErrors(input, given, m);
-      misfit += bow * bow;
-      agree = agree && bow <= kStandsOut;
-    }
+  explicit Fit(const SurveyInput& input)
+      : adjusted(adjust(input)), misfit(adjusted.chi_square), agree(agrees(input, adjusted)) {
+    for (std::size_t m = 0; m < 2; ++m) misfit += std::pow(bowInErrors(input, adjusted, m), 2);
+  }
+  static bool agrees(const SurveyInput& input, const Adjusted& given) {
+    return given.converged && !disagree(given.chi_square, given.freedom) &&
+           bowInErrors(input, given, 0) <= kStandsOut && bowInErrors(input, given, 1) <= kStandsOut;
   }
 };
 
@@ -265,8 +264,7 @@ double bowInErrors(const SurveyInput& input, const Adjusted& adjusted, std::size
 
 void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& built) {
   built.trust = adjusted.freedom > 0 ? Trust::Sound : Trust::Unchecked;
-  const Fit whole(input, adjusted);
-  if (whole.agree) return;
+  if (Fit::agrees(input, adjusted)) return;
 
   const Out out = outOf(input, adjusted);
   Who candidates = foremost(out);
