@@ -80,6 +80,10 @@ class Uncertainty {
     root_ = parts.transpositionsP().transpose() * (lower * parts.vectorD().cwiseMax(0).cwiseSqrt().asDiagonal());
   }
 
+  [[nodiscard]] bool isNone() const {
+    return unit_sigma_ == 0 && bow_[0].sigma == 0 && bow_[1].sigma == 0 && root_.isZero(0);
+  }
+
   // How the gap of a bound moves with each of the variables, where the unit's lower left corner is at `at`.
   [[nodiscard]] Doubts of(const Profile& edge, const ReachLine& line, const Bound& bound, const Clearing& clearing,
                           const Point& at) const {
@@ -215,7 +219,7 @@ class Chance {
       const bool pair = first != basis.bound[1]->side;
       if (pair && (isJamb(first) || !follows_)) return;  // added already
       Margin margin{basis.value()};
-      if (margin.value > kFarSafe * bounds.widest) return;
+      if (isFarSafe(margin.value)) return;
       for (std::size_t i = 0; i < static_cast<std::size_t>(basis.bounds); ++i) {
         margin.moves += basis.weight[i] * bounds.of(*basis.bound[i]);
       }
@@ -244,48 +248,72 @@ class Chance {
   }
   [[nodiscard]] double beyond(Side side) const { return clearing_.gap(side, at_.x, at_.z) - clearing_.leastGap(side); }
 
-  // What two opposing sides leave between them, point by point, where the unit has room to go along them. It goes to
-  // the end where they stand wider, which may not be known. But two feet matter only where the opening is wider above,
-  // two heads only where it is wider below: so those are looked at with the unit as high, these with it as low as it
-  // goes. A foot against a head gains by either way.
+  /// How far the unit can go along two opposing sides until one of the other two holds it.
+  struct Way {
+    Side low, high;
+    double down, up;
+    bool ends_tell;  ///< Less than the unit is long.
+    [[nodiscard]] double room() const { return std::max(down + up, 0.0); }
+  };
+
+  /// What two opposing bounds leave between them.
+  struct Pair {
+    const Bounds& bounds;
+    const Bound& a;
+    const Bound& b;
+    double middle;
+
+    [[nodiscard]] bool meets(At at) const { return bounds.atOf(a) == at || bounds.atOf(b) == at; }
+    [[nodiscard]] double narrowing() const { return a.slope + b.slope; }
+    /// Where the unit stands so far from the middle.
+    [[nodiscard]] double valueAt(double slide) const {
+      return -(a.offset + b.offset + narrowing() * (middle + slide)) / 2;
+    }
+    [[nodiscard]] Doubts along() const {
+      Doubts along = Doubts::Zero();
+      if (bounds.atOf(a) != At::Middle) along += bounds.along[indexOf(a.side)];
+      if (bounds.atOf(b) != At::Middle) along += bounds.along[indexOf(b.side)];
+      return along;
+    }
+    [[nodiscard]] Margin at(double slide) const {
+      return {valueAt(slide), (bounds.of(a) + bounds.of(b) + slide * along()) / 2};
+    }
+  };
+
+  [[nodiscard]] bool isFarSafe(double value) const { return value > kFarSafe * bounds_.widest; }
+
+  // What two opposing sides leave between them, point by point, where the unit has room to go along them.
   void addPairs(Side near, Side far, Side low, Side high, double middle) {
-    const double room = std::max(beyond(low) + beyond(high), 0.0);
-    const double centre = (beyond(high) - beyond(low)) / 2;
-    const bool ends_tell = room < std::min(clearing_.sizeAlong(near), clearing_.sizeAlong(far));
+    const double down = beyond(low), up = beyond(high);
+    const bool ends_tell = std::max(down + up, 0.0) < std::min(clearing_.sizeAlong(near), clearing_.sizeAlong(far));
+    const Way way{low, high, down, up, ends_tell};
     for (const Bound& a : boundsOf(near)) {
-      for (const Bound& b : boundsOf(far)) {
-        const std::array<At, 2> at{bounds_.atOf(a), bounds_.atOf(b)};
-        const bool foot = at[0] == At::Start || at[1] == At::Start;
-        const bool head = at[0] == At::End || at[1] == At::End;
-        const double narrowing = a.slope + b.slope;
-        Doubts along = Doubts::Zero();
-        if (at[0] != At::Middle) along += bounds_.along[indexOf(near)];
-        if (at[1] != At::Middle) along += bounds_.along[indexOf(far)];
-        const auto standing = [&](double slide) {
-          return Margin{-(a.offset + b.offset + narrowing * (middle + slide)) / 2,
-                        (bounds_.of(a) + bounds_.of(b) + slide * along) / 2};
-        };
-        if (foot == head || !ends_tell) {
-          Margin margin = standing(centre);
-          if (margin.value > kFarSafe * bounds_.widest) continue;
-          margin.addSizeOf(narrowing, -along, room / 4);
-          add(margin);
-          continue;
-        }
-        const double way = foot ? 1 : -1;
-        const Side held_by = foot ? high : low;
-        const Margin margin = standing(way * beyond(held_by));
-        if (margin.value > kFarSafe * bounds_.widest) continue;
-        if (std::abs(narrowing) < kParallel) {
-          add(margin);
-          continue;
-        }
-        for (const Bound& stop : boundsOf(held_by)) {  // each point that it may be held by there
-          Margin held = standing(way * slackOf(stop));
-          held.moves -= way * narrowing / 2 * bounds_.of(stop);
-          add(held);
-        }
-      }
+      for (const Bound& b : boundsOf(far)) addPair({bounds_, a, b, middle}, way);
+    }
+  }
+
+  // The unit goes to the end where they stand wider, which may not be known. But two feet matter only where the opening
+  // is wider above, two heads only where it is wider below: so those are looked at with the unit as high, these with it
+  // as low as it goes. A foot against a head gains by either way.
+  void addPair(const Pair& pair, const Way& way) {
+    const bool foot = pair.meets(At::Start);
+    if (foot != pair.meets(At::End) && way.ends_tell) return addHeld(pair, foot ? 1 : -1, foot ? way.high : way.low);
+    const double centre = (way.up - way.down) / 2;
+    if (isFarSafe(pair.valueAt(centre))) return;
+    Margin margin = pair.at(centre);
+    margin.addSizeOf(pair.narrowing(), -pair.along(), way.room() / 4);
+    add(margin);
+  }
+
+  // With the unit gone up (1) or down (−1) as far as each point lets it that it may be held by there.
+  void addHeld(const Pair& pair, double way, Side held_by) {
+    const double slide = way * beyond(held_by);
+    if (isFarSafe(pair.valueAt(slide))) return;
+    if (std::abs(pair.narrowing()) < kParallel) return add(pair.at(slide));
+    for (const Bound& stop : boundsOf(held_by)) {
+      Margin held = pair.at(way * slackOf(stop));
+      held.moves -= way * pair.narrowing() / 2 * bounds_.of(stop);
+      add(held);
     }
   }
 
@@ -301,10 +329,10 @@ class Chance {
 // The chance that all bases are above zero.
 double chanceOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
                 const Uncertainty& uncertainty) {
+  const double certain = spare >= -kTouch ? 1.0 : 0.0;
+  if (uncertainty.isNone()) return certain;
   const Bounds bounds = boundsOf(opening, edges, clearing, spare, uncertainty);
-  if (!(bounds.widest > kExactly)) return spare >= -kTouch ? 1.0 : 0.0;
-
-  return Chance(edges, clearing, bounds).value();
+  return bounds.widest > kExactly ? Chance(edges, clearing, bounds).value() : certain;
 }
 
 }  // namespace

@@ -17,8 +17,10 @@ constexpr double kCloseEnough = 0.005;
 constexpr double kRare = 1e-5;
 /// A normal with less than this of itself outside the space of those before it is taken as lying within it.
 constexpr double kDependent = 1e-4;
-/// Points for the integral by how many variables there are to draw: the last one's chance is exact.
-constexpr std::array<int, 4> kPoints{1, 48, 160, 512};
+/// Points for the integral by how many variables there are to draw: the last one's chance is exact. As many where the
+/// bounds by the single probabilities are a whole apart, else as many fewer, for the integrand varies less.
+constexpr std::array<double, 4> kPoints{1, 48, 160, 512};
+constexpr double kFewestPoints = 8;
 /// Square roots of primes as steps round the unit circle: Richtmyer's sequence.
 constexpr std::array<double, kDoubts> kSteps = {
     1.4142135623730951, 1.7320508075688772, 2.2360679774997898, 2.6457513110645907, 3.3166247903553998,
@@ -66,12 +68,14 @@ class Triangle {
     for (std::size_t c = 1; c < columns_; ++c) end_[c] = std::max(end_[c], end_[c - 1]);
   }
 
-  [[nodiscard]] double probability() const {
+  /// `apart`: the bounds of the probability.
+  [[nodiscard]] double probability(double apart) const {
     if (columns_ == 0) return 1;
-    const Share first = shareOf(0, Doubts::Zero());  // the same at every point
+    const Share first = shareOf(0, {});  // the same at every point
     if (columns_ == 1 || !(first.size > 0)) return std::max(first.size, 0.0);
     double sum = 0;
-    const int points = kPoints[std::min(columns_, kPoints.size()) - 1];
+    const double most = kPoints[std::min(columns_, kPoints.size()) - 1];
+    const auto points = static_cast<int>(std::max(std::ceil(most * apart), kFewestPoints));
     for (int i = 0; i < points; ++i) sum += at(i, points, first);
     return first.size * sum / points;
   }
@@ -82,8 +86,9 @@ class Triangle {
     double distance = 0;
     bool is_upper = true;
     std::size_t last = 0;
-    Doubts by = Doubts::Zero();
+    std::array<double, kDoubts> by;
   };
+  using Drawn = std::array<double, kDoubts>;
   /// What a variable may be, given those before it, as a share of its normal distribution.
   struct Share {
     double below = 0, size = 0;
@@ -111,7 +116,7 @@ class Triangle {
     for (std::size_t k = 0; k < last; ++k) row.by[k] /= row.by[last];
   }
 
-  [[nodiscard]] Share shareOf(std::size_t c, const Doubts& y) const {
+  [[nodiscard]] Share shareOf(std::size_t c, const Drawn& y) const {
     double low = -std::numeric_limits<double>::infinity();
     double high = std::numeric_limits<double>::infinity();
     for (int r = c == 0 ? 0 : end_[c - 1]; r < end_[c]; ++r) {
@@ -127,7 +132,7 @@ class Triangle {
   /// The integrand at point `i` of so many: the product of each variable's chance, given those before it, but the
   /// first's. The first variable takes even steps (Hammersley's set), the others those of the sequence.
   [[nodiscard]] double at(int i, int points, Share share) const {
-    Doubts y = Doubts::Zero();
+    Drawn y;
     double product = 1;
     double u = (i + 0.5) / points;
     for (std::size_t c = 0; c + 1 < columns_; ++c) {
@@ -154,7 +159,7 @@ class Triangle {
 void sortForIntegral(std::span<HalfSpace> all) {
   constexpr double kAlike = 1e-5;  // far above what a mirrored adjustment of few readings differs by
   Doubts others = Doubts::Zero();
-  for (const HalfSpace& one : all) others += normalProbability(-one.distance) * one.normal;
+  for (const HalfSpace& one : all) others += QuickNormal::get()(-one.distance) * one.normal;
   for (std::size_t sorted = 0; sorted + 1 < all.size(); ++sorted) {
     std::span<HalfSpace> next = all.subspan(sorted);
     const auto keepLeast = [&](const auto& key) {
@@ -202,19 +207,20 @@ double normalQuantile(double p) {
 
 double probabilityOfAll(std::span<HalfSpace> all) {
   std::sort(all.begin(), all.end(), [](const HalfSpace& a, const HalfSpace& b) { return a.distance < b.distance; });
+  const QuickNormal& normal = QuickNormal::get();
   double missed = 0;
   std::size_t matter = 0;
   for (const HalfSpace& one : all) {
-    const double miss = normalProbability(-one.distance);
+    const double miss = normal(-one.distance);
     missed += miss;
     if (miss > kRare) ++matter;
   }
   if (all.empty()) return 1;
-  const double upper = normalProbability(all.front().distance);
+  const double upper = normal(all.front().distance);
   const double lower = std::max(0.0, 1 - missed);
   if (upper - lower < kCloseEnough) return (upper + lower) / 2;
   sortForIntegral(all.first(matter));
-  return Triangle(all.first(matter)).probability();
+  return Triangle(all.first(matter)).probability(upper - lower);
 }
 
 }  // namespace sillwright::plan
