@@ -50,17 +50,18 @@ void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers) {
   const std::size_t n = sheet.outline.size();
   for (std::size_t i = 0; i < n; ++i) {
     const Point a = sheet.outline[i];
-    const Point b = sheet.outline[(i + 1) % n];
+    const Point b = sheet.outline[i + 1 < n ? i + 1 : 0];
     if ((a.x < x) == (b.x < x)) continue;
-    const double z = a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
+    const double z = heightOn(sheet, i, x);
     auto at = covers.end();
     while (at != covers.begin() && std::prev(at)->low > z) --at;
-    covers.insert(at, {z, z, sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i]});
+    const auto edge = static_cast<std::uint32_t>(i);
+    covers.insert(at, {z, z, sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i], edge, edge});
   }
   auto kept = covers.begin();
   for (std::size_t i = 0; i + 1 < covers.size(); i += 2) {
     const Cover foot = covers[i], top = covers[i + 1];
-    if (top.low > foot.low) *kept++ = {foot.low, top.low, top.top};
+    if (top.low > foot.low) *kept++ = {foot.low, top.low, top.top, foot.foot_edge, top.top_edge};
   }
   covers.erase(kept, covers.end());
 }

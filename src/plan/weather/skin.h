@@ -69,8 +69,15 @@ struct Skin {
 struct Cover {
   double low = 0;
   double high = 0;
-  EdgeSeal top = EdgeSeal::Open;  ///< Of its upper edge.
+  EdgeSeal top = EdgeSeal::Open;              ///< Of its upper edge.
+  std::uint32_t foot_edge = 0, top_edge = 0;  ///< Of the outline.
 };
+/// Where a sheet's edge crosses the upright line at x.
+[[nodiscard]] inline double heightOn(const Sheet& sheet, std::size_t edge, double x) {
+  const Point a = sheet.outline[edge];
+  const Point b = sheet.outline[edge + 1 < sheet.outline.size() ? edge + 1 : 0];
+  return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
+}
 /// What a sheet covers of the line at x, from the bottom up. A line along an upright edge counts as beside it.
 [[nodiscard]] std::vector<Cover> coversAt(const Sheet& sheet, double x);
 void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers);

@@ -10,6 +10,8 @@
 namespace sillwright::plan {
 namespace {
 
+constexpr std::int32_t kNotLooked = -2;
+
 /// A sheet's cover of the line looked at.
 struct Span : Cover {
   std::int32_t sheet = -1;
@@ -17,6 +19,7 @@ struct Span : Cover {
   SheetKind kind = SheetKind::MembraneRun;
   std::int32_t first_over = -1;  ///< The highest top edge of a sheet further out that lies on this one; -1: none.
   std::int32_t next_over = -1;   ///< The next lower one on the sheet that this one's top edge lies on.
+  std::int32_t falls_to = kNotLooked;
 };
 
 /// Where two edges cross strictly inside both, the x of it.
@@ -33,7 +36,7 @@ std::optional<double> crossing(Point a, Point b, Point c, Point d) {
   return a.x + t * r_x;
 }
 
-/// A sheet, its box, and what it covers of the lines between two of its corners where none of its edges is sloped.
+/// A sheet, its box, and what it covers of the lines between two of its corners.
 struct Layer {
   const Sheet* sheet;
   Rect box;
@@ -95,6 +98,8 @@ class Column {
     sound_.reserve(32);
     covers_.reserve(64);
     at_.reserve(8);
+    rising_.reserve(256);
+    heights_.reserve(64);
     for (std::size_t i = skin.sheets.size(); i-- > 0;) outer_first_.push_back(layerOf(skin.sheets[i]));
     const auto isOver = [](const Layer& a, const Layer& b) { return a.sheet->order > b.sheet->order; };
     if (!std::is_sorted(outer_first_.begin(), outer_first_.end(), isOver)) {  // a tried order of work's
@@ -110,27 +115,41 @@ class Column {
     for (Layer& layer : outer_first_) {
       if (!(layer.box.x0 < x && x <= layer.box.x1)) continue;  // a line along an upright edge is beside it
       if (!(layer.from < x && x <= layer.to)) cover(layer, x);
-      const auto first = covers_.begin() + static_cast<std::ptrdiff_t>(layer.first);
-      spans_.insert(spans_.end(), first, first + static_cast<std::ptrdiff_t>(layer.covers));
+      for (std::size_t i = layer.first; i < layer.first + layer.covers; ++i) {
+        Span& span = spans_.emplace_back(covers_[i]);
+        if (layer.is_square) continue;
+        span.low = heightOn(*layer.sheet, span.foot_edge, x);
+        span.high = heightOn(*layer.sheet, span.top_edge, x);
+      }
     }
   }
 
-  /// How many paths a line with the same covers had, none of which came to harm; empty: there was none. Most lines on
-  /// the right of an opening are like one on its left.
-  [[nodiscard]] std::optional<std::size_t> soundAlike(bool beside) const {
+  /// How many paths a line with the same covers had, none of which came to harm; empty: there was none. The same are
+  /// those whose edges come one over the other as here, however far apart: nothing else decides where water runs. Most
+  /// lines on the right of an opening are like one on its left, most under a slope like their neighbours.
+  [[nodiscard]] std::optional<std::size_t> soundAlike(bool beside) {
+    heights_ = {skin_.bottom, 0, skin_.opening_height, std::min(skin_.sheltered_above, skin_.top)};
+    for (const Span& span : spans_) heights_.insert(heights_.end(), {span.low, span.high});
     const auto isAlike = [](const Span& a, const Span& b) {
-      return a.low == b.low && a.high == b.high && a.order == b.order && a.top == b.top && a.kind == b.kind;
+      return a.order == b.order && a.top == b.top && a.kind == b.kind;
     };
     for (const Sound& line : sound_) {
       const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line.first);
       const bool comparable = line.beside == beside && line.spans == spans_.size();
-      if (comparable && std::equal(spans_.begin(), spans_.end(), first, isAlike)) return line.traced;
+      if (comparable && std::equal(spans_.begin(), spans_.end(), first, isAlike) && isInOrder(line)) return line.traced;
     }
     return std::nullopt;
   }
   void keepSound(bool beside, std::size_t traced) {
-    sound_.push_back({beside, sound_spans_.size(), spans_.size(), traced});
+    sound_.push_back({beside, sound_spans_.size(), spans_.size(), rising_.size(), traced});
     sound_spans_.insert(sound_spans_.end(), spans_.begin(), spans_.end());
+    const auto first = static_cast<std::ptrdiff_t>(rising_.size());
+    for (std::size_t i = 0; i < heights_.size(); ++i) rising_.push_back({i, false});
+    std::sort(rising_.begin() + first, rising_.end(),
+              [this](Height a, Height b) { return heights_[a.which] < heights_[b.which]; });
+    for (auto at = rising_.begin() + first + 1; at != rising_.end(); ++at) {
+      at->is_level = heights_[at->which] == heights_[std::prev(at)->which];
+    }
   }
 
   /// Joins the covers of the line looked at, so that water can be followed over them.
@@ -145,6 +164,13 @@ class Column {
   [[nodiscard]] std::int32_t count() const { return static_cast<std::int32_t>(spans_.size()); }
   [[nodiscard]] const Span& at(std::int32_t i) const { return spans_[static_cast<std::size_t>(i)]; }
   [[nodiscard]] const std::vector<Span>& spans() const { return spans_; }
+
+  /// Where what runs off the lower edge of a cover lands; -1: on nothing.
+  [[nodiscard]] std::int32_t fallsTo(std::int32_t from) {
+    Span& span = spans_[static_cast<std::size_t>(from)];
+    if (span.falls_to == kNotLooked) span.falls_to = behind(span.order, span.low);
+    return span.falls_to;
+  }
 
   /// The outermost cover just below z among those behind `order`; -1: bare timber, or nothing.
   [[nodiscard]] std::int32_t behind(int order, double z) const {
@@ -169,8 +195,25 @@ class Column {
   struct Sound {
     bool beside = false;               ///< Of the opening.
     std::size_t first = 0, spans = 0;  ///< In sound_spans_.
+    std::size_t rising = 0;            ///< In rising_.
     std::size_t traced = 0;
   };
+  /// One of a line's heights, and whether it is as high as the one before it.
+  struct Height {
+    std::size_t which = 0;
+    bool is_level = false;
+  };
+
+  /// Whether the heights of the line looked at come in the order of that one's.
+  [[nodiscard]] bool isInOrder(const Sound& line) const {
+    double below = heights_[rising_[line.rising].which];
+    for (std::size_t i = line.rising + 1; i < line.rising + heights_.size(); ++i) {
+      const double z = heights_[rising_[i].which];
+      if (rising_[i].is_level ? z != below : !(z > below)) return false;
+      below = z;
+    }
+    return true;
+  }
 
   /// Finds what a sheet covers of the line at x, and how far to its sides that holds.
   void cover(Layer& layer, double x) {
@@ -181,14 +224,13 @@ class Column {
     for (auto each = at_.rbegin(); each != at_.rend(); ++each) {
       covers_.push_back({*each, index, layer.sheet->order, layer.sheet->kind});
     }
-    layer.from = layer.to = x;
-    if (!layer.is_square) return;
     layer.from = layer.box.x0;
     layer.to = layer.box.x1;
     for (const Point corner : layer.sheet->outline) {
       if (corner.x < x) layer.from = std::max(layer.from, corner.x);
       if (corner.x >= x) layer.to = std::min(layer.to, corner.x);
     }
+    if (layer.to == x && !layer.is_square) layer.from = x;  // at a corner, where two sloped edges may meet
   }
 
   /// Hangs a cover's top edge on what it lies against: the outermost cover behind it there. The edges on one cover are
@@ -211,7 +253,9 @@ class Column {
   int foot_order_ = 0;
   std::vector<Span> spans_, sound_spans_;
   std::vector<Sound> sound_;
-  std::vector<Span> covers_;  ///< Of the sheets, as lines take them over.
+  std::vector<Height> rising_;   ///< The heights of each sound line, from the lowest.
+  std::vector<double> heights_;  ///< Of the line looked at: what is the same for all, then foot and top of each cover.
+  std::vector<Span> covers_;     ///< Of the sheets, as lines take them over.
   std::vector<Cover> at_;
 };
 
@@ -294,7 +338,7 @@ struct Tracer {
       }
       z = on.low;
       if (behind.sheet >= 0) path.lap_ended = true;
-      const std::int32_t next = column.behind(on.order, on.low);
+      const std::int32_t next = column.fallsTo(index);
       if (next < 0 && path.went_behind < 0) {
         path.came_from = on.sheet;
         path.z_behind = z;
@@ -446,6 +490,10 @@ Water traced(const Skin& skin, bool faults_only) {
   Water water;
   Column column(skin);
   const std::vector<double> cuts = stripsOf(skin, column.layers());
+  if (!faults_only) {  // what most skins come to
+    water.paths.reserve(16 * cuts.size());
+    water.legs.reserve(64 * cuts.size());
+  }
   const Tracer tracer{skin, column, water, faults_only};
   for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) traceStrip(tracer, cuts[i], cuts[i + 1]);
   traceDrains(tracer);
