@@ -59,6 +59,40 @@ void largestSpareOnly(benchmark::State& state) {
 }
 BENCHMARK(largestSpareOnly)->Arg(kStraight)->Arg(kBowed)->Arg(kTooLarge)->Arg(kWild);
 
+// As placeOpening, of openings and units that are known exactly: without the chance.
+void placeAlone(benchmark::State& state) {
+  std::vector<Ready> ready = readyOf(problemsOf(static_cast<int>(state.range(0))));
+  for (Ready& one : ready) {
+    one.opening.covariance = {};
+    one.rules.unit_tolerance = 0;
+  }
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const Ready& one = ready[i++ % ready.size()];
+    benchmark::DoNotOptimize(place(one.opening, {one.width, one.height}, one.rules));
+  }
+}
+BENCHMARK(placeAlone)->Arg(kStraight)->Arg(kBowed)->Arg(kTooLarge)->Arg(kWild);
+
+// What governs the largest spare and the chance that there is any.
+void chanceOfFitting(benchmark::State& state) {
+  const std::vector<Ready> ready = readyOf(problemsOf(static_cast<int>(state.range(0))));
+  std::vector<Profiles> edges;
+  std::vector<Clearing> clearings;
+  std::vector<double> spare;
+  for (const Ready& one : ready) {
+    edges.push_back(profilesOf(one.opening.shape));
+    clearings.emplace_back(edges.back(), one.width, one.height, one.rules.least);
+    spare.push_back(largestSpare(clearings.back()));
+  }
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const std::size_t k = i++ % ready.size();
+    benchmark::DoNotOptimize(governingOf(ready[k].opening, edges[k], clearings[k], spare[k], 1));
+  }
+}
+BENCHMARK(chanceOfFitting)->Arg(kStraight)->Arg(kBowed)->Arg(kTooLarge)->Arg(kWild);
+
 void placeOpening(benchmark::State& state) {
   const std::vector<Ready> ready = readyOf(problemsOf(static_cast<int>(state.range(0))));
   std::size_t i = 0;
