@@ -13,14 +13,14 @@ namespace {
 
 /// Bounds within this of each other need no integral.
 constexpr double kCloseEnough = 0.005;
-/// Half-spaces that are missed more rarely than this are left out of the integral.
-constexpr double kRare = 1e-5;
+/// Half-spaces that are together missed more rarely than this are left out of the integral.
+constexpr double kRare = 2e-4;
 /// A normal with less than this of itself outside the space of those before it is taken as lying within it.
 constexpr double kDependent = 1e-4;
 /// Points for the integral by how many variables there are to draw: the last one's chance is exact. As many where the
-/// bounds by the single probabilities are a whole apart, else as many fewer, for the integrand varies less.
+/// bounds by the single probabilities are a whole apart, else fewer by its root, for the integrand varies less.
 constexpr std::array<double, 4> kPoints{1, 48, 160, 512};
-constexpr double kFewestPoints = 8;
+constexpr double kFewestPoints = 32;
 /// Square roots of primes as steps round the unit circle: Richtmyer's sequence.
 constexpr std::array<double, kDoubts> kSteps = {
     1.4142135623730951, 1.7320508075688772, 2.2360679774997898, 2.6457513110645907, 3.3166247903553998,
@@ -75,7 +75,7 @@ class Triangle {
     if (columns_ == 1 || !(first.size > 0)) return std::max(first.size, 0.0);
     double sum = 0;
     const double most = kPoints[std::min(columns_, kPoints.size()) - 1];
-    const auto points = static_cast<int>(std::max(std::ceil(most * apart), kFewestPoints));
+    const auto points = static_cast<int>(std::max(std::ceil(most * std::sqrt(apart)), kFewestPoints));
     for (int i = 0; i < points; ++i) sum += at(i, points, first);
     return first.size * sum / points;
   }
@@ -209,11 +209,10 @@ double probabilityOfAll(std::span<HalfSpace> all) {
   std::sort(all.begin(), all.end(), [](const HalfSpace& a, const HalfSpace& b) { return a.distance < b.distance; });
   const QuickNormal& normal = QuickNormal::get();
   double missed = 0;
-  std::size_t matter = 0;
-  for (const HalfSpace& one : all) {
-    const double miss = normal(-one.distance);
-    missed += miss;
-    if (miss > kRare) ++matter;
+  std::size_t matter = all.size();
+  for (std::size_t i = all.size(); i-- > 0;) {
+    missed += normal(-all[i].distance);
+    if (missed < kRare) matter = i;
   }
   if (all.empty()) return 1;
   const double upper = normal(all.front().distance);

@@ -30,10 +30,11 @@ std::optional<double> crossing(Point a, Point b, Point c, Point d) {
   const double s_z = d.z - c.z;
   const double cross = r_x * s_z - r_z * s_x;
   if (cross == 0) return std::nullopt;  // parallel: their order does not change, or changes at a vertex
-  const double t = ((c.x - a.x) * s_z - (c.z - a.z) * s_x) / cross;
-  const double u = ((c.x - a.x) * r_z - (c.z - a.z) * r_x) / cross;
-  if (t <= 0 || t >= 1 || u <= 0 || u >= 1) return std::nullopt;
-  return a.x + t * r_x;
+  const double size = std::abs(cross);
+  const double t = std::copysign(1, cross) * ((c.x - a.x) * s_z - (c.z - a.z) * s_x);
+  const double u = std::copysign(1, cross) * ((c.x - a.x) * r_z - (c.z - a.z) * r_x);
+  if (t <= 0 || t >= size || u <= 0 || u >= size) return std::nullopt;
+  return a.x + t / size * r_x;
 }
 
 /// A sheet, its box, and what it covers of the lines between two of its corners.
@@ -76,7 +77,9 @@ std::vector<double> stripsOf(const Skin& skin, const std::vector<Layer>& layers)
       if (apart) continue;
       const std::vector<Point>& outline = layer.sheet->outline;
       for (std::size_t i = 0; i < outline.size(); ++i) {
-        if (const auto x = crossing(a, b, outline[i], outline[(i + 1) % outline.size()])) cuts.push_back(*x);
+        const Point c = outline[i], d = outline[i + 1 < outline.size() ? i + 1 : 0];
+        if (c.x == d.x) continue;  // it is a cut already
+        if (const auto x = crossing(a, b, c, d)) cuts.push_back(*x);
       }
     }
   }
@@ -100,7 +103,10 @@ class Column {
     at_.reserve(8);
     rising_.reserve(256);
     heights_.reserve(64);
-    for (std::size_t i = skin.sheets.size(); i-- > 0;) outer_first_.push_back(layerOf(skin.sheets[i]));
+    for (std::size_t i = skin.sheets.size(); i-- > 0;) {
+      outer_first_.push_back(layerOf(skin.sheets[i]));
+      is_sloped_ = is_sloped_ || !outer_first_.back().is_square;
+    }
     const auto isOver = [](const Layer& a, const Layer& b) { return a.sheet->order > b.sheet->order; };
     if (!std::is_sorted(outer_first_.begin(), outer_first_.end(), isOver)) {  // a tried order of work's
       std::stable_sort(outer_first_.begin(), outer_first_.end(), isOver);
@@ -124,14 +130,15 @@ class Column {
     }
   }
 
-  /// How many paths a line with the same covers had, none of which came to harm; empty: there was none. The same are
-  /// those whose edges come one over the other as here, however far apart: nothing else decides where water runs. Most
-  /// lines on the right of an opening are like one on its left, most under a slope like their neighbours.
+  /// How many paths a line with the same covers had, none of which came to harm; empty: there was none. Under a
+  /// slope the same are those whose edges come one over the other as here, however far apart: nothing else decides
+  /// where water runs. Most lines on the right of an opening are like one on its left, most under a slope like their
+  /// neighbours.
   [[nodiscard]] std::optional<std::size_t> soundAlike(bool beside) {
-    heights_ = {skin_.bottom, 0, skin_.opening_height, std::min(skin_.sheltered_above, skin_.top)};
-    for (const Span& span : spans_) heights_.insert(heights_.end(), {span.low, span.high});
-    const auto isAlike = [](const Span& a, const Span& b) {
-      return a.order == b.order && a.top == b.top && a.kind == b.kind;
+    if (is_sloped_) readHeights();
+    const auto isAlike = [this](const Span& a, const Span& b) {
+      return a.order == b.order && a.top == b.top && a.kind == b.kind &&
+             (is_sloped_ || (a.low == b.low && a.high == b.high));
     };
     for (const Sound& line : sound_) {
       const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line.first);
@@ -147,8 +154,8 @@ class Column {
     for (std::size_t i = 0; i < heights_.size(); ++i) rising_.push_back({i, false});
     std::sort(rising_.begin() + first, rising_.end(),
               [this](Height a, Height b) { return heights_[a.which] < heights_[b.which]; });
-    for (auto at = rising_.begin() + first + 1; at != rising_.end(); ++at) {
-      at->is_level = heights_[at->which] == heights_[std::prev(at)->which];
+    for (auto at = rising_.begin() + first; at != rising_.end(); ++at) {
+      at->is_level = at != rising_.begin() + first && heights_[at->which] == heights_[std::prev(at)->which];
     }
   }
 
@@ -204,10 +211,15 @@ class Column {
     bool is_level = false;
   };
 
+  void readHeights() {
+    heights_ = {skin_.bottom, 0, skin_.opening_height, std::min(skin_.sheltered_above, skin_.top)};
+    for (const Span& span : spans_) heights_.insert(heights_.end(), {span.low, span.high});
+  }
+
   /// Whether the heights of the line looked at come in the order of that one's.
   [[nodiscard]] bool isInOrder(const Sound& line) const {
-    double below = heights_[rising_[line.rising].which];
-    for (std::size_t i = line.rising + 1; i < line.rising + heights_.size(); ++i) {
+    double below = -std::numeric_limits<double>::infinity();
+    for (std::size_t i = line.rising; i < line.rising + heights_.size(); ++i) {
       const double z = heights_[rising_[i].which];
       if (rising_[i].is_level ? z != below : !(z > below)) return false;
       below = z;
@@ -250,12 +262,14 @@ class Column {
 
   const Skin& skin_;
   std::vector<Layer> outer_first_;
+  bool is_sloped_ = false;
   int foot_order_ = 0;
   std::vector<Span> spans_, sound_spans_;
   std::vector<Sound> sound_;
-  std::vector<Height> rising_;   ///< The heights of each sound line, from the lowest.
-  std::vector<double> heights_;  ///< Of the line looked at: what is the same for all, then foot and top of each cover.
-  std::vector<Span> covers_;     ///< Of the sheets, as lines take them over.
+  std::vector<Height> rising_;  ///< The heights of each sound line, from the lowest.
+  std::vector<double>
+      heights_;               ///< Under a slope, of the line looked at: what all have, then foot and top of each cover.
+  std::vector<Span> covers_;  ///< Of the sheets, as lines take them over.
   std::vector<Cover> at_;
 };
 
