@@ -17,10 +17,8 @@ constexpr double kCloseEnough = 0.005;
 constexpr double kRare = 2e-4;
 /// A normal with less than this of itself outside the space of those before it is taken as lying within it.
 constexpr double kDependent = 1e-4;
-/// Points for the integral by how many variables there are to draw: the last one's chance is exact. As many where the
-/// bounds by the single probabilities are a whole apart, else fewer by its root, for the integrand varies less.
-constexpr std::array<double, 4> kPoints{1, 48, 160, 512};
-constexpr double kFewestPoints = 32;
+/// Points for the integral by how many variables there are to draw: the last one's chance is exact.
+constexpr std::array<int, 4> kPoints{1, 48, 160, 512};
 /// Square roots of primes as steps round the unit circle: Richtmyer's sequence.
 constexpr std::array<double, kDoubts> kSteps = {
     1.4142135623730951, 1.7320508075688772, 2.2360679774997898, 2.6457513110645907, 3.3166247903553998,
@@ -68,14 +66,12 @@ class Triangle {
     for (std::size_t c = 1; c < columns_; ++c) end_[c] = std::max(end_[c], end_[c - 1]);
   }
 
-  /// `apart`: the bounds of the probability.
-  [[nodiscard]] double probability(double apart) const {
+  [[nodiscard]] double probability() const {
     if (columns_ == 0) return 1;
     const Share first = shareOf(0, {});  // the same at every point
     if (columns_ == 1 || !(first.size > 0)) return std::max(first.size, 0.0);
     double sum = 0;
-    const double most = kPoints[std::min(columns_, kPoints.size()) - 1];
-    const auto points = static_cast<int>(std::max(std::ceil(most * std::sqrt(apart)), kFewestPoints));
+    const int points = kPoints[std::min(columns_, kPoints.size()) - 1];
     for (int i = 0; i < points; ++i) sum += at(i, points, first);
     return first.size * sum / points;
   }
@@ -219,7 +215,7 @@ double probabilityOfAll(std::span<HalfSpace> all) {
   const double lower = std::max(0.0, 1 - missed);
   if (upper - lower < kCloseEnough) return (upper + lower) / 2;
   sortForIntegral(all.first(matter));
-  return Triangle(all.first(matter)).probability(upper - lower);
+  return Triangle(all.first(matter)).probability();
 }
 
 }  // namespace sillwright::plan

@@ -1,5 +1,6 @@
 #include "plan/survey/survey_adjust.h"
 
+#include <Eigen/Cholesky>
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
@@ -80,20 +81,30 @@ std::optional<Matrix6> inverseOf(const Matrix6& normal) {
   return inverse;
 }
 
+/// N⁻¹ to as many digits as it has: stand-ins are held so hard that halves lose some. Column by column: Eigen solves
+/// for one column of this size in place, and for six by blocks.
+std::optional<Matrix6> closeInverseOf(const Matrix6& normal) {
+  const Eigen::LLT<Matrix6> factor(normal);
+  if (factor.info() != Eigen::Success) return std::nullopt;
+  Matrix6 inverse = Matrix6::Identity();
+  for (Eigen::Index c = 0; c < inverse.cols(); ++c) factor.matrixL().solveInPlace(inverse.col(c));
+  return inverse.transpose().lazyProduct(inverse);
+}
+
 /// The normal equations' matrix. Most derivatives are 0: a distance tells of its own two corners, level and plumb of
 /// one coordinate or two.
 Matrix6 normalOf(const Rows& rows, const Weights& weights, const StandIns& stand_ins) {
-  Eigen::Matrix<double, kUnknowns + 2, kUnknowns + 2> all = decltype(all)::Zero();  // with BL, which is then left out
+  Matrix6 normal = Matrix6::Zero();
   for (std::size_t d = 0; d < kDistances; ++d) {
     const auto [from, to] = kSpans[d];
     const Eigen::Vector2d along = rows.block<1, 2>(static_cast<Eigen::Index>(d), to).transpose();
-    const Eigen::Matrix2d part = weights.reading[d] * along * along.transpose();
-    all.block<2, 2>(to, to) += part;
-    all.block<2, 2>(from, from) += part;
-    all.block<2, 2>(to, from) -= part;
-    all.block<2, 2>(from, to) -= part;
+    const Eigen::Matrix2d part = (weights.reading[d] * along).lazyProduct(along.transpose());
+    normal.block<2, 2>(to, to) += part;
+    if (from == kOrigin) continue;
+    normal.block<2, 2>(from, from) += part;
+    normal.block<2, 2>(to, from) -= part;
+    normal.block<2, 2>(from, to) -= part;
   }
-  Matrix6 normal = all.topLeftCorner<kUnknowns, kUnknowns>();
   normal(kBR + 1, kBR + 1) += weights.reading[kFall];
   normal(kTL, kTL) += weights.reading[kLeft];
   normal(kTR, kTR) += weights.reading[kRight];
@@ -183,9 +194,11 @@ Matrix6 covarianceOf(const Matrix6& inverse, const Weights& weights, const Adjus
 /// False where the normal equations have no solution.
 bool describe(const SurveyInput& input, const Weights& weights, Adjusted& adjusted) {
   const Rows& rows = adjusted.sight.rows;
-  const auto inverse = inverseOf(normalOf(rows, weights, adjusted.stand_ins));
+  const Matrix6 normal = normalOf(rows, weights, adjusted.stand_ins);
+  const auto inverse = adjusted.stand_ins.count > 0 ? closeInverseOf(normal) : inverseOf(normal);
   if (!inverse) return false;
-  Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covarianceOf(*inverse, weights, adjusted);
+  const Matrix6 covariance = covarianceOf(*inverse, weights, adjusted);  // whose halves differ by rounding
+  Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covariance.selfadjointView<Eigen::Lower>();
   const Rows carried = rows.lazyProduct(*inverse);
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];

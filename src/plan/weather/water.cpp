@@ -105,7 +105,7 @@ class Column {
     heights_.reserve(64);
     for (std::size_t i = skin.sheets.size(); i-- > 0;) {
       outer_first_.push_back(layerOf(skin.sheets[i]));
-      is_sloped_ = is_sloped_ || !outer_first_.back().is_square;
+      is_sloped_ = is_sloped_ || !skin.sheets[i].level.empty();
     }
     const auto isOver = [](const Layer& a, const Layer& b) { return a.sheet->order > b.sheet->order; };
     if (!std::is_sorted(outer_first_.begin(), outer_first_.end(), isOver)) {  // a tried order of work's
@@ -262,7 +262,7 @@ class Column {
 
   const Skin& skin_;
   std::vector<Layer> outer_first_;
-  bool is_sloped_ = false;
+  bool is_sloped_ = false;  ///< It follows the roof.
   int foot_order_ = 0;
   std::vector<Span> spans_, sound_spans_;
   std::vector<Sound> sound_;
