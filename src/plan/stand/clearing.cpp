@@ -251,9 +251,8 @@ class Chance {
   /// How far the unit can go along two opposing sides until one of the other two holds it.
   struct Way {
     Side low, high;
-    double down, up;
+    double centre, room;
     bool ends_tell;  ///< Less than the unit is long.
-    [[nodiscard]] double room() const { return std::max(down + up, 0.0); }
   };
 
   /// What two opposing bounds leave between them.
@@ -284,9 +283,9 @@ class Chance {
 
   // What two opposing sides leave between them, point by point, where the unit has room to go along them.
   void addPairs(Side near, Side far, Side low, Side high, double middle) {
-    const double down = beyond(low), up = beyond(high);
-    const bool ends_tell = std::max(down + up, 0.0) < std::min(clearing_.sizeAlong(near), clearing_.sizeAlong(far));
-    const Way way{low, high, down, up, ends_tell};
+    const double room = std::max(beyond(low) + beyond(high), 0.0);
+    const double size = std::min(clearing_.sizeAlong(near), clearing_.sizeAlong(far));
+    const Way way{low, high, (beyond(high) - beyond(low)) / 2, room, room < size};
     for (const Bound& a : boundsOf(near)) {
       for (const Bound& b : boundsOf(far)) addPair({bounds_, a, b, middle}, way);
     }
@@ -298,10 +297,9 @@ class Chance {
   void addPair(const Pair& pair, const Way& way) {
     const bool foot = pair.meets(At::Start);
     if (foot != pair.meets(At::End) && way.ends_tell) return addHeld(pair, foot ? 1 : -1, foot ? way.high : way.low);
-    const double centre = (way.up - way.down) / 2;
-    if (isFarSafe(pair.valueAt(centre))) return;
-    Margin margin = pair.at(centre);
-    margin.addSizeOf(pair.narrowing(), -pair.along(), way.room() / 4);
+    if (isFarSafe(pair.valueAt(way.centre))) return;
+    Margin margin = pair.at(way.centre);
+    margin.addSizeOf(pair.narrowing(), -pair.along(), way.room / 4);
     add(margin);
   }
 

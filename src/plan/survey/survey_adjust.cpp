@@ -1,6 +1,5 @@
 #include "plan/survey/survey_adjust.h"
 
-#include <Eigen/Cholesky>
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
@@ -79,16 +78,6 @@ std::optional<Matrix6> inverseOf(const Matrix6& normal) {
   Matrix6 inverse;
   inverse << *first + carried.transpose().lazyProduct(across), -across.transpose(), -across, *rest;
   return inverse;
-}
-
-/// N⁻¹ to as many digits as it has: stand-ins are held so hard that halves lose some. Column by column: Eigen solves
-/// for one column of this size in place, and for six by blocks.
-std::optional<Matrix6> closeInverseOf(const Matrix6& normal) {
-  const Eigen::LLT<Matrix6> factor(normal);
-  if (factor.info() != Eigen::Success) return std::nullopt;
-  Matrix6 inverse = Matrix6::Identity();
-  for (Eigen::Index c = 0; c < inverse.cols(); ++c) factor.matrixL().solveInPlace(inverse.col(c));
-  return inverse.transpose().lazyProduct(inverse);
 }
 
 /// The normal equations' matrix. Most derivatives are 0: a distance tells of its own two corners, level and plumb of
@@ -195,8 +184,12 @@ Matrix6 covarianceOf(const Matrix6& inverse, const Weights& weights, const Adjus
 bool describe(const SurveyInput& input, const Weights& weights, Adjusted& adjusted) {
   const Rows& rows = adjusted.sight.rows;
   const Matrix6 normal = normalOf(rows, weights, adjusted.stand_ins);
-  const auto inverse = adjusted.stand_ins.count > 0 ? closeInverseOf(normal) : inverseOf(normal);
+  auto inverse = inverseOf(normal);
   if (!inverse) return false;
+  if (adjusted.stand_ins.count > 0) {  // held so hard that halves lose digits: once more, from what is left (Newton)
+    const Matrix6 left = Matrix6::Identity() - normal.lazyProduct(*inverse);
+    *inverse += inverse->lazyProduct(left).eval();
+  }
   const Matrix6 covariance = covarianceOf(*inverse, weights, adjusted);  // whose halves differ by rounding
   Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covariance.selfadjointView<Eigen::Lower>();
   const Rows carried = rows.lazyProduct(*inverse);
