@@ -1,8 +1,10 @@
 #include "plan/weather/skin.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <iterator>
+#include <optional>
 
 namespace sillwright::plan {
 
@@ -28,6 +30,21 @@ std::vector<double> looks(const Sheet& first, const Sheet& second, double low, d
   return lines;
 }
 
+/// Where two edges cross strictly inside both, the x of it.
+std::optional<double> crossing(Point a, Point b, Point c, Point d) {
+  const double r_x = b.x - a.x;
+  const double r_z = b.z - a.z;
+  const double s_x = d.x - c.x;
+  const double s_z = d.z - c.z;
+  const double cross = r_x * s_z - r_z * s_x;
+  if (cross == 0) return std::nullopt;  // parallel: their order does not change, or changes at a vertex
+  const double size = std::abs(cross);
+  const double t = std::copysign(1, cross) * ((c.x - a.x) * s_z - (c.z - a.z) * s_x);
+  const double u = std::copysign(1, cross) * ((c.x - a.x) * r_z - (c.z - a.z) * r_x);
+  if (t <= 0 || t >= size || u <= 0 || u >= size) return std::nullopt;
+  return a.x + t / size * r_x;
+}
+
 void grow(Overlap& overlap, double x, double low, double high) {
   if (!overlap.any) overlap.box = {x, low, x, high};
   overlap.any = true;
@@ -43,6 +60,41 @@ Rect boxOf(const Sheet& sheet) {
   Rect box{first.x, first.z, first.x, first.z};
   for (const Point point : sheet.outline) box.hold(point);
   return box;
+}
+
+std::vector<double> stripsOf(const Skin& skin) {
+  std::vector<double> cuts{skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
+  cuts.reserve(8 * skin.sheets.size());
+  std::vector<std::array<Point, 2>> sloped;
+  for (const Sheet& sheet : skin.sheets) {
+    const std::vector<Point>& outline = sheet.outline;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+      cuts.push_back(outline[i].x);
+      const std::array<Point, 2> edge{outline[i], outline[i + 1 < outline.size() ? i + 1 : 0]};
+      if (edge[0].z != edge[1].z && edge[0].x != edge[1].x) sloped.push_back(edge);
+    }
+  }
+  std::vector<Rect> boxes;
+  for (std::size_t s = 0; s < skin.sheets.size() && !sloped.empty(); ++s) boxes.push_back(boxOf(skin.sheets[s]));
+  for (const auto& [a, b] : sloped) {
+    for (std::size_t s = 0; s < skin.sheets.size(); ++s) {
+      const Rect& box = boxes[s];
+      const bool apart = std::max(a.x, b.x) <= box.x0 || std::min(a.x, b.x) >= box.x1 || std::max(a.z, b.z) <= box.z0 ||
+                         std::min(a.z, b.z) >= box.z1;
+      if (apart) continue;
+      const std::vector<Point>& outline = skin.sheets[s].outline;
+      for (std::size_t i = 0; i < outline.size(); ++i) {
+        const Point c = outline[i], d = outline[i + 1 < outline.size() ? i + 1 : 0];
+        if (c.x == d.x) continue;  // it is a cut already
+        if (const auto x = crossing(a, b, c, d)) cuts.push_back(*x);
+      }
+    }
+  }
+  for (const Point drain : skin.frame_drains) cuts.push_back(drain.x);
+  std::erase_if(cuts, [&](double x) { return !(x >= skin.left && x <= skin.right); });
+  std::sort(cuts.begin(), cuts.end());
+  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
+  return cuts;
 }
 
 void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers) {

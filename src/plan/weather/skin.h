@@ -65,6 +65,9 @@ struct Skin {
 /// The box round an outline.
 [[nodiscard]] Rect boxOf(const Sheet& sheet);
 
+/// Every x at which the order of surfaces can change, sorted, within the wall looked at.
+[[nodiscard]] std::vector<double> stripsOf(const Skin& skin);
+
 /// A stretch of a vertical line that a sheet covers.
 struct Cover {
   double low = 0;

@@ -22,21 +22,6 @@ struct Span : Cover {
   std::int32_t falls_to = kNotLooked;
 };
 
-/// Where two edges cross strictly inside both, the x of it.
-std::optional<double> crossing(Point a, Point b, Point c, Point d) {
-  const double r_x = b.x - a.x;
-  const double r_z = b.z - a.z;
-  const double s_x = d.x - c.x;
-  const double s_z = d.z - c.z;
-  const double cross = r_x * s_z - r_z * s_x;
-  if (cross == 0) return std::nullopt;  // parallel: their order does not change, or changes at a vertex
-  const double size = std::abs(cross);
-  const double t = std::copysign(1, cross) * ((c.x - a.x) * s_z - (c.z - a.z) * s_x);
-  const double u = std::copysign(1, cross) * ((c.x - a.x) * r_z - (c.z - a.z) * r_x);
-  if (t <= 0 || t >= size || u <= 0 || u >= size) return std::nullopt;
-  return a.x + t / size * r_x;
-}
-
 /// A sheet, its box, and what it covers of the lines between two of its corners.
 struct Layer {
   const Sheet* sheet;
@@ -53,41 +38,6 @@ Layer layerOf(const Sheet& sheet) {
     layer.is_square = layer.is_square && (a.x == b.x || a.z == b.z);
   }
   return layer;
-}
-
-/// Every x at which the order of surfaces can change, sorted, within the wall looked at.
-std::vector<double> stripsOf(const Skin& skin, const std::vector<Layer>& layers) {
-  std::vector<double> cuts{skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
-  cuts.reserve(8 * skin.sheets.size());
-  std::vector<std::array<Point, 2>> sloped;
-  for (const Layer& layer : layers) {
-    const std::vector<Point>& outline = layer.sheet->outline;
-    for (std::size_t i = 0; i < outline.size(); ++i) {
-      cuts.push_back(outline[i].x);
-      if (layer.is_square) continue;
-      const std::array<Point, 2> edge{outline[i], outline[(i + 1) % outline.size()]};
-      if (edge[0].z != edge[1].z && edge[0].x != edge[1].x) sloped.push_back(edge);
-    }
-  }
-  for (const auto& [a, b] : sloped) {
-    for (const Layer& layer : layers) {
-      const Rect& box = layer.box;
-      const bool apart = std::max(a.x, b.x) <= box.x0 || std::min(a.x, b.x) >= box.x1 || std::max(a.z, b.z) <= box.z0 ||
-                         std::min(a.z, b.z) >= box.z1;
-      if (apart) continue;
-      const std::vector<Point>& outline = layer.sheet->outline;
-      for (std::size_t i = 0; i < outline.size(); ++i) {
-        const Point c = outline[i], d = outline[i + 1 < outline.size() ? i + 1 : 0];
-        if (c.x == d.x) continue;  // it is a cut already
-        if (const auto x = crossing(a, b, c, d)) cuts.push_back(*x);
-      }
-    }
-  }
-  for (const Point drain : skin.frame_drains) cuts.push_back(drain.x);
-  std::erase_if(cuts, [&](double x) { return !(x >= skin.left && x <= skin.right); });
-  std::sort(cuts.begin(), cuts.end());
-  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
-  return cuts;
 }
 
 /// The covers of one upright line of a skin, outermost first, and how water gets from one to the next.
@@ -112,8 +62,6 @@ class Column {
       std::stable_sort(outer_first_.begin(), outer_first_.end(), isOver);
     }
   }
-
-  [[nodiscard]] const std::vector<Layer>& layers() const { return outer_first_; }
 
   /// Finds the covers of a line.
   void lookAt(double x) {
@@ -503,7 +451,7 @@ void traceStrip(const Tracer& tracer, double x_low, double x_high) {
 Water traced(const Skin& skin, bool faults_only) {
   Water water;
   Column column(skin);
-  const std::vector<double> cuts = stripsOf(skin, column.layers());
+  const std::vector<double> cuts = stripsOf(skin);
   if (!faults_only) {  // what most skins come to
     water.paths.reserve(16 * cuts.size());
     water.legs.reserve(64 * cuts.size());
