@@ -181,12 +181,15 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
 }
 
 void MeshBatch::upload(const scene::Scene& scene, const Sent& sent) {
-  shapes_.clear();
+  const auto same = [](const scene::Mesh& a, const scene::Mesh& b) { return a.corner == b.corner && a.line == b.line; };
+  if (!std::equal(scene.meshes.begin(), scene.meshes.end(), meshes_.begin(), meshes_.end(), same)) {
+    meshes_ = scene.meshes;
+    shapes_.clear();
+    std::vector<Vertex> vertices;
+    for (const scene::Mesh& mesh : meshes_) addShape(mesh, vertices);
+    sendTo(vertices_, vertices, GL_STATIC_DRAW);
+  }
   uses_.clear();
-  std::vector<Vertex> vertices;
-  for (const scene::Mesh& mesh : scene.meshes) addShape(mesh, vertices);
-  sendTo(vertices_, vertices, GL_STATIC_DRAW);
-
   uses_.reserve(scene.uses.size());
   for (const scene::MeshUse& use : scene.uses) {
     const scene::Part& part = scene.parts.at(use.part);

@@ -90,6 +90,7 @@ class MeshBatch {
   Buffer vertices_;
   Buffer instances_;
   VertexArray array_;
+  std::vector<scene::Mesh> meshes_;  ///< As sent: an edit seldom changes them.
   std::vector<Shape> shapes_;
   std::vector<Use> uses_;  ///< Sorted by pass and shape.
   std::vector<Run> runs_;

@@ -1,6 +1,7 @@
 #include "render/gl.h"
 
 #include <algorithm>
+#include <array>
 #include <stdexcept>
 #include <string>
 
@@ -60,11 +61,6 @@ Shader compile(std::string_view what, GLenum kind, std::string_view before, std:
   }
   return shader;
 }
-
-/// What KeepState keeps of what can be enabled.
-constexpr std::array<GLenum, 5> kKept{GL_DEPTH_TEST, GL_CULL_FACE, GL_BLEND, GL_SCISSOR_TEST, GL_STENCIL_TEST};
-
-void set(GLenum what, bool on) { on ? glEnable(what) : glDisable(what); }
 
 }  // namespace
 
@@ -179,21 +175,8 @@ void clipByCut(bool on) {
 #ifdef __EMSCRIPTEN__  // the shaders leave out what is cut away
   static_cast<void>(on);
 #else
-  set(GL_CLIP_DISTANCE0, on);
+  on ? glEnable(GL_CLIP_DISTANCE0) : glDisable(GL_CLIP_DISTANCE0);
 #endif
-}
-
-KeepState::KeepState() {
-  for (std::size_t i = 0; i < kKept.size(); ++i) was_[i] = glIsEnabled(kKept[i]);
-}
-
-KeepState::~KeepState() {
-  for (std::size_t i = 0; i < kKept.size(); ++i) set(kKept[i], was_[i] == GL_TRUE);
-  clipByCut(false);
-  glDepthMask(GL_TRUE);
-  glBindVertexArray(0);
-  glUseProgram(0);
-  glActiveTexture(GL_TEXTURE0);
 }
 
 }  // namespace sillwright::render

@@ -3,7 +3,6 @@
 /// Inside this room only. Each must be destroyed while the context it was made in is current.
 #pragma once
 
-#include <array>
 #include <concepts>
 #include <cstddef>
 #include <string_view>
@@ -84,17 +83,5 @@ class BufferTexture {
 
 /// Whether what lies beyond the cut's plane is taken away.
 void clipByCut(bool on);
-
-/// Remembers what OpenGL state a drawing changes and puts it back, so that the window's own drawing isn't disturbed.
-class KeepState {
- public:
-  KeepState();
-  ~KeepState();
-  KeepState(const KeepState&) = delete;
-  KeepState& operator=(const KeepState&) = delete;
-
- private:
-  std::array<GLboolean, 5> was_{};
-};
 
 }  // namespace sillwright::render

@@ -236,12 +236,12 @@ void Target::begin() {
   glViewport(0, 0, state_->width, state_->height);
 }
 
-void Target::resolve() {
+void Target::resolve(glm::ivec4 box) {
   const State& s = *state_;
   if (s.samples > 1) {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, s.drawing.id());
     glBindFramebuffer(GL_DRAW_FRAMEBUFFER, s.resolved.id());
-    glBlitFramebuffer(0, 0, s.width, s.height, 0, 0, s.width, s.height, GL_COLOR_BUFFER_BIT, GL_NEAREST);
+    glBlitFramebuffer(box.x, box.y, box.z, box.w, box.x, box.y, box.z, box.w, GL_COLOR_BUFFER_BIT, GL_NEAREST);
   }
   glBindFramebuffer(GL_FRAMEBUFFER, s.resolved.id());
   glViewport(0, 0, s.width, s.height);

@@ -263,7 +263,6 @@ void Renderer::cut(const scene::Scene& scene, const Look& look) {
 
 DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int height) {
   State& s = *state_;
-  const KeepState keep;
   const Palette colours = palette(look.dark);
   const glm::vec2 size{static_cast<float>(std::max(width, 1)), static_cast<float>(std::max(height, 1))};
   const float aspect = size.x / size.y;
@@ -323,6 +322,11 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   counts.draw_calls += s.solids.draw(s.visible.glass);
   glUseProgram(s.mesh_program.id());
   counts.draw_calls += s.meshes.draw(true);
+
+  glDepthMask(GL_TRUE);  // what is cleared next is cleared whole
+  clipByCut(false);      // nor do the panels' shaders say what stays
+  glBindVertexArray(0);
+  glActiveTexture(GL_TEXTURE0);
   return counts;
 }
 

@@ -47,7 +47,9 @@ class Target {
   /// Makes the multisampled buffer current for drawing.
   void begin();
   /// Resolves into the single-sampled buffer and leaves that bound, for labels and panels to be drawn on.
-  void resolve();
+  void resolve() { resolve({0.0F, 0.0F, width(), height()}); }
+  /// The same for a box of it: left, bottom, right and top in pixels.
+  void resolve(glm::ivec4 box);
   /// OpenGL's name of the texture that holds the resolved picture, its lowest row first.
   [[nodiscard]] unsigned texture() const;
   /// Copies the resolved picture to the window's own buffer.

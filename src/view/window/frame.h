@@ -83,6 +83,12 @@ struct Seen {
   std::vector<Rect> panels;      ///< Over the drawing, as they are begun.
 };
 
+/// One list of what the panel library drew.
+struct ListDrawn {
+  std::vector<ImDrawVert> corners;
+  std::vector<float> clips;
+};
+
 class Stage {
  public:
   Seen seen;
@@ -103,8 +109,10 @@ class Stage {
   [[nodiscard]] const std::optional<LensView>& lens() const { return lens_; }
   /// What that was made for.
   [[nodiscard]] const LensKey& lensKey() const { return lens_key_; }
-  /// Ends the panels' frame and draws it over the scene, where anything of the two has changed.
+  /// Ends the panels' frame and draws it over the scene: only the box round what of the two has changed.
   void finish();
+  /// How much of the picture that box was the last time, of 1.
+  [[nodiscard]] float shareRepainted() const { return share_repainted_; }
   /// The picture with its panels, after finish().
   [[nodiscard]] render::Target& target() { return *target_; }
   /// Whether the last picture was a quick one and a better one is due.
@@ -141,8 +149,9 @@ class Stage {
   double took_seconds_ = 1.0;  ///< The last still picture that was measured; none was at first.
   int unmeasured_ = 0;         ///< Still pictures since then.
   bool quick_ = false;
-  bool stale_ = true;        ///< Something was drawn since the panels were.
-  std::uint64_t print_ = 0;  ///< Of all that the panel library drew last.
+  bool stale_ = true;             ///< Something was drawn since the panels were.
+  std::vector<ListDrawn> lists_;  ///< What the panel library drew last.
+  float share_repainted_ = 0.0F;
   int scenes_drawn_ = 0;
   render::DrawCounts counts_;
 };

@@ -5,10 +5,12 @@
 #include <imgui_impl_opengl3.h>
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 #include <cstdint>
+#include <cstring>
+#include <iterator>
 #include <utility>
 
-#include "base/write_file.h"
 #include "view/panels/panels.h"
 
 namespace sillwright::view {
@@ -26,19 +28,34 @@ void drawGround(bool dark) {
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
 }
 
-/// Of all that the panel library is about to draw.
-std::uint64_t printOf(const ImDrawData& all) {
-  std::uint64_t print = 0;
-  const auto add = [&](const auto& buffer) {
-    const auto size = static_cast<std::size_t>(buffer.size_in_bytes());
-    print = print * 31 + base::fingerprintOf({reinterpret_cast<const char*>(buffer.Data), size}).hash;
+/// What two boxes have in common: low and high x and y, as the panel library's clips.
+ImVec4 common(const ImVec4& a, const ImVec4& b) {
+  return {std::max(a.x, b.x), std::max(a.y, b.y), std::min(a.z, b.z), std::min(a.w, b.w)};
+}
+
+/// Grows `box` by what a list drew and draws now between the first and the last corner that differ.
+void addChanged(ImVec4& box, const ListDrawn& before, const ListDrawn& now) {
+  const auto same = [](const ImDrawVert& a, const ImDrawVert& b) { return std::memcmp(&a, &b, sizeof a) == 0; };
+  const auto [was, is] =
+      std::mismatch(before.corners.begin(), before.corners.end(), now.corners.begin(), now.corners.end(), same);
+  const auto [was_end, is_end] =
+      std::mismatch(before.corners.rbegin(), std::make_reverse_iterator(was), now.corners.rbegin(),
+                    std::make_reverse_iterator(is), same);
+  const auto add = [&box](const ImDrawVert& corner) {
+    const ImVec2 at = corner.pos;
+    box = {std::min(box.x, at.x), std::min(box.y, at.y), std::max(box.z, at.x), std::max(box.w, at.y)};
   };
-  for (int i = 0; i < all.CmdListsCount; ++i) {
-    add(all.CmdLists[i]->VtxBuffer);
-    add(all.CmdLists[i]->IdxBuffer);
-    add(all.CmdLists[i]->CmdBuffer);
+  std::for_each(was, was_end.base(), add);
+  std::for_each(is, is_end.base(), add);
+}
+
+ListDrawn drawnOf(const ImDrawList& list) {
+  ListDrawn drawn{{list.VtxBuffer.begin(), list.VtxBuffer.end()}, {}};
+  for (const ImDrawCmd& each : list.CmdBuffer) {
+    const ImVec4& clip = each.ClipRect;
+    drawn.clips.insert(drawn.clips.end(), {clip.x, clip.y, clip.z, clip.w});
   }
-  return print;
+  return drawn;
 }
 
 }  // namespace
@@ -106,11 +123,24 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
 void Stage::finish() {
   ImGui::Render();
   ImDrawData* const all = ImGui::GetDrawData();
-  const std::uint64_t print = printOf(*all);
-  if (std::exchange(print_, print) == print && !stale_) return;
-  target_->resolve();
+  const ImVec4 whole{0.0F, 0.0F, all->DisplaySize.x, all->DisplaySize.y};
+  ImVec4 box{whole.z, whole.w, 0.0F, 0.0F};
+  std::vector<ListDrawn> now;
+  for (int i = 0; i < all->CmdListsCount; ++i) now.push_back(drawnOf(*all->CmdLists[i]));
+  bool alike = !std::exchange(stale_, false) && now.size() == lists_.size();
+  for (std::size_t i = 0; alike && i < now.size(); ++i) {
+    alike = now[i].clips == lists_[i].clips;
+    addChanged(box, lists_[i], now[i]);
+  }
+  lists_ = std::move(now);
+  box = alike ? common({std::floor(box.x), std::floor(box.y), std::ceil(box.z), std::ceil(box.w)}, whole) : whole;
+  if (box.x >= box.z || box.y >= box.w) return;
+  for (int i = 0; i < all->CmdListsCount; ++i) {
+    for (ImDrawCmd& each : all->CmdLists[i]->CmdBuffer) each.ClipRect = common(each.ClipRect, box);
+  }
+  target_->resolve({box.x, whole.w - box.w, box.z, whole.w - box.y});
   ImGui_ImplOpenGL3_RenderDrawData(all);
-  stale_ = false;
+  share_repainted_ = (box.z - box.x) * (box.w - box.y) / (whole.z * whole.w);
 }
 
 #if IMGUI_VERSION_NUM >= 18700

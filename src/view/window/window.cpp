@@ -21,7 +21,7 @@ constexpr double kLookAtDisk = 2.0;
 /// Seconds after which it looks how far work beside it has come.
 constexpr double kLookAtWork = 0.05;
 /// Between pictures where only drops fall or cards play: a machine without a graphics card has other work.
-constexpr double kBetweenDrops = 0.07;
+constexpr double kBetweenDrops = 0.1;
 
 /// GLFW, from its start to its end.
 class Library {
@@ -223,7 +223,8 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     last = now;
     followFullScreen(window, app.shown.full_screen, place);
     const Screen screen = screenOf(window, inlet);
-    const bool away = glfwGetWindowAttrib(window, GLFW_ICONIFIED) == GLFW_TRUE;
+    const bool away = glfwGetWindowAttrib(window, GLFW_ICONIFIED) == GLFW_TRUE ||
+                      glfwGetWindowAttrib(window, GLFW_VISIBLE) == GLFW_FALSE;
     if (away || screen.width <= 0 || screen.height <= 0) {  // nothing to draw on until it comes back
       keepInTime(app, true);
       glfwWaitEvents();
