@@ -22,17 +22,18 @@ struct Cards {
   int rows = 1;
 };
 
-Cards cardsIn(const Ui& ui, float width, int number) {
+Cards cardsIn(const Ui& ui, float width, int number, bool with_titles) {
   const float inner = width - 2.0F * ui.px(14.0F);
   Cards cards;
   cards.gap = ui.px(4.0F);
-  const float least = ui.px(64.0F);
+  const float least = ui.px(with_titles ? 64.0F : 28.0F);
   cards.columns = std::clamp(static_cast<int>((inner + cards.gap) / (least + cards.gap)), 1, kMostCards);
   cards.rows = (kMostCards + cards.columns - 1) / cards.columns;
   // The rows there is room for are filled by the cards there are: wide ones hold their words whole.
   cards.columns = std::max(1, (std::clamp(number, 1, kMostCards) + cards.rows - 1) / cards.rows);
   cards.width = std::floor((inner + cards.gap) / static_cast<float>(cards.columns) - cards.gap);
-  cards.height = ui.fonts.body->FontSize + static_cast<float>(kWordLines) * ui.fonts.small->FontSize + ui.px(9.0F);
+  const float words = with_titles ? static_cast<float>(kWordLines) * ui.fonts.small->FontSize : 0.0F;
+  cards.height = ui.fonts.body->FontSize + words + ui.px(9.0F);
   return cards;
 }
 
@@ -66,6 +67,7 @@ void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int 
              *panel.colours);
   }
   const float top = at.low.y + pad.y + (number.empty() ? panel.px(2.0F) : panel.fonts.body->FontSize);
+  if (top + panel.fonts.small->FontSize > at.high.y) return;
   const float height = static_cast<float>(kWordLines) * panel.fonts.small->FontSize + panel.px(1.0F);
   list.PushClipRect({at.low.x + pad.x, top}, {at.high.x - pad.x, top + height}, true);
   drawText(list, panel.fonts.small, {at.low.x + pad.x, top}, ink, panel.taught->step(kind).title,
@@ -103,11 +105,13 @@ void dragged(const Panel& panel, const Response& card, int place) {
 }
 
 /// A card can be pressed, and the pointer drawn across the cards with its button down: the work follows.
-void card(const Panel& panel, ImVec2 at, ImVec2 size, int place) {
+void card(const Panel& panel, ImVec2 at, ImVec2 size, int place, bool with_title) {
   const plan::StepKind kind = panel.taught->cards[static_cast<std::size_t>(place)];
   ImGui::SetCursorScreenPos(at);
   const Response response = item(panel, std::string("card ") + plan::toWord(kind), size);
   drawCardFace(panel, *ImGui::GetWindowDrawList(), response, place, kind);
+  if (!with_title && response.hovered)
+    panel.cards.push_back({response.low, response.high, panel.taught->step(kind).title});
   if (panel.shown.lesson.exercise) {
     if (response.pressed) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place});
     if (!response.pressed) dragged(panel, response, place);
@@ -284,8 +288,8 @@ void exerciseSheet(const Panel& panel) {
 
 }  // namespace
 
-float lessonHeight(const Ui& ui, float width, bool with_cards) {
-  const Cards cards = cardsIn(ui, width, kMostCards);
+float lessonHeight(const Ui& ui, float width, bool with_cards, bool with_titles) {
+  const Cards cards = cardsIn(ui, width, kMostCards, with_titles);
   const float rows = with_cards ? static_cast<float>(cards.rows) : 0.0F;
   return controlHeight(ui) + rows * (cards.height + cards.gap) + ui.px(14.0F);
 }
@@ -295,12 +299,12 @@ void lessonStrip(const Panel& panel, const Layout& layout) {
   const ImVec2 origin{layout.lesson_at.x + panel.px(14.0F), layout.lesson_at.y + panel.px(9.0F)};
   controls(panel, origin, layout.lesson_at.x + layout.lesson_size.x - panel.px(14.0F));
   const int number = static_cast<int>(panel.taught->cards.size());
-  const Cards cards = cardsIn(panel, layout.lesson_size.x, number);
+  const Cards cards = cardsIn(panel, layout.lesson_size.x, number, layout.with_titles);
   for (int i = 0; i < number; ++i) {
     const ImVec2 at{
         origin.x + static_cast<float>(i % cards.columns) * (cards.width + cards.gap),
         origin.y + controlHeight(panel) + static_cast<float>(i / cards.columns) * (cards.height + cards.gap)};
-    card(panel, at, {cards.width, cards.height}, i);
+    card(panel, at, {cards.width, cards.height}, i, layout.with_titles);
   }
   ImGui::End();
 }

@@ -167,8 +167,7 @@ void findingCard(const Panel& panel, const Response& beside, const check::Findin
 void lastEdit(const Panel& panel);
 
 /// Where the panels lie, for a window's size and text scale.
-[[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool with_cards = true,
-                            bool folded = false);
+[[nodiscard]] Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, const document::Lesson& lesson, bool folded);
 
 /// At the left: the job, its verdict, and each wall as a small elevation with its openings.
 void wallStrip(const Panel& panel, const Layout& layout);
@@ -186,7 +185,7 @@ void footLine(const Panel& panel, const Layout& layout);
 /// The order of work as cards along the bottom, with what plays them.
 void lessonStrip(const Panel& panel, const Layout& layout);
 /// Room that the cards and their controls, or these alone, take in a width.
-[[nodiscard]] float lessonHeight(const Ui& ui, float width, bool with_cards);
+[[nodiscard]] float lessonHeight(const Ui& ui, float width, bool with_cards, bool with_titles);
 /// Along the foot of a class room's picture: the card's few words, large.
 void classCard(const Panel& panel, const Layout& layout, const LessonCard& card);
 /// At the right, while a lesson is on: the step in full, where the water goes, what can be done wrong.

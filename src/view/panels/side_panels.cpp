@@ -279,7 +279,9 @@ void footLine(const Panel& panel, const Layout& layout) {
   ImGui::End();
 }
 
-Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool with_cards, bool folded) {
+Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, const document::Lesson& lesson, bool folded) {
+  const ImVec2 least = {ui.px(780.0F), ui.px(560.0F)};  // in less, a lesson would leave the drawing too little
+  const bool with_cards = !lesson.exercise || !lesson.exercise->order.empty();
   const float margin = ui.px(12.0F);
   Layout layout;
   layout.scale = ui.scale;
@@ -291,12 +293,14 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, bool with_lesson, bool
 
   layout.strip_at = {margin, margin};
   layout.folded = folded;
-  layout.strip_width = folded ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
+  const bool no_strip = folded || (lesson.on() && size.x < least.x);
+  layout.strip_width = no_strip ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
   layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));
   layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
-  layout.lesson_size = {foot_width, lessonHeight(ui, foot_width, with_cards)};
+  layout.with_titles = lesson.exercise || size.y >= least.y;
+  layout.lesson_size = {foot_width, lessonHeight(ui, foot_width, with_cards, layout.with_titles)};
   layout.lesson_at = {margin, std::round(layout.foot_at.y - ui.px(6.0F) - layout.lesson_size.y)};
-  const float bottom = with_lesson ? layout.lesson_at.y : layout.foot_at.y;
+  const float bottom = lesson.on() ? layout.lesson_at.y : layout.foot_at.y;
   layout.most_height = bottom - 2.0F * margin;
 
   layout.canvas = {.width = size.x,

@@ -35,6 +35,7 @@ struct Layout {
   float most_height = 0.0F;  ///< Of strip and sheet.
   ImVec2 lesson_at;          ///< Above the foot.
   ImVec2 lesson_size;        ///< That it takes when it is on.
+  bool with_titles = true;   ///< On its cards, not their numbers alone.
   ImVec2 foot_at;
   ImVec2 foot_size;
   Canvas canvas;

@@ -101,7 +101,7 @@ void drawMarks(App& app, Stage& stage, const Ui& ui) {
 void drawEdges(const App& app, const Panel& panel) {
   const bool sides = !app.shown.folded;
   if (panel.taught != nullptr) lessonStrip(panel, app.layout);
-  if (sides) wallStrip(panel, app.layout);
+  if (app.layout.strip_width > 0.0F) wallStrip(panel, app.layout);
   if (sides && panel.taught != nullptr) lessonSheet(panel, app.layout);
   if (sides && panel.taught == nullptr) openingSheet(panel, app.layout);
   if (sides && panel.taught == nullptr) wallSheet(panel, app.layout);
@@ -349,9 +349,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   stage.seen.panels.clear();
   const Ui ui = stage.gui().ui(app.focus, &stage.seen.panels);
   const document::Lesson& lesson = app.shown.lesson;
-  const bool with_cards = !lesson.exercise || !lesson.exercise->order.empty();
-  Layout layout =
-      layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, lesson.on(), with_cards, app.shown.folded);
+  Layout layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, lesson, app.shown.folded);
   if (lesson.class_room) layout.canvas = classCanvas(layout.canvas);
   layOutAgain(app, layout);
 
