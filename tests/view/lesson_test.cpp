@@ -324,6 +324,16 @@ TEST_CASE("drops run while they are wanted, and nothing is drawn once they are n
   for (int i = 0; i < 12; ++i) view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
   CHECK(testing::differingShare(before, session.picture(), 24) > 0.0);
   CHECK(session.stage.scenesDrawn() == scenes);  // the drops run over a scene that stays
+
+  // Only the box that they run in is drawn again, and the picture is as if all of it had been.
+  CHECK(session.stage.shareRepainted() > 0.0F);
+  CHECK(session.stage.shareRepainted() < 0.5F);
+  const render::Image in_part = session.picture();
+  ++session.app.version;
+  view::frame(session.app, session.stage, session.screen, 0.0F);
+  CHECK(session.stage.scenesDrawn() == scenes + 1);
+  CHECK(session.stage.shareRepainted() == 1.0F);
+  CHECK(testing::differingShare(in_part, session.picture(), 0) == 0.0);
 }
 
 TEST_CASE("a lap done wrong is chosen from the list, shows its leak in place, and is put right by one key") {
