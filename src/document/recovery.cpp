@@ -64,8 +64,8 @@ std::optional<Recovery> parseRecovery(std::string_view rest) {
   return base ? std::optional(Recovery{job, *base, std::string(rest)}) : std::nullopt;
 }
 
-fs::path recoveryFile(const fs::path& folder, const fs::path& job) {
-  return folder / (hex(base::fingerprintOf(wholePath(job).string()).hash) + ".recovery");
+fs::path recoveryFile(const fs::path& folder, const fs::path& job, const char* ending) {
+  return folder / (hex(base::fingerprintOf(wholePath(job).string()).hash) + ending);
 }
 
 std::optional<std::string> keep(const fs::path& folder, const Recovery& recovery) {

@@ -26,8 +26,9 @@ struct Recovery {
 [[nodiscard]] std::string recoveryText(const Recovery& recovery);
 [[nodiscard]] std::optional<Recovery> parseRecovery(std::string_view text);
 
-/// The recovery file of a job file, one for each path.
-[[nodiscard]] std::filesystem::path recoveryFile(const std::filesystem::path& folder, const std::filesystem::path& job);
+/// The recovery file of a job file, or another of that ending: one for each path.
+[[nodiscard]] std::filesystem::path recoveryFile(const std::filesystem::path& folder, const std::filesystem::path& job,
+                                                 const char* ending = ".recovery");
 
 /// Writes it as save() does, its folder made where there is none. Empty: done.
 [[nodiscard]] std::optional<std::string> keep(const std::filesystem::path& folder, const Recovery& recovery);

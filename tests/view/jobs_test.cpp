@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
+#include <set>
 
 #include "session.h"
 #include "support/catch.h"
@@ -123,6 +124,38 @@ TEST_CASE("jobs opened last are offered, the latest first: those that are gone a
   CHECK(filesOf(session.app.jobs.choices->recent) == std::vector<fs::path>{folder.shed});
   session.key(view::Key::Escape);
   CHECK_FALSE(session.app.jobs.choices);
+}
+
+TEST_CASE("a job is listed with a small picture of it: one that is unsaved keeps the picture of its file") {
+  const Folder folder;
+  Session session(folder.shed);
+  openIn(session, folder.shed, folder);
+  session.app.file.pictures = folder.path / "pictures";
+  const auto kept = [&] {
+    return fs::exists(session.app.file.pictures) ? std::distance(fs::directory_iterator(session.app.file.pictures), {})
+                                                 : 0;
+  };
+  /// Shades of the list's row at its left, where the picture is.
+  const auto shades = [&] {
+    session.key(view::Key::O, {.ctrl = true});
+    const view::Item row = *session.item("open Boatshed at the jetty");
+    const render::Image page = session.picture();
+    std::set<std::uint8_t> found;
+    for (auto y = static_cast<int>(row.low.y); y < static_cast<int>(row.low.y) + 60; ++y) {
+      for (auto x = static_cast<int>(row.low.x); x < static_cast<int>(row.low.x) + 96; ++x)
+        found.insert(page.rgb[static_cast<std::size_t>((y * page.width + x) * 3)]);
+    }
+    session.key(view::Key::Escape);
+    return found.size();
+  };
+  rename(session, "J9");
+  view::keepPicture(session.app);
+  CHECK(kept() == 0);
+  CHECK(shades() < 5);
+  session.key(view::Key::S, {.ctrl = true});
+  view::keepPicture(session.app);
+  CHECK(kept() == 1);
+  CHECK(shades() > 40);
 }
 
 TEST_CASE("the list of jobs opened last holds so many and no more, and each once") {

@@ -41,6 +41,7 @@ DISPLAY=:$(cat "$work/display")
 export DISPLAY
 export XDG_CONFIG_HOME=$work/settings
 export XDG_STATE_HOME=$work/state
+export XDG_CACHE_HOME=$work/cache
 # Mesa's driver keeps a few hundred bytes when GLFW lets go of it: a program of six GLFW calls "leaks" the same. A
 # sanitized build still stops at every other fault here, and the off-screen tests look for leaks.
 export ASAN_OPTIONS=${ASAN_OPTIONS:+$ASAN_OPTIONS:}detect_leaks=0

@@ -10,13 +10,21 @@ namespace sillwright::view {
 
 namespace {
 
-/// A title with where its file lies, in small quiet words below it.
-bool choiceRow(const JobsPanel& panel, const char* group, const document::JobChoice& choice, const std::string& where) {
-  Plate plate{.wrap = ImGui::GetContentRegionAvail().x};
+/// A title with where its file lies, in small quiet words below it, and the job's picture before them.
+bool choiceRow(const JobsPanel& panel, const char* group, const document::JobChoice& choice, const std::string& where,
+               bool pictured = false) {
+  const float width = ImGui::GetContentRegionAvail().x;
+  const ImVec2 small{pictured ? panel.px(96.0F) : 0.0F, pictured ? panel.px(60.0F) : 0.0F};
+  const ImVec2 aside{pictured ? small.x + panel.px(12.0F) : 0.0F, 0.0F};
+  Plate plate{.wrap = width - aside.x};
   plate.lines = {{panel.fonts.body, panel.colours->ink, choice.title}};
   if (!where.empty()) plate.lines.push_back({panel.fonts.small, panel.colours->quiet, where});
-  const Response row = item(panel, std::string(group) + " " + choice.title, {plate.wrap, sizeOf(panel, plate).y});
-  drawLines(panel, *ImGui::GetWindowDrawList(), row.low, plate);
+  const float height = std::max(sizeOf(panel, plate).y, small.y);
+  const Response row = item(panel, std::string(group) + " " + choice.title, {width, height});
+  ImDrawList& list = *ImGui::GetWindowDrawList();
+  if (const ImTextureID picture = pictured ? panel.picture(choice.file) : ImTextureID{})
+    list.AddImage(picture, row.low, row.low + small);
+  drawLines(panel, list, row.low + aside, plate);
   return row.pressed;
 }
 
@@ -27,7 +35,7 @@ void jobGroup(const JobsPanel& panel, const char* heading, const char* group,
   for (const document::JobChoice& each : choices) {
     const std::string where = with_folder ? each.when + "  " + each.file.string() : each.file.filename().string();
     ImGui::PushID(each.file.c_str());
-    if (choiceRow(panel, group, each, where)) panel.wishes.push_back(OpenJob{each.file});
+    if (choiceRow(panel, group, each, where, with_folder)) panel.wishes.push_back(OpenJob{each.file});
     ImGui::PopID();
   }
 }

@@ -210,6 +210,7 @@ struct JobsPanel : Page {
   const document::JobChoices& choices;
   std::string practice;  ///< Whose rules a new job follows.
   bool with_job = false;
+  std::function<ImTextureID(const std::filesystem::path& job)> picture;  ///< 0: there is none of it.
 };
 /// Jobs to open and to begin, over the drawing.
 void jobsPage(const JobsPanel& panel, ImVec2 size);

@@ -82,6 +82,7 @@ struct JobFile {
   base::Fingerprint on_disk;                  ///< Of what was last read or written.
   std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
   std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
+  std::filesystem::path pictures;             ///< Folder of small pictures of jobs; empty: none are kept.
   std::optional<document::Recovery> found;    ///< Edits of an earlier run that were never saved,
   std::string found_says;                     ///< and what they change, and when that was.
   std::optional<float> stale_seconds;         ///< Since an edit that the recovery file doesn't hold.

@@ -5,7 +5,9 @@
 #include <exception>
 #include <utility>
 
+#include "base/write_file.h"
 #include "document/jobs.h"
+#include "document/recovery.h"
 #include "scene/describe.h"
 #include "view/marks/marks.h"
 #include "view/panels/panels.h"
@@ -294,6 +296,10 @@ float textScaleOf(const App& app, const Screen& screen) {
   return app.shown.text_scale * static_cast<float>(screen.height) / kClassHeight;
 }
 
+std::filesystem::path smallFile(const App& app, const std::filesystem::path& job) {
+  return document::recoveryFile(app.file.pictures, job, ".picture");
+}
+
 /// Everything that lies over the drawing.
 void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   const Page page{ui, app.typing, wishes};
@@ -304,7 +310,12 @@ void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes)
     if (!app.file.errors.empty()) errorPage(page, size, app.file.path, app.file.errors, app.file.lines);
     if (app.shown.keys_open) keysPage(page, size);
   }
-  if (app.jobs.choices) jobsPage({page, *app.jobs.choices, practiceOf(app), app.document.has_value()}, size);
+  if (app.jobs.choices) {
+    const auto picture = [&](const std::filesystem::path& job) { return stage.smallPicture(smallFile(app, job)); };
+    jobsPage({page, *app.jobs.choices, practiceOf(app), app.document.has_value(), picture}, size);
+  } else {
+    stage.small.clear();
+  }
   showCard(app, stage, ui, size);
   if (app.work) {
     const Steps& steps = *app.work->steps;
@@ -331,6 +342,26 @@ bool isUnsettled(const App& app, const Stage& stage) { return isMoving(app, stag
 
 bool isOnlyWorking(const App& app, const Stage& stage) {
   return app.work && app.work->there.valid() && !isMoving(app, stage) && !isLessonRunning(app.shown.lesson, app.lesson);
+}
+
+void keepPicture(App& app) {
+  if (app.file.pictures.empty() || !app.document || app.work || app.typing.anyNotInFile(app.document->job)) return;
+  const auto file = smallFile(app, app.file.path);
+  std::error_code failed;
+  const auto drawn = std::filesystem::last_write_time(file, failed);
+  if (!failed && drawn >= app.file.looked_at) return;
+  PictureOptions options;
+  options.width = kSmallWidth;
+  options.height = kSmallHeight;
+  options.labels = false;
+  options.dark = app.shown.look.dark;
+  try {
+    std::filesystem::create_directories(app.file.pictures);
+    const auto rgb = drawPicture(*app.document, options).value.value().rgb;
+    static_cast<void>(base::writeFile(file, {reinterpret_cast<const char*>(rgb.data()), rgb.size()}));
+  } catch (const std::exception&) {
+    app.file.pictures.clear();  // a list without pictures is one all the same
+  }
 }
 
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {

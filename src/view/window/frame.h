@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -92,7 +93,8 @@ struct ListDrawn {
 class Stage {
  public:
   Seen seen;
-  bool hurried = true;  ///< A moving picture may be a quick one.
+  bool hurried = true;                                                     ///< A moving picture may be a quick one.
+  std::map<std::filesystem::path, std::unique_ptr<render::Target>> small;  ///< What smallPicture keeps.
 
   Stage();  ///< Needs a current OpenGL 3.3 context, for its whole life. Throws as render::Renderer.
   ~Stage();
@@ -113,6 +115,8 @@ class Stage {
   void finish();
   /// How much of the picture that box was the last time, of 1.
   [[nodiscard]] float shareRepainted() const { return share_repainted_; }
+  /// A small picture from disk; 0: there is none.
+  [[nodiscard]] ImTextureID smallPicture(const std::filesystem::path& file);
   /// The picture with its panels, after finish().
   [[nodiscard]] render::Target& target() { return *target_; }
   /// Whether the last picture was a quick one and a better one is due.
@@ -156,6 +160,10 @@ class Stage {
   render::DrawCounts counts_;
 };
 
+/// Of small pictures, which are kept as bytes of red, green and blue, the top row first.
+inline constexpr int kSmallWidth = 288;
+inline constexpr int kSmallHeight = 180;
+
 struct Screen {
   int width = 0;  ///< Pixels.
   int height = 0;
@@ -170,6 +178,9 @@ struct Screen {
 [[nodiscard]] bool isOnlyWorking(const App& app, const Stage& stage);
 /// What plays goes on by so many seconds, without a picture.
 void letLessonGoOn(App& app, float seconds);
+/// Draws the small picture of the job by which it is known again where jobs are listed, if its file is newer. Takes a
+/// moment: for when nobody waits.
+void keepPicture(App& app);
 /// One frame of `seconds` since the last. The picture is then in stage.target().
 void frame(App& app, Stage& stage, const Screen& screen, float seconds);
 

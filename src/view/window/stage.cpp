@@ -8,6 +8,7 @@
 #include <cmath>
 #include <cstdint>
 #include <cstring>
+#include <fstream>
 #include <iterator>
 #include <utility>
 
@@ -38,9 +39,8 @@ void addChanged(ImVec4& box, const ListDrawn& before, const ListDrawn& now) {
   const auto same = [](const ImDrawVert& a, const ImDrawVert& b) { return std::memcmp(&a, &b, sizeof a) == 0; };
   const auto [was, is] =
       std::mismatch(before.corners.begin(), before.corners.end(), now.corners.begin(), now.corners.end(), same);
-  const auto [was_end, is_end] =
-      std::mismatch(before.corners.rbegin(), std::make_reverse_iterator(was), now.corners.rbegin(),
-                    std::make_reverse_iterator(is), same);
+  const auto [was_end, is_end] = std::mismatch(before.corners.rbegin(), std::make_reverse_iterator(was),
+                                               now.corners.rbegin(), std::make_reverse_iterator(is), same);
   const auto add = [&box](const ImDrawVert& corner) {
     const ImVec2 at = corner.pos;
     box = {std::min(box.x, at.x), std::min(box.y, at.y), std::max(box.z, at.x), std::max(box.w, at.y)};
@@ -100,6 +100,17 @@ ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<Le
     stale_ = true;
   }
   return (ImTextureID) static_cast<std::uintptr_t>(lens_target_->texture());
+}
+
+ImTextureID Stage::smallPicture(const std::filesystem::path& file) {
+  auto [found, first] = small.try_emplace(file);
+  std::vector<char> rgb(kSmallWidth * kSmallHeight * 3);
+  if (first && std::ifstream(file, std::ios::binary).read(rgb.data(), static_cast<std::streamsize>(rgb.size()))) {
+    found->second = std::make_unique<render::Target>(kSmallWidth, kSmallHeight, 1);
+    glBindTexture(GL_TEXTURE_2D, found->second->texture());
+    glTexSubImage2D(GL_TEXTURE_2D, 0, 0, 0, kSmallWidth, kSmallHeight, GL_RGB, GL_UNSIGNED_BYTE, rgb.data());
+  }
+  return (ImTextureID) static_cast<std::uintptr_t>(found->second ? found->second->texture() : 0);
 }
 
 void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& shown, int width, int height,

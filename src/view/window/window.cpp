@@ -216,6 +216,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     } else {
       glfwWaitEventsTimeout(kLookAtDisk);
       checkDisk(app);
+      if (!wantsFrame(app, stage)) keepPicture(app);
     }
     const auto now = std::chrono::steady_clock::now();
     const float seconds = std::min(std::chrono::duration<float>(now - last).count(), 0.1F);
@@ -240,6 +241,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     if (options.drawn) options.drawn(app, ++pictures);
     keepInTime(app, !isUnsettled(app, stage));
   }
+  keepPicture(app);
 }
 
 }  // namespace
@@ -250,6 +252,7 @@ int runWindow(const WindowOptions& options) {
   document::WindowPlace place = remembered.value_or(document::WindowPlace{});
 
   App app = open(options.job, options.assets, document::recoveryFolder());
+  app.file.pictures = document::ownFolder("XDG_CACHE_HOME", ".cache", "pictures");
   app.shown.look.dark = place.dark;
   app.shown.text_scale = std::clamp(static_cast<float>(place.text_scale), kLeastTextScale, kMostTextScale);
   if (options.remember && !remembered) app.shown.tour = 0;
