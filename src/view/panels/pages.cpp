@@ -228,7 +228,7 @@ Response markedRow(const Ui& ui, std::string_view name, const RowMark& mark, std
   ImDrawList& list = *ImGui::GetWindowDrawList();
   mark(list, {row.low.x + radius * 1.2F, row.low.y + font->FontSize * 0.55F}, radius);
   const float right = row.high.x - textSize(font, at_right).x;
-  list.PushClipRect({row.low.x, row.low.y}, {right - ui.px(6.0F), row.high.y + ui.px(2.0F)}, !at_right.empty());
+  list.PushClipRect(row.low, {at_right.empty() ? right : right - ui.px(6.0F), row.high.y + ui.px(2.0F)}, true);
   drawText(list, font, {row.low.x + indent, row.low.y}, quiet ? ui.colours->quiet : ui.colours->ink, words, wrap);
   list.PopClipRect();
   drawText(list, font, {right, row.low.y}, ui.colours->quiet, at_right);
