@@ -26,7 +26,7 @@ Cards cardsIn(const Ui& ui, float width, int number, bool with_titles) {
   const float inner = width - 2.0F * ui.px(14.0F);
   Cards cards;
   cards.gap = ui.px(4.0F);
-  const float least = ui.px(with_titles ? 64.0F : 28.0F);
+  const float least = ui.px(with_titles ? 64.0F : 26.0F);
   cards.columns = std::clamp(static_cast<int>((inner + cards.gap) / (least + cards.gap)), 1, kMostCards);
   cards.rows = (kMostCards + cards.columns - 1) / cards.columns;
   // The rows there is room for are filled by the cards there are: wide ones hold their words whole.
@@ -55,7 +55,7 @@ void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int 
   const ImVec2 pad{panel.px(5.0F), panel.px(3.0F)};
   const std::string number = playing ? std::to_string(place + 1) : std::string{};
   drawText(list, panel.fonts.strong, at.low + pad, ink, number);
-  if (done) {  // a tick beside the number
+  if (done && at.high.x - at.low.x > panel.px(36.0F)) {  // a tick beside the number
     const float s = panel.px(4.0F);
     const ImVec2 t{at.high.x - pad.x - 2.0F * s, at.low.y + pad.y + panel.fonts.body->FontSize * 0.55F};
     const std::array<ImVec2, 3> tick{{{t.x, t.y}, {t.x + s * 0.7F, t.y + s * 0.8F}, {t.x + s * 2.0F, t.y - s}}};

@@ -243,7 +243,8 @@ void drawAwaited(App& app) {
 void layOutAgain(App& app, const Layout& layout) {
   const Layout before = std::exchange(app.layout, layout);
   const auto same = [&](float Canvas::*side) { return before.canvas.*side == layout.canvas.*side; };
-  if (!app.eye.placed || (before.folded == layout.folded && same(&Canvas::width) && same(&Canvas::height))) return;
+  const bool as_wide = before.folded == layout.folded && (before.strip_width > 0.0F) == (layout.strip_width > 0.0F);
+  if (!app.eye.placed || (as_wide && same(&Canvas::width) && same(&Canvas::height))) return;
   for (render::Camera* each : {&app.shown.camera, &app.eye.flight.from, &app.eye.flight.to}) {
     *each = refitted(*each, before.canvas, layout.canvas);
   }
