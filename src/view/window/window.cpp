@@ -21,7 +21,7 @@ constexpr double kLookAtDisk = 2.0;
 /// Seconds after which it looks how far work beside it has come.
 constexpr double kLookAtWork = 0.05;
 /// Between pictures where only drops fall or cards play: a machine without a graphics card has other work.
-constexpr double kBetweenDrops = 0.1;
+constexpr double kBetweenDrops = 0.11;
 
 /// GLFW, from its start to its end.
 class Library {
