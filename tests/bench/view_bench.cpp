@@ -128,8 +128,8 @@ Times panels(Session& session) {
   return times;
 }
 
-/// Drops that run over a scene that stays: a picture every tenth of a second, as in the window. `share`: of the picture,
-/// how much of it is drawn again.
+/// Drops that run over a scene that stays: a picture every tenth of a second, as in the window. `share`: of the
+/// picture, how much of it is drawn again.
 Times dropping(Session& session, float& share) {
   Times times;
   view::grant(session.app, view::PickOpening{0, true});

@@ -342,7 +342,7 @@ void drawOpeningMarks(Lettering& on, std::size_t opening) {
 
 void drawChangedNote(Lettering& on) {
   const Ui& ui = on.ui;
-  Plate plate{{ui.px(9.0F), ui.px(4.0F)}, 0.0F, ui.colours->ink};
+  Plate plate{{ui.px(9.0F), ui.px(4.0F)}, std::max(1.0F, on.canvas.freeWidth() - ui.px(40.0F)), ui.colours->ink};
   const auto add = [&](std::string words, std::string more) {
     plate.lines.push_back({ui.fonts.strong, ui.colours->ink, std::move(words)});
     plate.lines.push_back({ui.fonts.small, ui.colours->quiet, std::move(more)});

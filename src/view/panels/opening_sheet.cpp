@@ -45,8 +45,10 @@ void headline(const Panel& panel, std::size_t index) {
   const ImVec2 below = ImGui::GetCursorScreenPos();
   if (troubles.size() > 1) {
     say(panel, std::to_string(at + 1) + " of " + std::to_string(troubles.size()));
-    panel.offerBeside("next", "Shift N", NextTrouble{1});
-    panel.offerBeside("previous", "Shift B", NextTrouble{-1});
+    ImGui::SameLine(0.0F, panel.px(10.0F));  // all three fit the narrowest sheet
+    panel.offer("next", "Shift N", NextTrouble{1});
+    ImGui::SameLine(0.0F, panel.px(10.0F));
+    panel.offer("previous", "Shift B", NextTrouble{-1});
   }
   ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});
 }
