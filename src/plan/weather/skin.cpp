@@ -30,8 +30,16 @@ std::vector<double> looks(const Sheet& first, const Sheet& second, double low, d
   return lines;
 }
 
-/// Where two edges cross strictly inside both, the x of it.
-std::optional<double> crossing(Point a, Point b, Point c, Point d) {
+/// An edge of an outline that is not upright, from left to right.
+struct Line {
+  Point from, to;
+};
+
+/// Where two sloped edges cross strictly inside both, the x of it.
+std::optional<double> crossing(const Line& one, const Line& other) {
+  const auto& [a, b] = one;
+  const auto& [c, d] = other;
+  if (a.x >= d.x || c.x >= b.x) return std::nullopt;
   const double r_x = b.x - a.x;
   const double r_z = b.z - a.z;
   const double s_x = d.x - c.x;
@@ -43,6 +51,18 @@ std::optional<double> crossing(Point a, Point b, Point c, Point d) {
   const double u = std::copysign(1, cross) * ((c.x - a.x) * r_z - (c.z - a.z) * r_x);
   if (t <= 0 || t >= size || u <= 0 || u >= size) return std::nullopt;
   return a.x + t / size * r_x;
+}
+
+/// Where a sloped edge crosses level ones, which rise, strictly inside both.
+void addCrossings(const Line& sloped, const std::vector<Line>& level, std::vector<double>& cuts) {
+  const auto [low, high] = std::minmax(sloped.from.z, sloped.to.z);
+  auto each =
+      std::upper_bound(level.begin(), level.end(), low, [](double z, const Line& edge) { return z < edge.from.z; });
+  for (; each != level.end() && each->from.z < high; ++each) {
+    const double share = (each->from.z - sloped.from.z) / (sloped.to.z - sloped.from.z);
+    const double x = sloped.from.x + share * (sloped.to.x - sloped.from.x);
+    if (x > each->from.x && x < each->to.x) cuts.push_back(x);
+  }
 }
 
 void grow(Overlap& overlap, double x, double low, double high) {
@@ -65,29 +85,22 @@ Rect boxOf(const Sheet& sheet) {
 std::vector<double> stripsOf(const Skin& skin) {
   std::vector<double> cuts{skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
   cuts.reserve(8 * skin.sheets.size());
-  std::vector<std::array<Point, 2>> sloped;
+  std::vector<Line> level, sloped;
   for (const Sheet& sheet : skin.sheets) {
     const std::vector<Point>& outline = sheet.outline;
     for (std::size_t i = 0; i < outline.size(); ++i) {
       cuts.push_back(outline[i].x);
-      const std::array<Point, 2> edge{outline[i], outline[i + 1 < outline.size() ? i + 1 : 0]};
-      if (edge[0].z != edge[1].z && edge[0].x != edge[1].x) sloped.push_back(edge);
+      const Point a = outline[i], b = outline[i + 1 < outline.size() ? i + 1 : 0];
+      if (a.x != b.x) (a.z == b.z ? level : sloped).push_back(a.x < b.x ? Line{a, b} : Line{b, a});
     }
   }
-  std::vector<Rect> boxes;
-  for (std::size_t s = 0; s < skin.sheets.size() && !sloped.empty(); ++s) boxes.push_back(boxOf(skin.sheets[s]));
-  for (const auto& [a, b] : sloped) {
-    for (std::size_t s = 0; s < skin.sheets.size(); ++s) {
-      const Rect& box = boxes[s];
-      const bool apart = std::max(a.x, b.x) <= box.x0 || std::min(a.x, b.x) >= box.x1 || std::max(a.z, b.z) <= box.z0 ||
-                         std::min(a.z, b.z) >= box.z1;
-      if (apart) continue;
-      const std::vector<Point>& outline = skin.sheets[s].outline;
-      for (std::size_t i = 0; i < outline.size(); ++i) {
-        const Point c = outline[i], d = outline[i + 1 < outline.size() ? i + 1 : 0];
-        if (c.x == d.x) continue;  // it is a cut already
-        if (const auto x = crossing(a, b, c, d)) cuts.push_back(*x);
-      }
+  if (!sloped.empty()) {
+    std::sort(level.begin(), level.end(), [](const Line& a, const Line& b) { return a.from.z < b.from.z; });
+  }
+  for (auto edge = sloped.begin(); edge != sloped.end(); ++edge) {
+    addCrossings(*edge, level, cuts);
+    for (auto other = std::next(edge); other != sloped.end(); ++other) {
+      if (const auto x = crossing(*edge, *other)) cuts.push_back(*x);
     }
   }
   for (const Point drain : skin.frame_drains) cuts.push_back(drain.x);

@@ -88,10 +88,11 @@ class Column {
       return a.order == b.order && a.top == b.top && a.kind == b.kind &&
              (is_sloped_ || (a.low == b.low && a.high == b.high));
     };
-    for (const Sound& line : sound_) {
-      const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line.first);
-      const bool comparable = line.beside == beside && line.spans == spans_.size();
-      if (comparable && std::equal(spans_.begin(), spans_.end(), first, isAlike) && isInOrder(line)) return line.traced;
+    for (auto line = sound_.rbegin(); line != sound_.rend(); ++line) {  // the neighbour first
+      const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line->first);
+      const bool comparable = line->beside == beside && line->spans == spans_.size();
+      if (comparable && std::equal(spans_.begin(), spans_.end(), first, isAlike) && isInOrder(*line))
+        return line->traced;
     }
     return std::nullopt;
   }
