@@ -280,7 +280,7 @@ void footLine(const Panel& panel, const Layout& layout) {
 }
 
 Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, const document::Lesson& lesson, bool folded) {
-  const ImVec2 least = {ui.px(780.0F), ui.px(560.0F)};  // in less, a lesson would leave the drawing too little
+  const ImVec2 least = {ui.px(780.0F), ui.px(520.0F)};  // in less, a lesson would leave the drawing too little
   const bool with_cards = !lesson.exercise || !lesson.exercise->order.empty();
   const float margin = ui.px(12.0F);
   Layout layout;
