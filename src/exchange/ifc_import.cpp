@@ -80,23 +80,25 @@ bool isLevel(const std::vector<job::TopPoint>& edge) {
 }
 
 /// The head of an opening or a unit so wide and so high in the middle under an edge: the edge's corners, moved. Empty:
-/// the edge is level, or has more corners than a head.
+/// the edge is level there, or has more corners than a head.
 std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, double width, double height) {
-  const bool peaked = edge.size() == 3;
   if (isLevel(edge) || edge.size() > 3) return std::nullopt;
   const auto at = [&](double x, std::size_t run) {
     const job::TopPoint &a = edge[run], &b = edge[run + 1];
     return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
   };
   const double in = (edge.back().x - width) / 2;
+  const double peak = edge.size() == 3 ? edge[1].x - in : width;
+  const bool peaked = peak > 0 && peak < width;  // beside a narrow unit it has none
   job::Head head;
-  head.left = at(in, 0);
-  head.right = at(in + width, edge.size() - 2);
-  if (peaked) head.peak_x = rounded(edge[1].x - in), head.peak_z = edge[1].z;
+  head.left = at(in, peak > 0 ? 0 : 1);
+  head.right = at(in + width, peak < width ? 1 : 0);
+  if (!peaked && std::abs(head.left - head.right) < kStraight) return std::nullopt;
+  if (peaked) head.peak_x = rounded(peak), head.peak_z = edge[1].z;
   const double up = height - head.top();
   for (double* corner : {&head.left, &head.right}) *corner = rounded(std::max(*corner + up, 0.0));
   if (peaked) head.peak_z = rounded(head.peak_z + up);
-  return head;
+  return head.peak_z < 0 ? std::nullopt : std::optional(head);  // a valley that deep is no head
 }
 
 class Import {
