@@ -156,6 +156,9 @@ TEST_CASE("a job is listed with a small picture of it: one that is unsaved keeps
   view::keepPicture(session.app);
   CHECK(kept() == 1);
   CHECK(shades() > 40);
+  fs::remove_all(session.app.file.pictures);
+  view::keepPicture(session.app);
+  CHECK(kept() == 0);  // seen to once: where it can't be kept it isn't drawn whenever nobody waits
 }
 
 TEST_CASE("the list of jobs opened last holds so many and no more, and each once") {

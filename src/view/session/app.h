@@ -16,6 +16,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "base/write_file.h"
@@ -83,9 +84,11 @@ struct JobFile {
   std::filesystem::file_time_type looked_at;  ///< Time of the file when the disk was last looked at.
   std::filesystem::path recovery;             ///< Folder of recovery files; empty: none are kept.
   std::filesystem::path pictures;             ///< Folder of small pictures of jobs; empty: none are kept.
-  std::optional<document::Recovery> found;    ///< Edits of an earlier run that were never saved,
-  std::string found_says;                     ///< and what they change, and when that was.
-  std::optional<float> stale_seconds;         ///< Since an edit that the recovery file doesn't hold.
+  /// The job and its time when its small picture was last seen to: one that can't be written isn't drawn for ever.
+  std::pair<std::filesystem::path, std::filesystem::file_time_type> pictured;
+  std::optional<document::Recovery> found;  ///< Edits of an earlier run that were never saved,
+  std::string found_says;                   ///< and what they change, and when that was.
+  std::optional<float> stale_seconds;       ///< Since an edit that the recovery file doesn't hold.
 };
 
 /// What a lesson's opening would be without what is done wrong.

@@ -347,6 +347,8 @@ bool isOnlyWorking(const App& app, const Stage& stage) {
 
 void keepPicture(App& app) {
   if (app.file.pictures.empty() || !app.document || app.work || app.typing.anyNotInFile(app.document->job)) return;
+  const std::pair now{app.file.path, app.file.looked_at};
+  if (std::exchange(app.file.pictured, now) == now) return;
   const auto file = smallFile(app, app.file.path);
   std::error_code failed;
   const auto drawn = std::filesystem::last_write_time(file, failed);
