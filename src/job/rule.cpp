@@ -71,7 +71,8 @@ std::string describe(const Holds& holds) {
     case Form::Texts:
       return counted(holds.least, holds.most, "strings of ") + describeLength(holds);
     case Form::Words:
-      return "an array of " + listWords(holds.words);
+      return (holds.strict ? "an array of " : counted(holds.least, holds.most, "words, each ")) +
+             listWords(holds.words);
     case Form::Pair:
       return "an array of 2 numbers " + describeBounds(holds);
     case Form::Readings: {

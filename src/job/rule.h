@@ -99,7 +99,7 @@ constexpr Holds wordList(std::span<const std::string_view> words, std::span<cons
 }
 /// Words of which one may stand several times.
 constexpr Holds wordRow(std::span<const std::string_view> words, std::size_t most) {
-  return {.form = Form::Words, .words = words, .least = 1, .most = most};
+  return {.form = Form::Words, .words = words, .least = 2, .most = most};
 }
 constexpr Holds pair(double from, double to, std::string_view unit = {}) {
   return {.form = Form::Pair, .from = from, .to = to, .unit = unit};
