@@ -76,6 +76,29 @@ void judgeMovementGap(Bench& bench) {
              {.figure = least}, "", plan::Side::Sill);
 }
 
+/// Bricks under the course draw water from the ground, and an opening that reaches down among them stands in it.
+void judgeDampCourse(Bench& bench) {
+  bench.not_judged.emplace_back("damp-proof courses at its sill, sides and head");
+  if (bench.wall().spec.level > 0) return;
+  const auto* least =
+      ruleOrNote(bench, bench.practice.weather.cladding.damp_course_least, "how high the damp-proof course lies");
+  if (least == nullptr) return;
+  const std::string lies = "the damp-proof course lies " + bench.len(least->value) + " or more above the ground";
+  const std::optional<double> ground = bench.job.walls[bench.opening().wall].fall();
+  const double sill = ground.value_or(0) + bench.opening().sill;
+  if (!ground && below(sill, least->value)) bench.notTold("how far below its floor the ground is");
+  if (!ground || !below(sill, least->value)) {
+    bench.note("damp-proof course", "Under it " + lies + ".", {.figure = least}, "", plan::Side::Sill);
+    return;
+  }
+  bench.attend(
+      "damp-proof course",
+      "It reaches down to " + bench.len(sill) + " above the ground, and " + lies + ": the bricks beside it stay wet.",
+      {sill, least->value, "mm", least},
+      "Have the course stepped up its sides, or the ground lowered; follow the bricklayer's drawings.",
+      plan::Side::Sill);
+}
+
 void judgeMasonry(Bench& bench) {
   const auto& rules = bench.practice.weather.cladding;
   const auto& cladding = bench.wall().spec.cladding;
@@ -92,7 +115,7 @@ void judgeMasonry(Bench& bench) {
                    bench.len(most->value) + " apart.",
                {.figure = most}, "", plan::Side::Head);
   }
-  bench.not_judged.emplace_back("damp-proof courses at its sill, sides and head");
+  judgeDampCourse(bench);
 }
 
 /// What a sub-sill sheds has to fall clear of the cladding below it.

@@ -95,7 +95,7 @@ struct CladdingRules {
   Figure head_gap;
   Rule board_lap_least, over_upstand_least, under_sill_least, ground_clearance, cavity_barrier_least,
       movement_gap_least, movement_gap_upper, weep_spacing_most, brick_cavity_least, brick_cavity_most, brick_length,
-      brick_height, sill_slope_least;
+      brick_height, sill_slope_least, damp_course_least;
   std::vector<std::string> direct_fix_not_in;
 
   static void describe(auto& keys) {
@@ -115,6 +115,7 @@ struct CladdingRules {
     keys("weep_spacing_most", &CladdingRules::weep_spacing_most, kPart, "Largest distance between weepholes.");
     keys("brick_cavity_least", &CladdingRules::brick_cavity_least, kPart, "Least clear cavity behind brick veneer.");
     keys("brick_cavity_most", &CladdingRules::brick_cavity_most, kPart, "Widest clear cavity behind brick veneer.");
+    keys("damp_course_least", &CladdingRules::damp_course_least, kPart, "Of the damp-proof course above the ground.");
     keys("brick_length", &CladdingRules::brick_length, kPart, "Of a brick, as it is drawn. Left out: 230.");
     keys("brick_height", &CladdingRules::brick_height, kPart, "Of a brick, as it is drawn. Left out: 76.");
     keys("sill_slope_least", &CladdingRules::sill_slope_least, kAngle, "Least slope of sill bricks.");

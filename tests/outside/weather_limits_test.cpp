@@ -158,6 +158,23 @@ TEST_CASE(
   CHECK_FALSE(says(cladJob("uk", "3", 50, 20), "movement gap"));
 }
 
+TEST_CASE(
+    "Approved Document C 5.5, as quoted: a damp-proof course at 150 above the ground, and openings in brick over it") {
+  job::Job job = cladJob("uk", "3", 50, 100);
+  CHECK(names(job, "damp-proof course", 150));
+  const double sill = job.openings[0].sill;
+  job.openings[0].sill = 0;
+  const auto attended = [&](double ground) {
+    job.walls[0].above_ground = ground;
+    return judged(job, shipped("uk")).find("damp-proof course", "stay wet") != nullptr;
+  };
+  holdsPast(150, -1, attended);
+  job.openings[0].sill = sill;
+  CHECK_FALSE(attended(100));
+  job.walls[0].level = 2700;
+  CHECK_FALSE(says(job, "damp-proof course"));
+}
+
 /// Where a label's U-value is past what the practice lets a unit lose in the case that the job names.
 void holdsHeat(const char* practice, const char* wind, const char* limit, double most) {
   job::Job job = cladJob(practice, wind, 50);
