@@ -126,9 +126,11 @@ std::string sizesText(const std::vector<double>& sizes, practice::Display displa
   });
 }
 
-void addUnit(Row& row, const job::Unit& unit, const plan::UnitSpec& spec, practice::Display display) {
+void addUnit(Row& row, const job::Unit& unit, const Ordered& at, practice::Display display) {
+  const plan::UnitSpec& spec = at.spec;
   const bool coupled = !unit.coupled.empty();
-  row.text(column::kKind, words::nameOf(coupled ? spec.kind : unit.kind));  // a door among its lights is told there
+  // A door among its lights, which the unit is judged by, is told there.
+  row.text(column::kKind, words::nameOf(at.part == 0 ? unit.kind : spec.kind));
   row.text(column::kLights, plan::lightsWords(spec));
   row.text(column::kColumns, spec.columns.empty() ? "" : sizesText(plan::lightWidths(spec), display));
   row.text(column::kRows, spec.rows.empty() ? "" : sizesText(plan::lightHeights(spec), display));
@@ -230,7 +232,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       Row row(table);
       addOpening(row, job, at);
       row.text("to order", check::holdReason(findings, i));  // empty: it may be ordered
-      addUnit(row, opening.unit, at.spec, practice.display);
+      addUnit(row, opening.unit, at, practice.display);
       const bool stated =
           at.part == 0 ? mass.stated && planned.unit.coupled == 0 : planned.unit.coupled_kg[at.part - 1].has_value();
       const double kg = mass.parts_kg.empty() ? mass.total_kg : mass.parts_kg[at.part];

@@ -56,7 +56,8 @@ class LikelyJob {
       // As many to a row as there are: sizes by chance hardly ever come to the unit's.
       opening.unit.columns.clear();
       opening.unit.rows.clear();
-      if (!opening.unit.lights.empty() && opening.unit.lights.front() == job::Light::Joined)
+      if (opening.unit.lights.size() == 1 ||
+          (!opening.unit.lights.empty() && opening.unit.lights.front() == job::Light::Joined))
         opening.unit.lights.clear();
       if (opening.unit.width < 101.0 * static_cast<double>(opening.unit.lights.size())) opening.unit.lights.clear();
       if (opening.unit.fixing && opening.unit.fixing->screw) opening.unit.fixing->screw = oneOf(practice_.stock.screws);
