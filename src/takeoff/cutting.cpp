@@ -24,6 +24,9 @@ constexpr std::size_t kMostRemembered = 200'000;
 constexpr std::int64_t kVisit = 60;  // elementary steps of one node of the search
 
 std::int64_t units(double mm) { return std::llround(mm * kUnitsPerMm); }
+/// The tenth below, as stock is taken: a piece is never longer than what it is cut from. What is off a tenth by
+/// arithmetic alone counts as the tenth.
+std::int64_t unitsBelow(double mm) { return std::llround(std::floor(mm * kUnitsPerMm + 1e-6)); }
 double mm(std::int64_t units) { return static_cast<double>(units) / kUnitsPerMm; }
 std::int64_t roundedUp(std::int64_t number, std::int64_t step) { return (number + step - 1) / step * step; }
 
@@ -69,7 +72,7 @@ Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::
   problem.kerf = std::max<std::int64_t>(0, units(rules.kerf));
   problem.trim = std::max<std::int64_t>(0, units(rules.trim));
   for (const double length : rules.stock) {
-    const std::int64_t whole = units(tenthBelow(length));
+    const std::int64_t whole = unitsBelow(length);
     if (whole > problem.trim) problem.stock.push_back(whole);
   }
   std::sort(problem.stock.begin(), problem.stock.end());
@@ -174,29 +177,27 @@ Bars decreasingRules(const Problem& problem, const std::vector<int>& demand) {
 
 // The bound: the linear programme over cutting patterns, and prices from it that whole numbers prove.
 
-enum class Round : std::uint8_t { Up, Down };
-
 /// Sizes in cells. Rounded up, whatever is cut by them can be cut; rounded down, whatever could be cut still can. Rooms
 /// are rounded down, which loses nothing where every size is a whole number of cells.
 struct Cells {
   std::vector<std::int64_t> size, room;
   std::int64_t cell = 0;
 
-  Cells(const Problem& problem, Round round) {
+  Cells(const Problem& problem, bool up) {
     const std::int64_t most = problem.room(problem.stock.size() - 1);
     for (const auto each : problem.size) cell = std::gcd(cell, each);
     if (most / cell > kMostCells) cell = (most + kMostCells - 1) / kMostCells;
     for (std::size_t s = 0; s < problem.stock.size(); ++s) room.push_back(problem.room(s) / cell);
     // A piece as long as the longest stock can be rounded up past it.
-    for (const auto each : problem.size)
-      size.push_back(std::min((each + (round == Round::Up ? cell - 1 : 0)) / cell, room.back()));
+    for (const auto each : problem.size) size.push_back(std::min((each + (up ? cell - 1 : 0)) / cell, room.back()));
   }
 };
 
 /// The unbounded knapsack for every room at once: most that pieces in so many cells are worth. `choice`: the last of
 /// them; −1: none.
-std::vector<double> knapsack(const Cells& cells, const std::vector<double>& worth, std::vector<int>& choice) {
-  std::vector<double> best(cells.room.back() + 1, 0);
+template <class Worth>
+std::vector<Worth> knapsack(const Cells& cells, const std::vector<Worth>& worth, std::vector<int>& choice) {
+  std::vector<Worth> best(cells.room.back() + 1, 0);
   choice.assign(best.size(), -1);
   for (std::size_t t = 0; t < worth.size(); ++t) {
     const std::size_t size = cells.size[t];
@@ -218,7 +219,7 @@ struct Relaxed {
 
 /// By column generation, with a basis of as many patterns as types. `steps`: what is left of the budget.
 Relaxed relax(const Problem& problem, std::int64_t& steps) {
-  const Cells cells(problem, Round::Up);
+  const Cells cells(problem, true);
   const auto rows = static_cast<Eigen::Index>(problem.types());
   const auto costOfBar = [&](std::size_t s) { return static_cast<double>(problem.stock[s]); };
   Relaxed relaxed;
@@ -241,7 +242,7 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
   const std::int64_t a_round = cells.room.back() * rows + 3 * rows * rows;
   for (;;) {
     price = (inverse.transpose() * cost).cwiseMax(0);
-    const std::vector<double> best = knapsack(cells, {price.begin(), price.end()}, choice);
+    const auto best = knapsack<double>(cells, {price.begin(), price.end()}, choice);
     const auto ratioOf = [&](std::size_t s) { return best[cells.room[s]] / costOfBar(s); };
     const std::size_t stock = leastBy(problem.stock.size(), [&](std::size_t s) { return -ratioOf(s); });
     const double ratio = ratioOf(stock);  // most that a bar's pieces are worth, in its own cost
@@ -283,28 +284,24 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
 /// bound of the cost, and what a bar costs above its pieces' worth is lost for good.
 struct Prices {
   static constexpr std::int64_t kScale = std::int64_t{1} << 16;  ///< Of worth, per unit of cost.
-  std::vector<double> worth;                                     ///< Of one piece of each type; whole numbers.
-  std::vector<double> most;                                      ///< That any pieces in so many cells are worth.
+  std::vector<std::int64_t> worth;                               ///< Of one piece of each type.
+  std::vector<std::int64_t> most;                                ///< That any pieces in so many cells are worth.
   std::int64_t cell = 1;
-
-  [[nodiscard]] std::int64_t of(std::size_t type) const { return static_cast<std::int64_t>(worth[type]); }
-  [[nodiscard]] std::int64_t mostIn(std::int64_t room) const { return static_cast<std::int64_t>(most[room / cell]); }
 };
 
 /// The linear programme's prices for sizes rounded down, lowered until no bar's pieces are worth more than it costs.
 Prices wholePrices(const Problem& problem, std::vector<double> price) {
-  const Cells cells(problem, Round::Down);
-  Prices prices{std::vector<double>(price.size()), {}, cells.cell};
+  const Cells cells(problem, false);
+  Prices prices{std::vector<std::int64_t>(price.size()), {}, cells.cell};
   std::vector<int> choice;
   for (double ratio = 2; ratio > 1;) {
     for (std::size_t t = 0; t < price.size(); ++t)
-      prices.worth[t] = cells.size[t] == 0 ? 0 : std::floor(price[t] * static_cast<double>(Prices::kScale));
+      prices.worth[t] = cells.size[t] == 0 ? 0 : static_cast<std::int64_t>(price[t] * double(Prices::kScale));
     prices.most = knapsack(cells, prices.worth, choice);
     ratio = 1;
     for (std::size_t s = 0; s < problem.stock.size(); ++s) {
-      const auto cost = static_cast<double>(problem.stock[s] * Prices::kScale);
-      if (const double most = prices.most[cells.room[s]]; most > cost)
-        ratio = std::max(ratio, most / cost * (1 + 1e-10));
+      const std::int64_t cost = problem.stock[s] * Prices::kScale, most = prices.most[cells.room[s]];
+      if (most > cost) ratio = std::max(ratio, double(most) / double(cost) * (1 + 1e-10));
     }
     for (double& each : price) each /= ratio;
   }
@@ -313,8 +310,8 @@ Prices wholePrices(const Problem& problem, std::vector<double> price) {
 
 /// The bound of length alone, and of the longest piece.
 std::int64_t lengthBound(const Problem& problem) {
-  std::int64_t length = 0;
-  for (std::size_t t = 0; t < problem.types(); ++t) length += problem.size[t] * problem.demand[t];
+  const auto length =
+      std::inner_product(problem.size.begin(), problem.size.end(), problem.demand.begin(), std::int64_t{0});
   // A bar that costs S has room for S and a cut less the trim.
   const auto costBy = [&](std::size_t s) { return (length * problem.stock[s] - 1) / problem.room(s) + 1; };
   const std::int64_t least = costBy(leastBy(problem.stock.size(), costBy));
@@ -325,94 +322,88 @@ std::int64_t lengthBound(const Problem& problem) {
 
 /// Cuts pieces bar by bar so that no more is lost than there is to lose (bin completion): each bar holds the largest
 /// piece left.
-class Completion {
- public:
-  Completion(const Problem& problem, const Prices& prices, std::vector<int> left, std::int64_t& steps)
-      : problem_(problem), prices_(prices), left_(std::move(left)), steps_(steps) {}
+struct Completion {
+  const Problem& problem;
+  const Prices& prices;
+  std::vector<int> left;
+  std::int64_t& steps;
+  Bars bars{};
+  bool open = false;  ///< Something was not looked at, although there are steps left.
+  std::map<std::vector<int>, std::int64_t> failed{};
+  Pattern bar{};  ///< That is being filled.
+
+  struct Candidate {
+    std::int64_t loss, filled;
+    Pattern bar;
+  };
+  std::vector<Candidate> found{};  ///< For one bar.
 
   /// True: the bars lose no more than that, in worth.
   bool find(std::int64_t loss) {
-    const auto first = std::find_if(left_.begin(), left_.end(), [](int count) { return count > 0; });
-    if (first == left_.end()) return loss >= 0;
-    const auto known = failed_.find(left_);
-    if (loss < 0 || (known != failed_.end() && known->second >= loss)) return false;
-    for (Candidate& candidate : candidatesFor(first - left_.begin(), loss)) {
-      if ((steps_ -= kVisit) <= 0) return false;
-      take(left_, candidate.bar.pieces, 1);
+    const auto first = std::find_if(left.begin(), left.end(), [](int count) { return count > 0; });
+    if (first == left.end()) return loss >= 0;
+    const auto known = failed.find(left);
+    if (loss < 0 || (known != failed.end() && known->second >= loss)) return false;
+    for (Candidate& candidate : candidatesFor(first - left.begin(), loss)) {
+      if ((steps -= kVisit) <= 0) return false;
+      take(left, candidate.bar.pieces, 1);
       const bool done = find(loss - candidate.loss);
-      take(left_, candidate.bar.pieces, -1);
+      take(left, candidate.bar.pieces, -1);
       if (!done) continue;
       bars.push_back(std::move(candidate.bar));
       return true;
     }
     // What failed with a cut-off search may still be cut: it is remembered all the same, for this search only, which is
     // no proof any more.
-    if (failed_.size() < kMostRemembered) failed_[left_] = loss;
+    if (failed.size() < kMostRemembered) failed[left] = loss;
     return false;
   }
 
-  Bars bars;
-  bool open = false;  ///< Something was not looked at, although there are steps left.
-
- private:
-  struct Candidate {
-    std::int64_t loss = 0;
-    std::int64_t filled = 0;
-    Pattern bar;
-  };
-
   std::vector<Candidate> candidatesFor(std::size_t first, std::int64_t loss) {
-    std::vector<Candidate> found;
-    for (std::size_t s = problem_.shortestFor(problem_.size[first]); s < problem_.stock.size(); ++s) {
-      bar_ = {s, {first}, 1};
-      --left_[first];  // the largest is in; further ones of its type are taken as any other
-      extend(first, problem_.room(s) - problem_.size[first], problem_.stock[s] * Prices::kScale - prices_.of(first),
-             loss, found);
-      ++left_[first];
+    found.clear();
+    for (std::size_t s = problem.shortestFor(problem.size[first]); s < problem.stock.size(); ++s) {
+      bar = {s, {first}, 1};
+      --left[first];  // the largest is in; further ones of its type are taken as any other
+      const std::int64_t lost = problem.stock[s] * Prices::kScale - prices.worth[first];
+      extend(first, problem.room(s) - problem.size[first], lost, loss);
+      ++left[first];
     }
     std::sort(found.begin(), found.end(), [](const Candidate& a, const Candidate& b) {
       return std::pair(a.loss, -a.filled) < std::pair(b.loss, -b.filled);
     });
-    return found;
+    return std::move(found);
   }
 
   /// Adds pieces of type `t` and smaller in every number that may still lose little enough. `lost`: should no more be
   /// added.
-  void extend(std::size_t t, std::int64_t room, std::int64_t lost, std::int64_t loss, std::vector<Candidate>& found) {
+  void extend(std::size_t t, std::int64_t room, std::int64_t lost, std::int64_t loss) {
     if (found.size() >= kMostCandidates) open = true;
-    if (found.size() >= kMostCandidates || (steps_ -= kVisit) <= 0) return;
-    while (t < left_.size() && (left_[t] == 0 || problem_.size[t] > room)) ++t;
-    const bool ended = t == left_.size();
-    if (lost - (ended ? 0 : prices_.mostIn(room)) > loss) return;
-    if (ended) return keep(room, lost, found);
-    const auto most = static_cast<int>(std::min<std::int64_t>(left_[t], room / problem_.size[t]));
-    bar_.pieces.insert(bar_.pieces.end(), most, t);
-    left_[t] -= most;
+    if (found.size() >= kMostCandidates || (steps -= kVisit) <= 0) return;
+    while (t < left.size() && (left[t] == 0 || problem.size[t] > room)) ++t;
+    const bool ended = t == left.size();
+    if (lost - (ended ? 0 : prices.most[room / prices.cell]) > loss) return;
+    if (ended) return keep(room, lost);
+    const auto most = static_cast<int>(std::min<std::int64_t>(left[t], room / problem.size[t]));
+    bar.pieces.insert(bar.pieces.end(), most, t);
+    left[t] -= most;
     for (int n = most; n >= 0; --n) {
-      extend(t + 1, room - n * problem_.size[t], lost - n * prices_.of(t), loss, found);
+      extend(t + 1, room - n * problem.size[t], lost - n * prices.worth[t], loss);
       if (n == 0) break;
-      bar_.pieces.pop_back();
-      ++left_[t];
+      bar.pieces.pop_back();
+      ++left[t];
     }
   }
 
   /// Keeps a bar, unless a shorter stock holds its pieces or a piece that is left would still go in: then another
   /// candidate is at least as good.
-  void keep(std::int64_t room, std::int64_t lost, std::vector<Candidate>& found) {
-    const std::int64_t filled = problem_.room(bar_.stock) - room;
-    if (problem_.shortestFor(filled) != bar_.stock) return;
-    for (std::size_t t = left_.size(); t-- > 0 && problem_.size[t] <= room;) {
-      if (left_[t] > 0) return;
+  void keep(std::int64_t room, std::int64_t lost) {
+    const std::int64_t filled = problem.room(bar.stock) - room;
+    if (problem.shortestFor(filled) != bar.stock) return;
+    for (std::size_t t = left.size(); t-- > 0 && problem.size[t] <= room;) {
+      if (left[t] > 0) return;
     }
-    found.push_back({lost, filled, bar_});
+    found.push_back({lost, filled, bar});
   }
-
-  const Problem& problem_;
-  const Prices& prices_;
-  std::vector<int> left_;
-  std::int64_t& steps_;
-  Pattern bar_;  // that is being filled
-  std::map<std::vector<int>, std::int64_t> failed_;
 };
 
 /// A plan, and what no plan costs less than.
@@ -429,14 +420,14 @@ void search(const Problem& problem, const Prices& prices, const Bars& cut, Solut
   for (const Pattern& bar : cut) take(left, bar.pieces, bar.times);
   const int pieces = std::accumulate(left.begin(), left.end(), 0);
   if (pieces > (cut.empty() ? kMostToSearch : kMostToComplete)) return;
-  std::int64_t spent = costOf(problem, cut) * Prices::kScale;
-  for (std::size_t t = 0; t < left.size(); ++t) spent += prices.of(t) * left[t];
+  const std::int64_t spent =
+      std::inner_product(left.begin(), left.end(), prices.worth.begin(), costOf(problem, cut) * Prices::kScale);
   // Stock of odd lengths has steps of a tenth of a millimetre: totals that are spent already are not walked one by one.
   const std::int64_t least = roundedUp((spent + Prices::kScale - 1) / Prices::kScale, problem.step);
   for (std::int64_t cost = std::max(best.bound, least); cost < costOf(problem, best.bars); cost += problem.step) {
     const std::int64_t given = cut.empty() ? steps : steps / 3 + 1;
     std::int64_t share = given;
-    Completion completion(problem, prices, left, share);
+    Completion completion{problem, prices, left, share};
     const bool found = completion.find(cost * Prices::kScale - spent);
     steps -= given - share + kBegin;
     if (found) {
@@ -454,10 +445,9 @@ void improve(const Problem& problem, Solution& best, std::int64_t steps) {
   Relaxed relaxed = relax(problem, to_relax);
   steps = steps / 3 + std::max<std::int64_t>(0, to_relax);
   const Prices prices = wholePrices(problem, std::move(relaxed.price));
-  std::int64_t worth = 0;
-  for (std::size_t t = 0; t < problem.types(); ++t) worth += prices.of(t) * problem.demand[t];
-  best.bound = std::max(best.bound, roundedUp((worth + Prices::kScale - 1) / Prices::kScale, problem.step));
   std::vector<int> left = problem.demand;
+  const std::int64_t worth = std::inner_product(left.begin(), left.end(), prices.worth.begin(), Prices::kScale - 1);
+  best.bound = std::max(best.bound, roundedUp(worth / Prices::kScale, problem.step));
   Bars cut;
   for (Pattern& bar : relaxed.bars) {
     bar.times = std::min(bar.times, repeats(left, bar.pieces));
@@ -491,8 +481,6 @@ std::vector<CutBar> barsOf(const Problem& problem, const Bars& patterns) {
 }
 
 }  // namespace
-
-double tenthBelow(double mm) { return std::floor(mm * kUnitsPerMm + 1e-6) / kUnitsPerMm; }
 
 CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules) {
   CutPlan plan;

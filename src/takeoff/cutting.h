@@ -50,10 +50,6 @@ struct CutPlan {
   [[nodiscard]] bool proven() const { return bound >= bought; }
 };
 
-/// The tenth of a millimetre below a length, as stock is taken: a piece is never longer than what it is cut from. What
-/// is off a tenth by arithmetic alone counts as the tenth.
-[[nodiscard]] double tenthBelow(double mm);
-
 [[nodiscard]] CutPlan cut(std::span<const CutPiece> pieces, const CutRules& rules);
 
 }  // namespace sillwright::takeoff

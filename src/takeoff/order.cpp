@@ -216,6 +216,29 @@ void addAsked(Row& row, const job::Job& job, const practice::Practice& practice,
   row.text("fixing schedule", schedule ? scheduleWords(*schedule, practice.display) : std::string{});
 }
 
+/// Whose the lists are, so that a folder of files and a workbook say it.
+Table jobTable(const job::Job& job) {
+  Table table{"job", "The job", {{"key"}, {"value"}}};
+  const auto add = [&](const char* key, const std::optional<std::string>& value) {
+    if (value) table.rows.push_back({std::string(key), *value});
+  };
+  add("title", job.title);
+  add("address", job.address);
+  add("revision", job.revision);
+  add("date", job.date ? std::optional(words::dateWords(*job.date)) : std::nullopt);
+  add("by", job.by);
+  add("notes", job.notes);
+  return table;
+}
+
+Table notesOf(const std::vector<Table>& tables) {
+  Table notes{"notes", "Notes", {{"list"}, {"note"}}};
+  for (const Table& table : tables) {
+    for (const std::string& note : table.notes) notes.rows.push_back({table.name, note});
+  }
+  return notes;
+}
+
 }  // namespace
 
 Table orderList(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
@@ -239,8 +262,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       row.figure({column::kMass, Holds::Mass, 1}, stated ? kg : rounded(kg, 10));
       row.text(column::kMassFrom, stated ? kStated : "calculated from sizes");
       row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
-      const bool asked = i < findings.openings.size() && asksForSafetyGlass(at.spec, findings.openings[i]);
-      row.text("safety glass asked", asked ? "yes" : "no");
+      row.text("safety glass asked", asksForSafetyGlass(at.spec, findings.openings[i]) ? "yes" : "no");
       addAsked(row, job, practice, at);
       addFit(row, at);
       row.text(column::kPeople,
@@ -256,35 +278,11 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
   return table;
 }
 
-/// Whose the lists are, so that a folder of files and a workbook say it.
-static Table jobTable(const job::Job& job) {
-  Table table{"job", "The job", {{"key"}, {"value"}}};
-  const auto add = [&](const char* key, const std::optional<std::string>& value) {
-    if (value) table.rows.push_back({std::string(key), *value});
-  };
-  add("title", job.title);
-  add("address", job.address);
-  add("revision", job.revision);
-  add("date", job.date ? std::optional(words::dateWords(*job.date)) : std::nullopt);
-  add("by", job.by);
-  add("notes", job.notes);
-  return table;
-}
-
-static Table notesOf(const std::vector<Table>& tables) {
-  Table notes{"notes", "Notes", {{"list"}, {"note"}}};
-  for (const Table& table : tables) {
-    for (const std::string& note : table.notes) notes.rows.push_back({table.name, note});
-  }
-  return notes;
-}
-
 std::vector<Table> allLists(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan,
                             const check::Findings& findings, const TakeoffOptions& options) {
   std::vector<Table> tables{jobTable(job), orderList(job, practice, plan, findings)};
-  for (Table& table : tablesOf(takeOff(job, practice, plan, options), job, practice)) {
-    tables.push_back(std::move(table));
-  }
+  std::vector<Table> taken = tablesOf(takeOff(job, practice, plan, options), job, practice);
+  std::move(taken.begin(), taken.end(), std::back_inserter(tables));
   tables.push_back(notesOf(tables));
   return tables;
 }

@@ -4,7 +4,6 @@
 #include <cassert>
 #include <cmath>
 #include <map>
-#include <string>
 #include <utility>
 
 #include "base/words.h"
@@ -23,6 +22,16 @@ constexpr double kFootOfMm = 12 * practice::kInch;
 constexpr double kMlPerFluidOunce = 29.5735;  // of the United States
 
 bool inInches(practice::Display display) { return display == practice::Display::InchFractions; }
+
+// Columns, by what they hold.
+
+Column text(std::string name) { return {std::move(name)}; }
+Column lengths(std::string name) { return {std::move(name), Holds::Lengths}; }
+Column length(std::string name) { return {std::move(name), Holds::Length, 1}; }
+Column run(std::string name) { return {std::move(name), Holds::Run, 1}; }
+Column area(std::string name) { return {std::move(name), Holds::Area, 2}; }
+Column degrees(std::string name) { return {std::move(name), Holds::Number, 1}; }
+Column count(std::string name) { return {std::move(name), Holds::Number}; }
 
 /// A sum of lengths: "44.4 m", "145.7 ft".
 std::string total(double mm, practice::Display display) {
@@ -84,13 +93,8 @@ std::string marksWords(const TimberLine& line, const job::Job& job) {
 Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
   Table table{"timber",
               "Timber by section and length",
-              {{"timber", Holds::Lengths},
-               {"part"},
-               {"length", Holds::Length, 1},
-               {"short point", Holds::Length, 1},
-               {"cut°", Holds::Number, 1},
-               {"count", Holds::Number},
-               {"marks"}}};
+              {lengths("timber"), text("part"), length("length"), length("short point"), degrees("cut°"),
+               count("count"), text("marks")}};
   bool raked = false;
   for (const auto& section : takeoff.timber) {
     for (const auto& line : section.lines) {
@@ -107,9 +111,7 @@ Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practi
 }
 
 Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
-  Table table{"timber to buy",
-              "Timber to buy",
-              {{"timber", Holds::Lengths}, {"stock length", Holds::Run, 1}, {"count", Holds::Number}}};
+  Table table{"timber to buy", "Timber to buy", {lengths("timber"), run("stock length"), count("count")}};
   for (const auto& section : takeoff.timber) {
     std::map<double, int> count;
     for (const auto& bar : section.cutting.bars) count[bar.stock] += bar.times;
@@ -161,11 +163,7 @@ class ToCut {
 Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
   Table table{"cutting plan",
               "Cutting plan: lengths of timber",
-              {{"timber", Holds::Lengths},
-               {"lengths", Holds::Number},
-               {"stock length", Holds::Run, 1},
-               {"offcut", Holds::Length, 1},
-               {"pieces", Holds::Lengths}}};
+              {lengths("timber"), count("lengths"), run("stock length"), length("offcut"), lengths("pieces")}};
   for (const auto& section : takeoff.timber) {
     ToCut to_cut(section, job, practice.display);
     for (const auto& bar : section.cutting.bars) {
@@ -192,9 +190,7 @@ Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::P
 }
 
 Table strips(const Takeoff& takeoff, const practice::Practice& practice) {
-  Table table{"flashing strips",
-              "Flashing strips to cut",
-              {{"width", Holds::Length, 1}, {"length", Holds::Length, 1}, {"count", Holds::Number}}};
+  Table table{"flashing strips", "Flashing strips to cut", {length("width"), length("length"), count("count")}};
   for (const auto& roll : takeoff.rolls) {
     for (const auto& piece : roll.pieces) table.rows.push_back({roll.width, piece.length, double(piece.count)});
     const std::string name = words::length(roll.width, practice.display);
@@ -209,11 +205,7 @@ Table strips(const Takeoff& takeoff, const practice::Practice& practice) {
 Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"rolls",
               "Flashing rolls, and what is cut from each",
-              {{"width", Holds::Length, 1},
-               {"rolls", Holds::Number},
-               {"roll length", Holds::Run, 1},
-               {"left over", Holds::Run, 1},
-               {"pieces", Holds::Lengths}}};
+              {length("width"), count("rolls"), run("roll length"), run("left over"), lengths("pieces")}};
   for (const auto& roll : takeoff.rolls) {
     for (const auto& bar : roll.cutting.bars) {
       table.rows.push_back(
@@ -228,14 +220,10 @@ Table rolls(const Takeoff& takeoff, const practice::Practice& practice) {
 }
 
 Table foldedMetal(const Takeoff& takeoff, const practice::Practice& practice) {
-  Table table{"folded metal",
-              "Folded metal, to order",
-              {{"length", Holds::Length, 1},
-               {"girth", Holds::Length, 1},
-               {"count", Holds::Number},
-               {"fall°", Holds::Number, 1},
-               {"stop ends", Holds::Length, 1},
-               {"folds", Holds::Lengths}}};
+  Table table{
+      "folded metal",
+      "Folded metal, to order",
+      {length("length"), length("girth"), count("count"), degrees("fall°"), length("stop ends"), lengths("folds")}};
   const auto figure = [&](double fold) { return words::figure(std::round(fold * 10) / 10, practice.display); };
   for (const auto& metal : takeoff.folded) {
     table.rows.push_back({metal.length, metal.girth, double(metal.count), metal.fall_degrees, metal.stop_end,
@@ -247,12 +235,8 @@ Table foldedMetal(const Takeoff& takeoff, const practice::Practice& practice) {
 Table sheets(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {
   Table table{"sheets",
               "Membrane, cladding and lining by wall",
-              {{"wall"},
-               {"frame", Holds::Area, 2},
-               {practice.words.membrane, Holds::Area, 2},
-               {practice.words.membrane + " runs", Holds::Number},
-               {practice.words.cladding, Holds::Area, 2},
-               {practice.words.lining, Holds::Area, 2}},
+              {text("wall"), area("frame"), area(practice.words.membrane), count(practice.words.membrane + " runs"),
+               area(practice.words.cladding), area(practice.words.lining)},
               {},
               {"Membrane: openings included, and a lap at each run. Cladding: without the units. Lining: without the "
                "openings."}};
@@ -269,18 +253,18 @@ Table packers(const Takeoff& takeoff, const practice::Practice& practice) {
   const std::string& packer = practice.words.packer;
   Table table{"packers",
               "Packing: " + packer + "s by thickness",
-              {{"what"}, {"thickness", Holds::Length, 1}, {"count", Holds::Number}, {"boxes", Holds::Number}}};
+              {text("what"), length("thickness"), count("count"), count("boxes")}};
   for (const auto& one : takeoff.packers) {
     table.rows.push_back({packer, one.thickness, double(one.count), std::ceil(double(one.count) / kPackerBox)});
   }
   for (const auto& [thickness, count] : takeoff.backing)
-    table.rows.push_back({"timber backing", thickness, double(count), std::monostate{}});
+    table.rows.push_back({"timber backing", thickness, double(count), Cell{}});
   if (!table.rows.empty()) table.notes = {"Boxes of " + std::to_string(kPackerBox) + " of a size."};
   return table;
 }
 
 Table screws(const Takeoff& takeoff) {
-  Table table{"screws", "Screws by size", {{"screw"}, {"count", Holds::Number}}};
+  Table table{"screws", "Screws by size", {text("screw"), count("count")}};
   for (const auto& [name, count] : takeoff.screws) table.rows.push_back({name, double(count)});
   if (takeoff.without_screw > 0) {
     table.rows.push_back({"none at hand is long enough", double(takeoff.without_screw)});
@@ -291,22 +275,22 @@ Table screws(const Takeoff& takeoff) {
 Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"tapes and sealing",
               "Tapes, backing rod and sealant",
-              {{"what"}, {"size", Holds::Length, 1}, {"length", Holds::Run, 1}, {"count", Holds::Number}}};
+              {text("what"), length("size"), run("length"), count("count")}};
   for (const auto& [tape, length] : takeoff.tapes)
-    table.rows.push_back({tape.first, tape.second, std::round(length), std::monostate{}});
+    table.rows.push_back({tape.first, tape.second, std::round(length), Cell{}});
   for (const auto& [diameter, length] : takeoff.sealing.rods) {
     const bool none = diameter <= 0;
     table.rows.push_back({none ? "gap wider than any backing rod" : "backing rod", none ? Cell{} : Cell{diameter},
-                          std::round(length), std::monostate{}});
+                          std::round(length), Cell{}});
   }
   if (takeoff.sealing.sealant_ml > 0) {
-    table.rows.push_back({"sealant, cartridges", std::monostate{}, std::round(takeoff.sealing.length),
+    table.rows.push_back({"sealant, cartridges", Cell{}, std::round(takeoff.sealing.length),
                           std::ceil(takeoff.sealing.sealant_ml / kCartridge)});
     table.notes = {"Sealant: " + volume(takeoff.sealing.sealant_ml, practice.display) + ", in cartridges of " +
                    volume(kCartridge, practice.display) + ". Low-expansion foam may replace rod and sealant."};
   }
   for (const auto& [cavity, of] : takeoff.over_cavity) {
-    if (of.closers > 0) table.rows.push_back({"cavity closer", cavity, std::round(of.closers), std::monostate{}});
+    if (of.closers > 0) table.rows.push_back({"cavity closer", cavity, std::round(of.closers), Cell{}});
     for (const auto& [length, count] : of.supports) {
       table.rows.push_back({"sill support, across the cavity", cavity, length, double(count)});
     }
@@ -316,14 +300,13 @@ Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
                           std::round(size.length), double(count)});
   }
   for (const double joint : takeoff.sealing.coupled) {
-    table.rows.push_back(
-        {"joint of coupled parts, sealed as their maker has it", std::monostate{}, std::round(joint), 1.0});
+    table.rows.push_back({"joint of coupled parts, sealed as their maker has it", Cell{}, std::round(joint), 1.0});
   }
   return table;
 }
 
 Table tools(const Takeoff& takeoff, const job::Job& job) {
-  Table table{"tools", "Tools for the crew", {{"tool"}, {"units", Holds::Number}, {"for"}}};
+  Table table{"tools", "Tools for the crew", {text("tool"), count("units"), text("for")}};
   for (const auto& [tool, openings] : takeoff.tools) {
     const auto name = [&](std::size_t opening) { return job.openings[opening].name; };
     const bool all = openings.size() == job.openings.size();

@@ -5,9 +5,7 @@
 #include <cassert>
 #include <cmath>
 #include <functional>
-#include <map>
 #include <tuple>
-#include <utility>
 
 #include "plan/frame/frame.h"
 #include "plan/stand/place.h"
@@ -29,10 +27,10 @@ constexpr std::array<double, 9> kRods{6, 8, 10, 13, 15, 20, 25, 30, 40};
 /// A rod is held by being thicker than its gap by a quarter. From memory.
 constexpr double kRodPress = 1.25;
 
-double areaUnder(const std::vector<job::TopPoint>& top) {
-  double area = 0;
-  for (std::size_t i = 1; i < top.size(); ++i) area += (top[i].x - top[i - 1].x) * (top[i].z + top[i - 1].z) / 2;
-  return area;
+/// Lengths of a head along its slopes, left and right of its middle.
+std::array<double, 2> runsOf(const plan::HeadLine& head) {
+  const auto [left, right] = head.slopes();
+  return {head.middle().x * std::hypot(1, left), (head.width() - head.middle().x) * std::hypot(1, right)};
 }
 
 /// The joint along one side of a unit, its gap taken as the mean of its ends.
@@ -68,10 +66,7 @@ void addSealing(const practice::Sealing& rules, const plan::OpeningPlan& opening
   const plan::HeadLine head = plan::headLineOf(opening.unit);
   addJoint(head.left(), mean(gaps.left), rules, sealing);
   addJoint(head.right(), mean(gaps.right), rules, sealing);
-  for (std::size_t run = 0; run < 2; ++run) {
-    const double along = run == 0 ? head.middle().x : head.width() - head.middle().x;
-    addJoint(along * std::hypot(1, head.slopes()[run]), mean(gaps.head), rules, sealing);
-  }
+  for (const double run : runsOf(head)) addJoint(run, mean(gaps.head), rules, sealing);
   if (opening.unit.isDoor()) {  // its foot is sealed in the sill's bed
     sealing.foot_of_doors += opening.unit.width;
   } else {
@@ -90,13 +85,10 @@ void addOverCavity(const job::Opening& opening, const practice::Practice& practi
   }
   if (!planned.isFlashed()) return;
   if (plan::cavityCloser(wall, practice)) {
-    double length = unit.isDoor() ? 0 : opening.width;
     const plan::HeadLine head = plan::headLineOf(opening);
-    const std::vector<plan::Point> corners = head.corners();
-    for (std::size_t at = 1; at < corners.size(); ++at) {
-      length += std::hypot(corners[at].x - corners[at - 1].x, corners[at].z - corners[at - 1].z);
-    }
-    takeoff.over_cavity[wall.cladding.cavity].closers += length + head.left() + head.right();
+    const auto [left, right] = runsOf(head);
+    const double sill = unit.isDoor() ? 0 : opening.width;
+    takeoff.over_cavity[wall.cladding.cavity].closers += sill + left + right + head.left() + head.right();
   }
   if (plan::wantsSillSupport(unit, opening.width, wall, practice)) {
     ++takeoff.over_cavity[wall.cladding.cavity].supports[opening.width];
@@ -111,8 +103,13 @@ double areaOf(const Sized& of) {
 void gatherAreas(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
   const double lap = practice.weather.membrane.lap.usual.value;
   for (const plan::WallPlan& wall : plan.walls) {
+    const std::vector<job::TopPoint>& top = wall.spec.top;
     WallAreas areas;
-    areas.face = areaUnder(wall.spec.top) / kMm2PerM2;
+    double height = 0;
+    for (std::size_t i = 0; i < top.size(); ++i) {
+      height = std::max(height, top[i].z);
+      if (i > 0) areas.face += (top[i].x - top[i - 1].x) * (top[i].z + top[i - 1].z) / 2 / kMm2PerM2;
+    }
     areas.lining = wall.spec.lining > 0 ? areas.face : 0;
     areas.cladding = wall.spec.cladding.thickness > 0 ? areas.face : 0;
     for (const std::int32_t index : wall.openings) {
@@ -123,8 +120,6 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
     }
     areas.lining = std::max(0.0, areas.lining);
     areas.cladding = std::max(0.0, areas.cladding);
-    double height = 0;
-    for (const job::TopPoint& point : wall.spec.top) height = std::max(height, point.z);
     const double cover = std::max(1.0, kMembraneRoll - lap);  // a lap as wide as the roll would never reach the top
     areas.membrane_runs = 1 + static_cast<int>(std::ceil(std::max(0.0, height - kMembraneRoll) / cover - 1e-9));
     areas.membrane = areas.face + (areas.membrane_runs - 1) * lap * wall.spec.length / kMm2PerM2;
