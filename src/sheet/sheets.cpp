@@ -1,7 +1,6 @@
 #include "sheet/sheets.h"
 
 #include "sheet/paper/page.h"
-#include "words/text.h"
 
 namespace sillwright::sheet {
 

@@ -1,4 +1,4 @@
-#include "sheet/drawing/elevation.h"
+#include "sheet/paper/flat.h"
 
 #include "support/catch.h"
 

@@ -7,7 +7,6 @@
 #include "scene/build/unit_places.h"
 #include "scene/describe.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -54,19 +54,4 @@ struct WallDrawing {
 /// Draws it at a scale into the middle of the room, with its dimensions and a scale bar.
 void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room);
 
-// Polygons of a drawing, clipped and measured. Any unit of length.
-
-/// The part of a convex polygon inside a box (in the polygon's own axes); empty or without area where nothing is.
-[[nodiscard]] std::vector<Vec> clipped(std::vector<Vec> polygon, const Box& box);
-
-/// Shortens a segment to its stretch inside a box; false where none is.
-[[nodiscard]] bool clip(const Box& box, Vec& from, Vec& to);
-
-/// A simple polygon's, not negative, and its centroid; its first corner where it has no area.
-struct Area {
-  double size = 0;
-  Vec middle{};
-};
-[[nodiscard]] Area areaOf(const std::vector<Vec>& polygon);
-
 }  // namespace sillwright::sheet

@@ -4,12 +4,9 @@
 #include <cmath>
 #include <map>
 #include <numbers>
-#include <vector>
 
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/page.h"
-#include "sheet/paper/table.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -4,7 +4,6 @@
 
 #include "plan/panes.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {

@@ -2,15 +2,11 @@
 // each is seen; their lengths are the plan's.
 
 #include <algorithm>
-#include <array>
-#include <vector>
 
 #include "plan/panes.h"
 #include "scene/build/unit_places.h"
 #include "scene/describe.h"
-#include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 

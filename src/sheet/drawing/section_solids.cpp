@@ -1,14 +1,11 @@
 // What a section cuts of the scene: timber, cladding, unit, lining, packers.
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <map>
 
 #include "base/words.h"
 #include "scene/describe.h"
-#include "sheet/drawing/elevation.h"
 #include "sheet/drawing/section.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -44,40 +41,26 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
   using K = scene::PartKind;
   const auto& words = section.words();
   const auto& unit = section.planned.unit;
-  switch (part.kind) {
-    case K::RevealHead:
-    case K::RevealSill:
-    case K::RevealSide:
-      return words.reveal + " " + section.figure(unit.reveal ? unit.reveal->thickness : 0);
-    case K::FrameHead:
-    case K::FrameSill:
-    case K::FrameJamb:
-      return "frame";
-    case K::SashRail:
-    case K::SashStile:
-      return "sash";
-    case K::Bead:
-      return "bead";
-    case K::GlassPane:
-      if (const auto& each = unit.glass.each; !each.empty()) {
-        return "glass " + keptTogether(base::joined(each, " + ", [&](double mm) { return section.figure(mm); }));
-      }
-      return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
-                                     section.figure(static_cast<double>(part.size.y)));
-    case K::Lining:
-      return words.lining + " " + section.figure(section.wall.lining);
-    case K::Packer:
-      return part.material == scene::Material::Packer ? words.packer + "s" : "timber backing";
-    case K::CladdingBoard:
-    case K::CladdingSheet:
-    case K::Render:
-    case K::BrickCourse:
-      return plan::wordFor(section.wall.cladding, words) + " " + section.figure(section.wall.cladding.thickness);
-    case K::Lintel:
-      return lintelWords(section);
-    default:
-      return scene::nameOf(part.kind, words);
+  const auto isOf = [&](K first, K last) { return part.kind >= first && part.kind <= last; };
+  if (isOf(K::RevealSide, K::RevealHead)) {
+    return words.reveal + " " + section.figure(unit.reveal ? unit.reveal->thickness : 0);
   }
+  if (isOf(K::FrameSill, K::FrameJamb)) return "frame";
+  if (isOf(K::SashStile, K::SashRail)) return "sash";
+  if (part.kind == K::Bead) return "bead";
+  if (const auto& each = unit.glass.each; part.kind == K::GlassPane && !each.empty()) {
+    return "glass " + keptTogether(base::joined(each, " + ", [&](double mm) { return section.figure(mm); }));
+  }
+  if (part.kind == K::GlassPane) {
+    return "glass " + keptTogether((unit.glass.panes > 1 ? std::to_string(unit.glass.panes) + " × " : std::string{}) +
+                                   section.figure(static_cast<double>(part.size.y)));
+  }
+  if (part.kind == K::Lining) return words.lining + " " + section.figure(section.wall.lining);
+  if (part.kind == K::Packer) return part.material == scene::Material::Packer ? words.packer + "s" : "timber backing";
+  if (scene::isCladding(part.kind)) {
+    return plan::wordFor(section.wall.cladding, words) + " " + section.figure(section.wall.cladding.thickness);
+  }
+  return part.kind == K::Lintel ? lintelWords(section) : scene::nameOf(part.kind, words);
 }
 
 /// A smaller polygon inside, for hollow sections.

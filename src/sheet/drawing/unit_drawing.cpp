@@ -1,10 +1,6 @@
 // A unit's frame and leaves in elevation, and the signs of how it opens.
 
 #include <algorithm>
-#include <cmath>
-#include <functional>
-#include <utility>
-#include <vector>
 
 #include "plan/panes.h"
 #include "scene/describe.h"
@@ -114,47 +110,6 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   }
   for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
   sheet.rectangle({0, 0, unit.width, unit.height}, 0, pen::kBold);
-}
-
-std::vector<Vec> clipped(std::vector<Vec> polygon, const Box& box) {
-  // Sutherland and Hodgman: one side of the box after the other, by how far inside it a point is.
-  const auto clip = [&](auto inside) {
-    std::vector<Vec> kept;
-    for (std::size_t i = 0; i < polygon.size(); ++i) {
-      const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-      const double from = inside(a), to = inside(b);
-      if (from >= 0) kept.push_back(a);
-      if ((from >= 0) != (to >= 0)) kept.push_back(a + (b - a) * (from / (from - to)));
-    }
-    polygon = std::move(kept);
-  };
-  clip([&](Vec p) { return p.x - box.x0; });
-  clip([&](Vec p) { return box.x1 - p.x; });
-  clip([&](Vec p) { return p.y - box.y0; });
-  clip([&](Vec p) { return box.y1 - p.y; });
-  return polygon;
-}
-
-bool clip(const Box& box, Vec& from, Vec& to) {
-  // A polygon of two corners: what is left of it begins and goes on as the segment does.
-  const std::vector<Vec> kept = clipped({from, to}, box);
-  if (kept.size() < 2) return false;
-  from = kept[0];
-  to = kept[1];
-  return true;
-}
-
-Area areaOf(const std::vector<Vec>& polygon) {
-  double twice = 0;
-  Vec sum{};
-  for (std::size_t i = 0; i < polygon.size(); ++i) {
-    const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
-    const double cross = a.x * b.y - b.x * a.y;
-    twice += cross;
-    sum += (a + b) * cross;
-  }
-  if (twice == 0) return {0, polygon.empty() ? Vec{} : polygon.front()};
-  return {std::abs(twice) / 2, sum * (1 / (3 * twice))};
 }
 
 }  // namespace sillwright::sheet

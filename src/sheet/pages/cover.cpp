@@ -5,8 +5,6 @@
 #include "base/words.h"
 #include "sheet/handbook.h"
 #include "sheet/paper/page.h"
-#include "sheet/sheets.h"
-#include "words/text.h"
 
 namespace sillwright::sheet {
 
@@ -37,14 +35,8 @@ std::string why(const Subject& subject, std::size_t opening) {
 Table verdicts(const Book& book, double width) {
   const Subject& subject = book.subject;
   const double size = subject.inches() ? 32 : 24;
-  Table table(width, {{"", 13},
-                      {"wall", 17},
-                      {"unit", 30},
-                      {"width × height", size},
-                      {"verdict", 27},
-                      {"to spare", 13, Align::Right},
-                      {"why"},
-                      {"page", 11, Align::Right}});
+  Table table(width, {left("", 13), left("wall", 17), left("unit", 30), left("width × height", size),
+                      left("verdict", 27), right("to spare", 13), left("why"), right("page", 11)});
   table.least_row = 5.6;
   table.under_heading = true;
   for (std::size_t i = 0; i < subject.job.openings.size(); ++i) {
@@ -80,7 +72,7 @@ double drawFacts(Painter& painter, const Subject& subject, Vec at, double width)
 }
 
 Table contents(const Book& book, double width) {
-  Table table(width, {{"sheet"}, {"page", 14, Align::Right}});
+  Table table(width, {left("sheet"), right("page", 14)});
   table.under_heading = true;
   for (const Entry& entry : book.known().entries) table.rows.push_back({entry.title, std::to_string(entry.page)});
   return table;
@@ -152,7 +144,7 @@ void drawStep(Painter& painter, const HandbookStep& each, std::size_t number, Ve
   const double high = width / kStepShape;
   drawPicture(painter, {at.x, at.y, at.x + width, at.y + high}, each.picture);
   double y = at.y + high + 1.5;
-  drawTickBox(painter, {at.x, y - 0.3}, 3.2);
+  drawTickBox(painter, {at.x, y - 0.3});
   y = painter.paragraph({at.x + kIndent, y}, width - kIndent, titleOf(each, number), kHeadingLetters);
   for (const auto& words : wordsOf(each)) y = painter.paragraph({at.x + kIndent, y}, width - kIndent, words);
 }
@@ -173,32 +165,29 @@ void drawParts(Book& book, const Handbook& of) {
     y += high + 4;
   }
   y = drawHeading(painter, {room.x0, y}, room.width(), "Parts");
-  Table table(room.width(), {{"", 14, Align::Right}, {"what is laid ready"}});
+  Table table(room.width(), {right("", 14), left("what is laid ready")});
   for (const CountedPart& part : of.parts) table.rows.push_back({std::to_string(part.count) + " ×", part.words});
   drawOnPages(book, table, {room.x0, y, room.x1, room.y1}, pageTitle(of));
 }
 
 /// Steps in two columns, a row as high as the higher of its two.
 void drawSteps(Book& book, const Handbook& of) {
-  Box room{};
+  if (of.steps.empty()) return;
+  Box room = book.begin(pageTitle(of));
+  const double width = (room.width() - kGap) / 2;
   for (std::size_t i = 0, rows = 0; i < of.steps.size(); i += 2, ++rows) {
     const std::size_t end = std::min(i + 2, of.steps.size());
-    const double width = (room.width() - kGap) / 2;
-    const auto rowHigh = [&](double wide) {
-      double high = 0;
-      for (std::size_t k = i; k < end; ++k) high = std::max(high, heightOf(book.painter(), of.steps[k], k + 1, wide));
-      return high;
-    };
-    if (i == 0 || rows == kMostRows || room.y0 + rowHigh(width) > room.y1) {
+    double high = 0;
+    for (std::size_t k = i; k < end; ++k) high = std::max(high, heightOf(book.painter(), of.steps[k], k + 1, width));
+    if (rows == kMostRows || room.y0 + high > room.y1) {
       room = book.begin(pageTitle(of));
       rows = 0;
     }
-    const double wide = (room.width() - kGap) / 2;
     for (std::size_t k = i; k < end; ++k) {
-      const double x = room.x0 + static_cast<double>(k - i) * (wide + kGap);
-      drawStep(book.painter(), of.steps[k], k + 1, {x, room.y0}, wide);
+      const double x = room.x0 + static_cast<double>(k - i) * (width + kGap);
+      drawStep(book.painter(), of.steps[k], k + 1, {x, room.y0}, width);
     }
-    room.y0 += rowHigh(wide) + kRowGap;
+    room.y0 += high + kRowGap;
   }
 }
 

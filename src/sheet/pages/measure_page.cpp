@@ -1,14 +1,11 @@
 // The measure sheet: where each reading is taken, in which order, and a blank line for every opening of the job.
 
-#include <array>
 #include <cmath>
 
 #include "base/words.h"
 #include "plan/survey/asked_readings.h"
 #include "sheet/pages/readings.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/sheets.h"
-#include "words/text.h"
 
 namespace sillwright::sheet {
 
@@ -32,7 +29,7 @@ std::vector<std::string> instructions(const practice::Words& words) {
 /// A line for every opening. The lines share the height of the room, within what a pencil needs.
 Table blanks(const Book& book, double width, double room) {
   const Subject& subject = book.subject;
-  Table table(width, {{"", 16}, {"wall", 17}, {"planned", 27}});
+  Table table(width, {left("", 16), left("wall", 17), left("planned", 27)});
   const double cell = (width - table.width()) / static_cast<double>(kReadingLines);
   for (std::size_t i = 0; i < kReadingLines; ++i) table.columns.push_back({std::to_string(i + 1), cell, Align::Centre});
   constexpr double kHead = 4.6, kLeast = 8.5, kMost = 14;
@@ -80,15 +77,67 @@ std::string findsMisreading(const Subject& subject) {
   return all + " The others check these, or tell bow, twist and depth.";
 }
 
+/// A value against the practice's limit; either may be missing.
+struct Judged {
+  std::optional<double> value, limit;
+  const practice::Rule* rule = nullptr;  ///< Of the limit; null: it is not asked.
+};
+/// What is judged of the readings: before setting and, where it is read again, after.
+struct LimitLine {
+  std::string name;
+  std::string readings;  ///< Numbers of the readings it is made from.
+  Judged before;
+  Judged after{};
+};
+
+std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {
+  return values[0] && values[1] ? std::optional<double>(*values[0] - *values[1]) : std::nullopt;
+}
+
+using Value = std::optional<double>;
+
+/// Against a limit in millimetres.
+Judged flat(const Value& value, const practice::Rule& rule) {
+  return {value, rule ? Value(rule->value) : std::nullopt, &rule};
+}
+
+/// Against so many millimetres over a length.
+Judged over(const Value& value, const practice::Rule& mm, const practice::Rule& length, double size) {
+  const bool known = mm && length && length->value > 0;
+  return {value, known ? Value(mm->value * size / length->value) : std::nullopt, &mm};
+}
+
+std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::OpeningPlan& planned,
+                                const practice::Practice& practice) {
+  const job::Measured read = opening.measured.value_or(job::Measured{});
+  const job::Installed set = opening.installed.value_or(job::Installed{});
+  const auto& before = practice.opening_tolerance;
+  const auto& after = practice.installed_tolerance;
+  const plan::UnitSpec& unit = planned.unit;
+  const bool large = after.large_from_area_m2 && unit.width * unit.height * 1e-6 > after.large_from_area_m2->value;
+  const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;
+  const auto level = [&](const std::optional<double>& value) { return opening.head ? std::nullopt : value; };
+  const auto twist = differenceOf({read.out_of_plumb_in[1], read.out_of_plumb_in[0]});
+  const auto plumb = [&](const auto& reading, const auto& rules, double high) {
+    return over(reading, rules.plumb_mm, rules.plumb_over, high);
+  };
+  return {
+      {"widths, largest less smallest", "1–3", flat(level(job::spreadOf(read.widths)), before.width_spread)},
+      {"heights, largest less smallest", "4–6", flat(level(job::spreadOf(read.heights)), before.height_spread)},
+      {"diagonals, from bottom left less from top left", "7, 8",
+       flat(level(differenceOf(read.diagonals)), before.diagonals), flat(level(differenceOf(set.diagonals)), square)},
+      {"sill out of level", "9", flat(read.out_of_level, before.sill_level),
+       over(set.out_of_level, after.level_mm, after.level_over, unit.width)},
+      {"left stud or jamb out of plumb", "10", plumb(read.out_of_plumb[0], before, opening.height),
+       plumb(set.out_of_plumb[0], after, unit.height)},
+      {"right stud or jamb out of plumb", "11", plumb(read.out_of_plumb[1], before, opening.height),
+       plumb(set.out_of_plumb[1], after, unit.height)},
+      {"twist between the studs", "12, 13", flat(twist, before.twist)}};
+}
+
 Table limitsTable(const std::vector<LimitLine>& lines, const Subject& subject, double width) {
-  Table table(width, {{"judged"},
-                      {"no.", 17},
-                      {"before", 15, Align::Right},
-                      {"limit", 13, Align::Right},
-                      {"", 14},
-                      {"after", 17, Align::Right},
-                      {"limit", 13, Align::Right},
-                      {"", 14}});
+  Table table(width, {left("judged"), left("no.", 17), right("before", 15), right("limit", 13), left("", 14),
+                      right("after", 17), right("limit", 13), left("", 14)});
   table.least_row = 6.0;
   table.under_heading = true;
   const auto add = [&](const Judged& at, bool after) {
@@ -121,11 +170,8 @@ std::string sourcesOf(const std::vector<LimitLine>& lines) {
 
 Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
                      double width) {
-  Table table(width, {{"", 9},
-                      {"measurement"},
-                      {"opening, planned", 30, Align::Right},
-                      {"opening, measured", 28, Align::Right},
-                      {"unit, re-checked", 28, Align::Right}});
+  Table table(width, {left("", 9), left("measurement"), right("opening, planned", 30), right("opening, measured", 28),
+                      right("unit, re-checked", 28)});
   table.least_row = 5.2;
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -143,7 +189,7 @@ double drawYesNo(Painter& painter, Vec at, const std::string& question, const st
   painter.text({at.x, at.y + letter::kSmall}, question, {});
   double x = at.x + 40;
   for (const bool yes : {true, false}) {
-    drawTickBox(painter, {x, at.y - 0.4}, 3.2);
+    drawTickBox(painter, {x, at.y - 0.4});
     if (answer && *answer == yes) {
       painter.path(std::array{Vec{x + 0.5, at.y + 1.2}, Vec{x + 1.4, at.y + 2.3}, Vec{x + 3.4, at.y - 1.0}},
                    {pen::kHeavy});

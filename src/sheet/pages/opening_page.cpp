@@ -2,7 +2,6 @@
 // sections, what is cut of flashing and membrane.
 #include <algorithm>
 #include <cmath>
-#include <span>
 
 #include "base/words.h"
 #include "plan/panes.h"
@@ -10,8 +9,6 @@
 #include "sheet/drawing/section.h"
 #include "sheet/pages/readings.h"
 #include "sheet/paper/dimension.h"
-#include "sheet/paper/page.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -131,7 +128,7 @@ Table unitFacts(const Sheet& sheet, double width) {
   const auto& mass = sheet.planned.mass;
   const auto& words = sheet.subject.practice.words;
   const auto display = sheet.subject.display();
-  Table table(width, {{"unit", 17}, {""}});
+  Table table(width, {left("unit", 17), left("")});
   table.least_row = 4.0;
   const auto add = [&](const char* what, const std::string& value) {
     if (!value.empty()) table.rows.push_back({what, value});
@@ -166,15 +163,47 @@ Table unitFacts(const Sheet& sheet, double width) {
 Table gapsTable(const Sheet& sheet, double width) {
   const auto& gaps = sheet.planned.stand.gaps;
   const auto& least = sheet.planned.stand.least;
-  Table table(
-      width,
-      {{"gap"}, {"foot, left", 17, Align::Right}, {"head, right", 19, Align::Right}, {"least", 14, Align::Right}});
+  Table table(width, {left("gap"), right("foot, left", 17), right("head, right", 19), right("least", 14)});
   table.least_row = 4.0;
   for (const plan::Side side : plan::kEverySide) {
     const auto& [first, last] = plan::bySide(gaps, side);
     table.rows.push_back({toWord(side) + std::string(plan::isLevel(side) ? "" : " jamb"), sheet.figure(first),
                           sheet.figure(last), sheet.figure(plan::bySide(least, side))});
   }
+  return table;
+}
+
+/// The distances to a peak. All four are asked for: with three a wrong one shows, with four it shows which.
+void addPeakRows(Table& table, const job::Opening& opening, practice::Display display) {
+  if (!opening.head || !opening.head->peaked()) return;
+  constexpr std::array<const char*, 4> kNames{"bottom left to peak", "bottom right to peak", "top right to peak",
+                                              "top left to peak"};
+  const plan::OpeningShape planned = plan::plannedShape(plan::headLineOf(opening));
+  for (std::size_t i = 0; i < kNames.size(); ++i) {
+    const double length = std::hypot(planned.peak->x - planned.corner[i].x, planned.peak->z - planned.corner[i].z);
+    const auto read = opening.measured ? opening.measured->between[i] : std::nullopt;
+    table.rows.push_back({std::to_string(table.rows.size() + 1), kNames[i], figure(length, display),
+                          bold(read ? figure(*read, display) : "–"), std::string{}, written({})});
+  }
+}
+
+/// The readings with room to write each again.
+Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planned, practice::Display display,
+                    double width) {
+  Table table(width, {left("", 6), left("measurement"), right("planned", 14), right("measured", 17),
+                      right("off by", 12.5), left("again", 12.5)});
+  table.under_heading = true;
+  const auto lines = readingsOf(opening, planned);
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const ReadingLine& line = lines[i];
+    const double off = line.off ? std::round(*line.off * 10) / 10 : 0;
+    Cell off_by{line.off ? signedFigure(off, display) : std::string{}};
+    if (line.suspect) off_by.text += off_by.text.empty() ? "?" : " ?";
+    off_by.bold = line.suspect;
+    table.rows.push_back({std::to_string(i + 1), line.name, shown(line, line.planned, display),
+                          bold(line.read ? shown(line, line.read, display) : "–"), off_by, written({})});
+  }
+  addPeakRows(table, opening, display);
   return table;
 }
 
@@ -251,11 +280,7 @@ Table piecesTable(const plan::Weather& weather, const Subject& subject, double w
       ++same->count;
     }
   }
-  Table table(width, {{"", 8, Align::Right},
-                      {"piece to cut"},
-                      {"width", 17, Align::Right},
-                      {"length", 17, Align::Right},
-                      {"note", 84}});
+  Table table(width, {right("", 8), left("piece to cut"), right("width", 17), right("length", 17), left("note", 84)});
   table.least_row = 4.2;
   for (const auto& [name, piece, count] : lines) {
     table.rows.push_back({std::to_string(count) + " ×", name, subject.figure(piece.width),

@@ -1,6 +1,5 @@
 // A wall's pages: its elevation from outside, in stretches where it is long, and the schedule of its timber.
 #include "sheet/drawing/elevation.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::sheet {
 namespace {
@@ -21,12 +20,8 @@ void measureExtent(WallDrawing& drawing) {
 Table scheduleOf(const std::vector<plan::MemberGroup>& groups, const Subject& subject) {
   const bool inches = subject.inches();
   const double width = inches ? 112.5 : 101.5;
-  Table table(width, {{"mark", 9.5},
-                      {"piece", 38},
-                      {"section"},
-                      {"length", inches ? 19.0 : 15.0, Align::Right},
-                      {"cut", 12, Align::Right},
-                      {"no.", 8, Align::Right}});
+  Table table(width, {left("mark", 9.5), left("piece", 38), left("section"), right("length", inches ? 19 : 15),
+                      right("cut", 12), right("no.", 8)});
   table.least_row = 4.2;
   table.under_heading = true;
   for (const plan::MemberGroup& group : groups) {

@@ -1,5 +1,5 @@
-/// Points and boxes on a page, the mapping from a drawing's millimetres to the page, and what was drawn there as
-/// values.
+/// Points, boxes and polygons on a page, the mapping from a drawing's millimetres to the page, and what was drawn there
+/// as values.
 ///
 /// Page axes: millimetres of paper, x to the right, y DOWN from the page's upper left corner. Drawings have z (or any
 /// second axis) up; a View converts between the two.
@@ -8,10 +8,12 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <cmath>
 #include <glm/geometric.hpp>
 #include <glm/vec2.hpp>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "plan/shape.h"
@@ -49,6 +51,56 @@ template <class Points>
   const auto [x0, x1] = std::ranges::minmax(points, {}, &Vec::x);
   const auto [y0, y1] = std::ranges::minmax(points, {}, &Vec::y);
   return {x0.x, y0.y, x1.x, y1.y};
+}
+
+// Polygons, clipped and measured. Any unit of length.
+
+/// The part of a convex polygon inside a box (in the polygon's own axes); empty or without area where nothing is.
+[[nodiscard]] inline std::vector<Vec> clipped(std::vector<Vec> polygon, const Box& box) {
+  // Sutherland and Hodgman: one side of the box after the other, by how far inside it a point is.
+  const auto clip = [&](auto inside) {
+    std::vector<Vec> kept;
+    for (std::size_t i = 0; i < polygon.size(); ++i) {
+      const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
+      const double from = inside(a), to = inside(b);
+      if (from >= 0) kept.push_back(a);
+      if ((from >= 0) != (to >= 0)) kept.push_back(a + (b - a) * (from / (from - to)));
+    }
+    polygon = std::move(kept);
+  };
+  clip([&](Vec p) { return p.x - box.x0; });
+  clip([&](Vec p) { return box.x1 - p.x; });
+  clip([&](Vec p) { return p.y - box.y0; });
+  clip([&](Vec p) { return box.y1 - p.y; });
+  return polygon;
+}
+
+/// Shortens a segment to its stretch inside a box; false where none is.
+[[nodiscard]] inline bool clip(const Box& box, Vec& from, Vec& to) {
+  // A polygon of two corners: what is left of it begins and goes on as the segment does.
+  const std::vector<Vec> kept = clipped({from, to}, box);
+  if (kept.size() < 2) return false;
+  from = kept[0];
+  to = kept[1];
+  return true;
+}
+
+/// A simple polygon's, not negative, and its centroid; its first corner where it has no area.
+struct Area {
+  double size = 0;
+  Vec middle{};
+};
+[[nodiscard]] inline Area areaOf(const std::vector<Vec>& polygon) {
+  double twice = 0;
+  Vec sum{};
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
+    const double cross = a.x * b.y - b.x * a.y;
+    twice += cross;
+    sum += (a + b) * cross;
+  }
+  if (twice == 0) return {0, polygon.empty() ? Vec{} : polygon.front()};
+  return {std::abs(twice) / 2, sum * (1 / (3 * twice))};
 }
 
 /// A drawing's scale: 1 mm of the thing is `per_mm` mm of paper.

@@ -3,8 +3,6 @@
 #include <array>
 #include <cstdio>
 
-#include "sheet/sheets.h"
-
 namespace sillwright::sheet {
 namespace {
 

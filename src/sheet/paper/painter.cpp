@@ -1,7 +1,6 @@
 #include "sheet/paper/painter.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -124,7 +123,7 @@ void Painter::disc(Vec middle, double radius, const Ink& ink) {
   fill(ink);
 }
 
-void Painter::hatch(std::span<const Vec> points, double degrees, double spacing, const Stroke& how) {
+void Painter::hatch(std::span<const Vec> points, double degrees, double spacing) {
   const auto lines = hatchLines(points, degrees, spacing);
   if (lines.empty()) return;
   cairo_new_path(cairo_);
@@ -132,7 +131,7 @@ void Painter::hatch(std::span<const Vec> points, double degrees, double spacing,
     cairo_move_to(cairo_, from.x, from.y);
     cairo_line_to(cairo_, to.x, to.y);
   }
-  stroke(how);
+  stroke({pen::kHair});
 }
 
 double Painter::widthOf(std::string_view words, const Lettering& how) {
@@ -235,13 +234,15 @@ void drawSeverity(Painter& painter, Vec left, double size, check::Severity sever
   drawVerdict(painter, left, size, stop ? check::Verdict::Stop : check::Verdict::Attend);
 }
 
-void drawTickBox(Painter& painter, Vec upper_left, double size) {
-  painter.box({upper_left.x, upper_left.y, upper_left.x + size, upper_left.y + size}, {pen::kMedium});
+void drawTickBox(Painter& painter, Vec upper_left) {
+  constexpr double kSize = 3.2;
+  painter.box({upper_left.x, upper_left.y, upper_left.x + kSize, upper_left.y + kSize}, {pen::kMedium});
 }
 
-void drawBalloon(Painter& painter, Vec middle, const std::string& text, double radius) {
-  painter.disc(middle, radius, kWhite);
-  painter.circle(middle, radius, {pen::kFine});
+void drawBalloon(Painter& painter, Vec middle, const std::string& text) {
+  constexpr double kRadius = 2.4;
+  painter.disc(middle, kRadius, kWhite);
+  painter.circle(middle, kRadius, {pen::kFine});
   const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   painter.text({middle.x, middle.y + how.capitals / 2}, text, how);
 }

@@ -86,7 +86,7 @@ class Painter {
   void disc(Vec middle, double radius, const Ink& ink);
   /// A picture of so many pixels, red, green, blue, its top row first, stretched over the box.
   void picture(const Box& box, std::span<const std::uint8_t> rgb, int width, int height);
-  void hatch(std::span<const Vec> points, double degrees, double spacing, const Stroke& stroke = {pen::kHair});
+  void hatch(std::span<const Vec> points, double degrees, double spacing);
 
   /// Letters a line of text whose base line begins, is centred or ends at `at`.
   Box text(Vec at, std::string_view words, const Lettering& how = {});
@@ -133,10 +133,10 @@ void drawVerdict(Painter& painter, Vec left, double size, const check::Findings&
 void drawSeverity(Painter& painter, Vec left, double size, check::Severity severity);
 
 /// A box to tick.
-void drawTickBox(Painter& painter, Vec upper_left, double size = 3.2);
+void drawTickBox(Painter& painter, Vec upper_left);
 
 /// A number in a circle.
-void drawBalloon(Painter& painter, Vec middle, const std::string& text, double radius = 2.4);
+void drawBalloon(Painter& painter, Vec middle, const std::string& text);
 
 /// A cut-off edge: a line with a zigzag in its middle.
 void drawBreak(Painter& painter, Vec from, Vec to);

@@ -3,7 +3,6 @@
 #include <cairo-pdf.h>
 #include <algorithm>
 #include <cmath>
-#include <memory>
 #include <stdexcept>
 
 #include "base/words.h"

@@ -16,6 +16,9 @@ struct Column {
   double width = 0;  ///< mm of paper; 0: what the others leave.
   Align align = Align::Left;
 };
+[[nodiscard]] inline Column left(std::string title, double width = 0) { return {std::move(title), width}; }
+/// Of figures, so that they end under each other.
+[[nodiscard]] inline Column right(std::string title, double width) { return {std::move(title), width, Align::Right}; }
 
 struct Cell {
   Cell() = default;
