@@ -1,9 +1,7 @@
 #include "exchange/check_json.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <utility>
 
 #include "check/judge.h"
 #include "exchange/json.h"

@@ -6,8 +6,6 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <string_view>
-#include <vector>
 
 #include "base/words.h"
 #include "exchange/step/step_reader.h"
@@ -30,13 +28,14 @@ struct Layer {
 constexpr Layer kWall{"WALL", 7}, kFrame{"FRAME", 30}, kOpening{"OPENING", 1}, kUnit{"UNIT", 5},
     kDimension{"DIMENSION", 8}, kWords{"TEXT", 7};
 
-class Drawing {
- public:
-  explicit Drawing(const document::Document& doc) : doc_(doc) {}
+struct Drawing {
+  const document::Document& doc;
+  std::string blocks{}, entities{};
+  int dimensions = 0;
 
   std::string run() {
     double foot = floorPlan() - kApart;
-    for (std::size_t i = 0; i < doc_.job.walls.size(); ++i) foot = elevation(i, foot);
+    for (std::size_t i = 0; i < doc.job.walls.size(); ++i) foot = elevation(i, foot);
     std::string layers;
     for (const Layer& layer : {kWall, kFrame, kOpening, kUnit, kDimension, kWords}) {
       layers += std::string("0\nLAYER\n2\n") + layer.name + "\n70\n0\n62\n" + std::to_string(layer.colour) +
@@ -45,11 +44,10 @@ class Drawing {
     return "0\nSECTION\n2\nHEADER\n9\n$ACADVER\n1\nAC1009\n9\n$DWGCODEPAGE\n3\nANSI_1252\n0\nENDSEC\n"
            "0\nSECTION\n2\nTABLES\n0\nTABLE\n2\nLTYPE\n70\n1\n0\nLTYPE\n2\nCONTINUOUS\n70\n0\n3\nSolid line\n72\n65\n"
            "73\n0\n40\n0.0\n0\nENDTAB\n0\nTABLE\n2\nLAYER\n70\n6\n" +
-           layers + "0\nENDTAB\n0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n" + blocks_ + "0\nENDSEC\n0\nSECTION\n2\nENTITIES\n" +
-           entities_ + "0\nENDSEC\n0\nEOF\n";
+           layers + "0\nENDTAB\n0\nENDSEC\n0\nSECTION\n2\nBLOCKS\n" + blocks + "0\nENDSEC\n0\nSECTION\n2\nENTITIES\n" +
+           entities + "0\nENDSEC\n0\nEOF\n";
   }
 
- private:
   // Entities. A point is x and y of the drawing.
 
   static void at(std::string& out, int code, Point point) {
@@ -88,42 +86,42 @@ class Drawing {
   }
 
   void outline(const Layer& layer, const std::vector<Point>& corners) {
-    begin(entities_, "POLYLINE", layer);
-    entities_ += "66\n1\n70\n1\n";  // its corners follow, and it is closed
-    at(entities_, 10, {});          // the format wants one that says nothing (from memory)
+    begin(entities, "POLYLINE", layer);
+    entities += "66\n1\n70\n1\n";  // its corners follow, and it is closed
+    at(entities, 10, {});          // the format wants one that says nothing (from memory)
     for (const Point& corner : corners) {
-      begin(entities_, "VERTEX", layer);
-      at(entities_, 10, corner);
+      begin(entities, "VERTEX", layer);
+      at(entities, 10, corner);
     }
-    begin(entities_, "SEQEND", layer);
+    begin(entities, "SEQEND", layer);
   }
 
   /// A dimension that other programs know as one, with the block that shows it: level, or upright.
   void dimension(Point from, Point to, double line_at, bool upright) {
     const double mm = upright ? to.z - from.z : to.x - from.x;
     if (!(mm > 0.05)) return;
-    const std::string name = "*D" + std::to_string(++dimensions_);
+    const std::string name = "*D" + std::to_string(++dimensions);
     const auto moved = [&](Point p) { return upright ? Point{line_at, p.z} : Point{p.x, line_at}; };
     const Point a = moved(from), b = moved(to), middle{(a.x + b.x) / 2, (a.z + b.z) / 2};
     const Point words = upright ? Point{middle.x - kText / 2, middle.z} : Point{middle.x, middle.z + kText / 2};
-    begin(blocks_, "BLOCK", kDimension);
-    blocks_ += "2\n" + name + "\n70\n1\n";
-    at(blocks_, 10, {});
-    blocks_ += "3\n" + name + "\n";
-    line(blocks_, kDimension, from, a);
-    line(blocks_, kDimension, to, b);
-    line(blocks_, kDimension, a, b);
-    const std::string figure = words::figure(mm, doc_.practice->display);
-    text(blocks_, kDimension, words, figure, upright ? 90 : 0);
-    begin(blocks_, "ENDBLK", kDimension);
-    begin(entities_, "DIMENSION", kDimension);
-    entities_ += "2\n" + name + "\n";
-    at(entities_, 10, b);
-    at(entities_, 11, words);
-    entities_ += "70\n0\n1\n" + escaped(figure) + "\n";
-    at(entities_, 13, from);
-    at(entities_, 14, to);
-    entities_ += upright ? "50\n90.\n" : "50\n0.\n";
+    begin(blocks, "BLOCK", kDimension);
+    blocks += "2\n" + name + "\n70\n1\n";
+    at(blocks, 10, {});
+    blocks += "3\n" + name + "\n";
+    line(blocks, kDimension, from, a);
+    line(blocks, kDimension, to, b);
+    line(blocks, kDimension, a, b);
+    const std::string figure = words::figure(mm, doc.practice->display);
+    text(blocks, kDimension, words, figure, upright ? 90 : 0);
+    begin(blocks, "ENDBLK", kDimension);
+    begin(entities, "DIMENSION", kDimension);
+    entities += "2\n" + name + "\n";
+    at(entities, 10, b);
+    at(entities, 11, words);
+    entities += "70\n0\n1\n" + escaped(figure) + "\n";
+    at(entities, 13, from);
+    at(entities, 14, to);
+    entities += upright ? "50\n90.\n" : "50\n0.\n";
   }
 
   // Drawings.
@@ -131,27 +129,27 @@ class Drawing {
   /// The walls' frames from above, with their openings. Answers how far down it reaches.
   double floorPlan() {
     double bottom = 0;
-    for (std::size_t i = 0; i < doc_.job.walls.size(); ++i) {
-      const scene::WallFrame& frame = doc_.scene.walls[i];
+    for (std::size_t i = 0; i < doc.job.walls.size(); ++i) {
+      const scene::WallFrame& frame = doc.scene.walls[i];
       const auto on = [&](double x, double y) {
         const glm::vec3 world = frame.toWorld({x, y, 0});
         bottom = std::min(bottom, static_cast<double>(world.y));
         return Point{world.x, world.y};
       };
-      const plan::WallSpec& spec = doc_.plan.walls[i].spec;
+      const plan::WallSpec& spec = doc.plan.walls[i].spec;
       const auto box = [&](double x0, double y0, double x1, double y1) {
         return std::vector{on(x0, y0), on(x1, y0), on(x1, y1), on(x0, y1)};
       };
       outline(kWall, box(0, 0, spec.length, spec.frameDepth()));
       const double turn = std::atan2(frame.along.y, frame.along.x) * 180 / std::numbers::pi;
-      text(entities_, kWords, on(spec.length / 2, -3 * kText), doc_.job.walls[i].name, turn);
-      for (const std::int32_t opening : doc_.plan.walls[i].openings) {
-        const job::Opening& of = doc_.job.openings[static_cast<std::size_t>(opening)];
-        const plan::UnitSpec& unit = doc_.plan.openings[static_cast<std::size_t>(opening)].unit;
-        const double left = of.left + doc_.plan.openings[static_cast<std::size_t>(opening)].stand.x;
+      text(entities, kWords, on(spec.length / 2, -3 * kText), doc.job.walls[i].name, turn);
+      for (const std::int32_t opening : doc.plan.walls[i].openings) {
+        const job::Opening& of = doc.job.openings[static_cast<std::size_t>(opening)];
+        const plan::UnitSpec& unit = doc.plan.openings[static_cast<std::size_t>(opening)].unit;
+        const double left = of.left + doc.plan.openings[static_cast<std::size_t>(opening)].stand.x;
         outline(kOpening, box(of.left, 0, of.left + of.width, spec.frameDepth()));
         outline(kUnit, box(left, unit.stands, left + unit.width, unit.stands + unit.frame.depth));
-        text(entities_, kWords, on(of.left + of.width / 2, spec.frameDepth() + kText), of.name, turn);
+        text(entities, kWords, on(of.left + of.width / 2, spec.frameDepth() + kText), of.name, turn);
       }
     }
     return bottom;
@@ -159,11 +157,11 @@ class Drawing {
 
   /// One wall under what was drawn. Answers where the next one's top may be.
   double elevation(std::size_t at_wall, double top) {
-    const plan::WallPlan& wall = doc_.plan.walls[at_wall];
+    const plan::WallPlan& wall = doc.plan.walls[at_wall];
     const double rows = static_cast<double>(wall.openings.empty() ? 1 : 2) * kLineApart;
-    const double foot = top - doc_.scene.walls[at_wall].height;
+    const double foot = top - doc.scene.walls[at_wall].height;
     const auto up = [&](Point p) { return Point{p.x, p.z + foot}; };
-    text(entities_, kWords, {wall.spec.length / 2, top + 2 * kText}, doc_.job.walls[at_wall].name);
+    text(entities, kWords, {wall.spec.length / 2, top + 2 * kText}, doc.job.walls[at_wall].name);
     for (const plan::Member& member : wall.frame.members) {
       std::vector<Point> corners;
       for (const Point& corner : member.corner) corners.push_back(up(corner));
@@ -173,7 +171,7 @@ class Drawing {
     std::vector<double> along{0, wall.spec.length};
     for (const std::int32_t opening : wall.openings) {
       drawOpening(static_cast<std::size_t>(opening), foot);
-      const job::Opening& of = doc_.job.openings[static_cast<std::size_t>(opening)];
+      const job::Opening& of = doc.job.openings[static_cast<std::size_t>(opening)];
       along.insert(along.end(), {of.left, of.left + of.width});
     }
     std::sort(along.begin(), along.end());
@@ -189,8 +187,8 @@ class Drawing {
   }
 
   void drawOpening(std::size_t index, double foot) {
-    const job::Opening& opening = doc_.job.openings[index];
-    const plan::OpeningPlan& planned = doc_.plan.openings[index];
+    const job::Opening& opening = doc.job.openings[index];
+    const plan::OpeningPlan& planned = doc.plan.openings[index];
     const double sill = foot + opening.sill, middle = opening.left + opening.width / 2;
     const auto ring = [this](const Layer& layer, std::vector<Point> corners, double x, double z) {
       for (Point& corner : corners) corner = {corner.x + x, corner.z + z};
@@ -202,19 +200,15 @@ class Drawing {
     const double x = opening.left + planned.stand.x, z = sill + planned.stand.z;
     ring(kUnit, parts.within({0, 0, unit.width, unit.height}, 0), x, z);
     for (const plan::UnitRect& pane : parts.allPanes()) ring(kUnit, parts.within(pane, parts.clear.x0), x, z);
-    text(entities_, kWords, {middle, sill + opening.height / 2}, opening.name);
-    text(entities_, kWords, {middle, sill + opening.height / 2 - 2 * kText}, words::size(unit, doc_.practice->display));
+    text(entities, kWords, {middle, sill + opening.height / 2}, opening.name);
+    text(entities, kWords, {middle, sill + opening.height / 2 - 2 * kText}, words::size(unit, doc.practice->display));
     dimension({middle, foot}, {middle, sill}, middle, true);
     dimension({middle, sill}, {middle, sill + opening.height}, opening.left - kText, true);
   }
-
-  const document::Document& doc_;
-  std::string blocks_, entities_;
-  int dimensions_ = 0;
 };
 
 }  // namespace
 
-std::string dxf(const document::Document& document) { return Drawing(document).run(); }
+std::string dxf(const document::Document& document) { return Drawing{document}.run(); }
 
 }  // namespace sillwright::exchange

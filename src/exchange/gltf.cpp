@@ -3,16 +3,10 @@
 // node's scale gives it its size, so that all boxes are one shape.
 
 #include <algorithm>
-#include <array>
 #include <bit>
 #include <cmath>
-#include <cstdint>
 #include <map>
-#include <optional>
-#include <string>
 #include <tuple>
-#include <unordered_map>
-#include <vector>
 
 #include "base/words.h"
 #include "exchange/json.h"
@@ -182,14 +176,12 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
   const std::vector<std::string> part_names =
       shared ? std::vector<std::string>() : partNames(scene, job, practice, names);
   std::vector<Node> nodes{{Level::Job, names.take(job.title), nullptr, {}, {}}};
-  std::map<std::tuple<int, int, int, std::size_t, std::size_t>, std::size_t> made;  // wall, layer, step, mesh, which
-  constexpr std::size_t kNone = ~std::size_t{0};
+  std::map<std::tuple<std::size_t, std::size_t, std::size_t>, std::size_t> made;  // by the node above, and what it is
   for (const Placed& placed : geometry.placed) {
     const scene::Part& part = scene.parts[placed.part];
-    const int layer = static_cast<int>(part.layer), step = static_cast<int>(part.step);
     std::size_t at = 0;
-    const auto into = [&](Level level, const auto& key, const auto& name) {
-      const auto [found, fresh] = made.emplace(key, nodes.size());
+    const auto into = [&](Level level, auto what, std::size_t mesh, const auto& name) {
+      const auto [found, fresh] = made.emplace(std::tuple(at, static_cast<std::size_t>(what), mesh), nodes.size());
       if (fresh) {
         nodes[at].children.push_back(nodes.size());
         const bool own = level == Level::Part && !shared;
@@ -199,13 +191,11 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
     };
     const std::string wall = wallName(part, job);
     const auto in_wall = [&](const std::string& what) { return wall + " " + what; };
-    into(Level::Wall, std::tuple(part.wall, -1, -1, kNone, kNone), [&] { return wall; });
-    into(Level::Layer, std::tuple(part.wall, layer, -1, kNone, kNone),
-         [&] { return in_wall(scene::nameOf(part.layer)); });
-    into(Level::Step, std::tuple(part.wall, layer, step, kNone, kNone),
-         [&] { return in_wall(std::string(scene::nameOf(part.layer)) + ", " + stepName(part)); });
-    const std::size_t which = shared ? static_cast<std::size_t>(part.kind) : placed.part;
-    into(Level::Part, std::tuple(part.wall, layer, step, placed.mesh, which),
+    const std::string layer = scene::nameOf(part.layer);
+    into(Level::Wall, part.wall, 0, [&] { return wall; });
+    into(Level::Layer, part.layer, 0, [&] { return in_wall(layer); });
+    into(Level::Step, part.step, 0, [&] { return in_wall(layer + ", " + stepName(part)); });
+    into(Level::Part, shared ? static_cast<std::size_t>(part.kind) : placed.part, placed.mesh,
          [&] { return shared ? in_wall(scene::nameOf(part.kind, practice.words)) : part_names[placed.part]; });
     nodes[at].placed.push_back(&placed);
   }

@@ -5,19 +5,13 @@
 #include "exchange/model.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdint>
-#include <iterator>
 #include <map>
-#include <string>
 #include <tuple>
 #include <utility>
-#include <vector>
 
 #include "exchange/ifc_units.h"
 #include "exchange/model_parts.h"
-#include "exchange/step/step_reader.h"
 #include "plan/shape.h"
 #include "scene/describe.h"
 #include "words/text.h"

@@ -2,11 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <limits>
 #include <map>
 #include <numbers>
-#include <optional>
 #include <set>
 #include <span>
 #include <utility>
@@ -16,7 +14,6 @@
 #include "exchange/ifc_units.h"
 #include "exchange/model_parts.h"
 #include "exchange/step/ifc_shape.h"
-#include "exchange/step/step_reader.h"
 #include "job/tables.h"
 #include "words/text.h"
 
@@ -374,7 +371,7 @@ class Import {
   glm::dvec3 middleOf(const StepInstance& unit) {
     std::vector<glm::dvec3> corners = shapes_.bodyOf(unit).corners;
     if (corners.empty()) {  // one that is put together of parts
-      const glm::dvec4 far(unit[9].number * shapes_.unit(), 0.0, unit[8].number * shapes_.unit(), 1.0);
+      const glm::dvec4 far(unit[9].number * shapes_.unit, 0.0, unit[8].number * shapes_.unit, 1.0);
       const glm::dmat4 place = shapes_.placeOf(unit);
       corners = {glm::dvec3(place[3]), glm::dvec3(place * far)};
     }
@@ -406,7 +403,7 @@ class Import {
     out.unit.lights = working.lights;
     if (working.over) out.unit.rows.assign(working.lights.size(), 0);
     out.width = u.length(), out.height = z.length();
-    out.unit.width = thing[9].number * shapes_.unit(), out.unit.height = thing[8].number * shapes_.unit();
+    out.unit.width = thing[9].number * shapes_.unit, out.unit.height = thing[8].number * shapes_.unit;
     if (units.size() > 1) leaveOut("openings with several windows or doors, taken as one unit", out.name);
     if (units.size() > 1 || out.unit.width <= 0 || out.unit.height <= 0)
       out.unit.width = out.width, out.unit.height = out.height;
@@ -472,7 +469,7 @@ base::Result<ModelReading> readIfc(std::istream& in, const std::string& file, co
   if (!step.fault().empty()) return refuse(step.fault());
   if (step.schema().find("IFC2X3") == std::string::npos && step.schema().find("IFC4") == std::string::npos)
     return refuse("is neither IFC 2x3 nor IFC 4");
-  if (IfcShapes(step).unit() <= 0) return refuse("has no project that names a unit of length");
+  if (IfcShapes(step).unit <= 0) return refuse("has no project that names a unit of length");
   ModelReading reading = Import(step, wanted).run();
   if (reading.job.walls.empty())
     return refuse("has no outside wall that can be read" +

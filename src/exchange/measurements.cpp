@@ -1,15 +1,10 @@
 #include "exchange/measurements.h"
 
-#include <algorithm>
-#include <cmath>
 #include <map>
 #include <set>
 #include <sstream>
-#include <utility>
 
-#include "base/words.h"
 #include "exchange/office/schedule_fields.h"
-#include "exchange/office/schedule_terms.h"
 #include "plan/survey/asked_readings.h"
 
 namespace sillwright::exchange {

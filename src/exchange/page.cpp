@@ -1,6 +1,7 @@
 #include "exchange/page.h"
 
 #include <filesystem>
+#include <string_view>
 
 #include "base/write_file.h"
 #include "exchange/json.h"
@@ -22,6 +23,26 @@ base::Result<std::string> textOf(const document::Document& document, const std::
   job::Job chosen = *read.value;
   chosen.practice = practice;
   return job::rewrite(*document.text, *read.value, chosen);
+}
+
+/// The template with the files in it; the first is `job`. Empty: the template has no place for them.
+std::string filledPage(std::string_view page, const std::map<std::string, std::string>& files, const std::string& job) {
+  const auto at = page.find(kPlace);
+  if (at == std::string_view::npos) return {};
+  std::string data;
+  JsonWriter json(data);
+  json.beginObject().member("job", job).key("files").beginObject();
+  for (const auto& [name, text] : files) {
+    // A name is the person's: it is written as a value would be, which escapes it.
+    std::string quoted;
+    JsonWriter(quoted).value(std::string_view(name));
+    json.key(std::string_view(quoted).substr(1, quoted.size() - 2)).value(std::string_view(text));
+  }
+  json.endObject().endObject();
+  // "</script>" or "<!--" in a text would end the data where it stands; in JSON the sign may be written so.
+  std::string safe;
+  for (const char c : data) safe += c == '<' ? std::string("\\u003c") : std::string(1, c);
+  return std::string(page.substr(0, at)) + safe + std::string(page.substr(at + kPlace.size()));
 }
 
 }  // namespace
@@ -49,25 +70,6 @@ base::Result<std::map<std::string, std::string>> pageFiles(const document::Docum
   }
   if (!errors.empty()) return {{}, std::move(errors)};
   return {std::move(files), {}};
-}
-
-std::string filledPage(std::string_view page, const std::map<std::string, std::string>& files, const std::string& job) {
-  const auto at = page.find(kPlace);
-  if (at == std::string_view::npos) return {};
-  std::string data;
-  JsonWriter json(data);
-  json.beginObject().member("job", job).key("files").beginObject();
-  for (const auto& [name, text] : files) {
-    // A name is the person's: it is written as a value would be, which escapes it.
-    std::string quoted;
-    JsonWriter(quoted).value(std::string_view(name));
-    json.key(std::string_view(quoted).substr(1, quoted.size() - 2)).value(std::string_view(text));
-  }
-  json.endObject().endObject();
-  // "</script>" or "<!--" in a text would end the data where it stands; in JSON the sign may be written so.
-  std::string safe;
-  for (const char c : data) safe += c == '<' ? std::string("\\u003c") : std::string(1, c);
-  return std::string(page.substr(0, at)) + safe + std::string(page.substr(at + kPlace.size()));
 }
 
 base::Result<std::string> pageOf(const document::Document& document, std::map<std::string, std::string> more) {

@@ -4,7 +4,6 @@
 
 #include <map>
 #include <string>
-#include <string_view>
 
 #include "base/error.h"
 #include "document/document.h"
@@ -22,10 +21,6 @@ inline constexpr const char* kPageExercise = "/exercise.toml";
 /// The files that the page opens the job from, by the paths that they have in it: the job's text, its practice where
 /// that is a file beside it, its meshes. Errors: one that can't be read.
 [[nodiscard]] base::Result<std::map<std::string, std::string>> pageFiles(const document::Document& document);
-
-/// The template with the files in it; the first is `job`. Empty: the template has no place for them.
-[[nodiscard]] std::string filledPage(std::string_view page, const std::map<std::string, std::string>& files,
-                                     const std::string& job);
 
 /// Where the page of this document's job lies among its files: "/job/house.toml".
 [[nodiscard]] std::string pagePath(const document::Document& document);

@@ -1,21 +1,13 @@
 #include "exchange/schedule.h"
 
-#include <algorithm>
-#include <array>
-#include <cmath>
 #include <map>
-#include <optional>
 #include <set>
-#include <span>
 #include <sstream>
-#include <utility>
 
-#include "base/words.h"
 #include "document/edits.h"
 #include "exchange/office/schedule_fields.h"
 #include "job/rewrite.h"
 #include "plan/panes.h"
-#include "takeoff/order.h"
 #include "words/text.h"
 
 namespace sillwright::exchange {

@@ -1,6 +1,5 @@
 #include "exchange/office/columns.h"
 
-#include <algorithm>
 #include <set>
 #include <sstream>
 #include <utility>
@@ -22,6 +21,29 @@ std::vector<std::string> wordsIn(std::string_view text) {
   std::vector<std::string> words;
   for (std::string word; in >> word;) words.emplace_back(sameWord(word, officeWords().heading_words));
   return words;
+}
+
+/// A heading as the tables of terms spell it: lower case, "w" as "width", without its unit.
+std::string headingWords(std::string_view text, std::optional<LengthUnit>* unit = nullptr) {
+  std::vector<std::string> words = wordsIn(text);
+  if (words.size() > 1) {
+    if (const auto named = lengthUnit(words.back())) {
+      if (unit != nullptr) *unit = named;
+      words.pop_back();
+    }
+  }
+  // Of a group's heading: "Unit size (mm)" over "W".
+  for (const auto& [word, is] : {std::pair("mm", LengthUnit::Millimetres), std::pair("cm", LengthUnit::Centimetres)}) {
+    if (words.size() < 2 || std::erase(words, word) == 0) continue;
+    if (unit != nullptr) *unit = is;
+  }
+  const auto has = [&](const char* word) { return std::find(words.begin(), words.end(), word) != words.end(); };
+  // A level is one above the floor, however that is written.
+  for (const char* above : {"aff", "affl", "ffl"}) {
+    if (words.size() > 1) std::erase(words, above);
+  }
+  if (has("width") || has("height")) words.erase(std::remove(words.begin(), words.end(), "size"), words.end());
+  return base::joined(words, " ");
 }
 
 /// What a near miss was most likely meant to be.
@@ -106,28 +128,6 @@ base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said
   }
   if (result.errors.empty()) result.value = std::move(answers);
   return result;
-}
-
-std::string headingWords(std::string_view text, std::optional<LengthUnit>* unit) {
-  std::vector<std::string> words = wordsIn(text);
-  if (words.size() > 1) {
-    if (const auto named = lengthUnit(words.back())) {
-      if (unit != nullptr) *unit = named;
-      words.pop_back();
-    }
-  }
-  // Of a group's heading: "Unit size (mm)" over "W".
-  for (const auto& [word, is] : {std::pair("mm", LengthUnit::Millimetres), std::pair("cm", LengthUnit::Centimetres)}) {
-    if (words.size() < 2 || std::erase(words, word) == 0) continue;
-    if (unit != nullptr) *unit = is;
-  }
-  const auto has = [&](const char* word) { return std::find(words.begin(), words.end(), word) != words.end(); };
-  // A level is one above the floor, however that is written.
-  for (const char* above : {"aff", "affl", "ffl"}) {
-    if (words.size() > 1) std::erase(words, above);
-  }
-  if (has("width") || has("height")) words.erase(std::remove(words.begin(), words.end(), "size"), words.end());
-  return base::joined(words, " ");
 }
 
 CountNames namesOf(Terms terms, const std::vector<Answer>& answers) {

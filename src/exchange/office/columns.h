@@ -45,9 +45,6 @@ struct Heading {
   }
 };
 
-/// A heading as the tables of terms spell it: lower case, "w" as "width", without its unit.
-[[nodiscard]] std::string headingWords(std::string_view text, std::optional<LengthUnit>* unit = nullptr);
-
 /// How many of a row's fields are terms; for readGrid.
 [[nodiscard]] CountNames namesOf(Terms terms, const std::vector<Answer>& answers);
 

@@ -1,10 +1,8 @@
 #include "exchange/office/schedule_terms.h"
 
-#include <algorithm>
 #include <iterator>
 #include <sstream>
 #include <stdexcept>
-#include <vector>
 
 #include "base/words.h"
 #include "base/write_file.h"

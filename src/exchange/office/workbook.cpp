@@ -7,7 +7,6 @@
 #include <charconv>
 #include <cmath>
 #include <cstring>
-#include <functional>
 #include <map>
 #include <memory>
 #include <string_view>
@@ -24,9 +23,8 @@ using Attributes = std::map<std::string_view, std::string_view>;
 class XmlReader {
  public:
   std::function<void(std::string_view name, const Attributes&)> begin;
-  std::function<void(std::string_view name)> end;
-  std::string text;       ///< Since it was last cleared.
-  bool too_much = false;  ///< Set by a visitor: there is more than is read.
+  std::function<void(std::string_view name)> end = [](std::string_view) {};
+  std::string text;  ///< Since it was last cleared.
 
   /// Empty: done. Otherwise what is wrong.
   std::string run(unzFile zip, const std::string& part) {
@@ -39,14 +37,18 @@ class XmlReader {
     XML_SetCharacterDataHandler(parser_, said);
     // A workbook declares no entities; a text that does would grow without end.
     XML_SetStartDoctypeDeclHandler(parser_, [](void* self, const XML_Char*, const XML_Char*, const XML_Char*, int) {
-      static_cast<XmlReader*>(self)->stop();
+      XML_StopParser(static_cast<XmlReader*>(self)->parser_, XML_FALSE);
     });
     const std::string wrong = readPieces(zip);
     unzCloseCurrentFile(zip);
-    return too_much ? "holds more than is read of a workbook" : wrong.empty() ? wrong : part + " " + wrong;
+    return too_much_ ? "holds more than is read of a workbook" : wrong.empty() ? wrong : part + " " + wrong;
   }
 
-  void stop() { XML_StopParser(parser_, XML_FALSE); }
+  /// Of a visitor: there is more than is read.
+  void endIf(bool too_much) {
+    too_much_ = too_much_ || too_much;
+    if (too_much_) XML_StopParser(parser_, XML_FALSE);
+  }
 
  private:
   std::string readPieces(unzFile zip) {
@@ -57,8 +59,8 @@ class XmlReader {
       const int size = piece == nullptr ? -1 : unzReadCurrentFile(zip, piece, kPiece);
       if (size < 0) return "can't be unpacked";
       total += static_cast<std::size_t>(size);
-      too_much = too_much || total > 2 * kLargestCsv;
-      if (too_much || XML_ParseBuffer(parser_, size, size == 0 ? 1 : 0) != XML_STATUS_OK) return "is no sound XML";
+      endIf(total > 2 * kLargestCsv);
+      if (too_much_ || XML_ParseBuffer(parser_, size, size == 0 ? 1 : 0) != XML_STATUS_OK) return "is no sound XML";
       if (size == 0) return {};
     }
   }
@@ -78,6 +80,7 @@ class XmlReader {
   }
 
   XML_Parser parser_ = nullptr;
+  bool too_much_ = false;
 };
 
 std::string_view at(const Attributes& attributes, std::string_view name) {
@@ -133,7 +136,6 @@ class BookReader {
   std::string visit(const std::string& part, std::function<void(std::string_view, const Attributes&)> begin) {
     XmlReader xml;
     xml.begin = std::move(begin);
-    xml.end = [](std::string_view) {};
     return xml.run(zip_, part);
   }
 
@@ -163,8 +165,7 @@ class BookReader {
       pieces.end(xml, name);
       if (name != "si") return;
       shared_.push_back(std::move(pieces.text));
-      xml.too_much = xml.too_much || shared_.size() > kMostCells;
-      if (xml.too_much) xml.stop();
+      xml.endIf(shared_.size() > kMostCells);
     };
     return xml.run(zip_, "xl/sharedStrings.xml");
   }
@@ -192,10 +193,7 @@ class BookReader {
     xml.end = [&](std::string_view name) {
       pieces.end(xml, name);
       if (name == "v") value = xml.text;
-      if (name == "c" && !put(rows, place, textOf(type, value, pieces.text))) {
-        xml.too_much = true;
-        xml.stop();
-      }
+      if (name == "c") xml.endIf(!put(rows, place, textOf(type, value, pieces.text)));
     };
     return xml.run(zip_, part);
   }

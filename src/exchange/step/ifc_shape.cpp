@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -19,8 +20,6 @@ constexpr std::string_view kMadeUp =
     "IFCFACE IFCFACEOUTERBOUND IFCFACEBOUND IFCPOLYLOOP IFCPOLYLINE IFCSHELLBASEDSURFACEMODEL IFCFACEBASEDSURFACEMODEL "
     "IFCTRIANGULATEDFACESET IFCPOLYGONALFACESET IFCCOMPOSITECURVE IFCCOMPOSITECURVESEGMENT IFCINDEXEDPOLYCURVE "
     "IFCARBITRARYCLOSEDPROFILEDEF IFCARBITRARYPROFILEDEFWITHVOIDS ";
-
-glm::dvec3 along(const glm::dmat4& to_world, glm::dvec3 v) { return glm::dvec3(to_world * glm::dvec4(v, 0.0)); }
 
 glm::dvec3 unitOr(glm::dvec3 v, glm::dvec3 otherwise) {
   const double length = std::sqrt(glm::dot(v, v));
@@ -55,12 +54,7 @@ double unitOfProject(StepFile& file) {
   return 0;
 }
 
-}  // namespace
-
-IfcShapes::IfcShapes(StepFile& file)
-    : file_(file), unit_(unitOfProject(file)), look_ups_left_(10'000 + 20 * file.instances()) {}
-
-std::optional<glm::dvec3> IfcShapes::triple(const StepValue& list, double scale) const {
+std::optional<glm::dvec3> triple(const StepValue& list, double scale) {
   glm::dvec3 v{0.0};
   if (list.items.size() < 2) return std::nullopt;
   for (std::size_t i = 0; i < std::min<std::size_t>(list.items.size(), 3); ++i) {
@@ -70,138 +64,156 @@ std::optional<glm::dvec3> IfcShapes::triple(const StepValue& list, double scale)
   return v;
 }
 
-glm::dvec3 IfcShapes::point(const StepValue& reference) {
-  return triple(file_.at(reference)[0], unit_).value_or(glm::dvec3(0.0));
+glm::dvec3 pointAt(const IfcShapes& of, const StepValue& reference) {
+  return triple(of.file.at(reference)[0], of.unit).value_or(glm::dvec3(0.0));
 }
 
-glm::dvec3 IfcShapes::direction(const StepValue& reference, glm::dvec3 otherwise) {
-  return unitOr(triple(file_.at(reference)[0], 1).value_or(glm::dvec3(0.0)), otherwise);
+glm::dvec3 directionAt(const IfcShapes& of, const StepValue& reference, glm::dvec3 otherwise) {
+  return unitOr(triple(of.file.at(reference)[0], 1).value_or(glm::dvec3(0.0)), otherwise);
 }
 
-glm::dmat4 IfcShapes::axes(const StepValue& reference) {
-  const StepInstance place = file_.at(reference);
-  const glm::dvec3 at = point(place[0]);
+glm::dmat4 axesAt(const IfcShapes& of, const StepValue& reference) {
+  const StepInstance place = of.file.at(reference);
   const glm::dvec3 up(0.0, 0.0, 1.0), right(1.0, 0.0, 0.0);
   const bool flat = place.type == "IFCAXIS2PLACEMENT2D";
-  const glm::dvec3 z = flat ? up : direction(place[1], up);
-  const glm::dvec3 wanted = direction(place[flat ? 1 : 2], right);
+  const glm::dvec3 z = flat ? up : directionAt(of, place[1], up);
+  const glm::dvec3 wanted = directionAt(of, place[flat ? 1 : 2], right);
   const glm::dvec3 other = std::abs(z.x) < 0.9 ? right : glm::dvec3(0.0, 1.0, 0.0);
   const glm::dvec3 x = unitOr(wanted - z * glm::dot(wanted, z), unitOr(other - z * glm::dot(other, z), right));
-  return matrixOf(x, glm::cross(z, x), z, at);
+  return matrixOf(x, glm::cross(z, x), z, pointAt(of, place[0]));
 }
 
-glm::dmat4 IfcShapes::placement(const StepValue& reference, int depth) {
-  const StepInstance place = file_.at(reference);
+glm::dmat4 placement(const IfcShapes& of, const StepValue& reference, int depth) {
+  const StepInstance place = of.file.at(reference);
   if (place.type != "IFCLOCALPLACEMENT" || depth > kDeepest) return glm::dmat4(1.0);
-  return placement(place[0], depth + 1) * axes(place[1]);
+  return placement(of, place[0], depth + 1) * axesAt(of, place[1]);
 }
 
-Body IfcShapes::bodyOf(const StepInstance& product) {
-  Body body;
-  const glm::dmat4 place = placeOf(product);
-  const StepInstance shape = file_.at(product[6]);
-  for (const StepValue& reference : shape[2].items) {
-    const StepInstance representation = file_.at(reference);
-    if (file_.at(representation[0])[1].text == "Plan") continue;  // how it is drawn on the floor plan
-    const std::string& name = representation[1].text;
-    if (name.empty() || name == "Body" || name == "Facetation") walk(body, representation[3], place, 0);
+/// Gathers the corners of what a shape is made up of.
+struct Walk {
+  IfcShapes& of;
+  Body body{};
+
+  void into(const StepValue& value, const glm::dmat4& to_world, int depth) {
+    if (depth > kDeepest || of.look_ups_left == 0 || body.corners.size() > kMostCorners) {
+      body.unknown = true;
+      return;
+    }
+    if (value.kind == StepValue::Kind::Reference) {
+      --of.look_ups_left;
+      addItem(of.file.at(value), to_world, depth + 1);
+    }
+    for (const StepValue& item : value.items) into(item, to_world, depth + 1);
   }
-  return body;
-}
 
-void IfcShapes::walk(Body& body, const StepValue& value, const glm::dmat4& to_world, int depth) {
-  if (depth > kDeepest || look_ups_left_ == 0 || body.corners.size() > kMostCorners) {
-    body.unknown = true;
-    return;
-  }
-  if (value.kind == StepValue::Kind::Reference) {
-    --look_ups_left_;
-    walkItem(body, file_.at(value), to_world, depth);
-  }
-  for (const StepValue& item : value.items) walk(body, item, to_world, depth + 1);
-}
-
-void IfcShapes::walkItem(Body& body, const StepInstance& item, const glm::dmat4& to_world, int depth) {
-  const std::string& type = item.type;
-  if (type == "IFCCARTESIANPOINT") {
-    addPoint(body, item[0], to_world);
-  } else if (type.starts_with("IFCCARTESIANPOINTLIST")) {
-    for (const StepValue& each : item[0].items) addPoint(body, each, to_world);
-  } else if (type == "IFCEXTRUDEDAREASOLID") {
-    addExtruded(body, item, to_world, depth);
-  } else if (type == "IFCRECTANGLEPROFILEDEF" || type == "IFCROUNDEDRECTANGLEPROFILEDEF") {
-    addBox(body, item, to_world, {item[3].number / 2, item[4].number / 2});
-  } else if (type == "IFCCIRCLEPROFILEDEF") {
-    body.curved = true;
-    addBox(body, item, to_world, glm::dvec2(item[3].number));
-  } else if (type == "IFCBOOLEANCLIPPINGRESULT" || type == "IFCBOOLEANRESULT") {
-    walk(body, item[1], to_world, depth + 1);
-    if (item[0].is("DIFFERENCE")) addCut(body, file_.at(item[2]), to_world);
-  } else if (type == "IFCMAPPEDITEM") {
-    addMapped(body, item, to_world, depth);
-  } else if (type == "IFCTRIMMEDCURVE" || type == "IFCCIRCLE") {
-    body.curved = true;
-    walk(body, item[1], to_world, depth + 1);
-    walk(body, item[2], to_world, depth + 1);
-  } else if (!type.empty() && kMadeUp.find(" " + type + " ") != std::string_view::npos) {
-    walk(body, item.values, to_world, depth + 1);
-  } else {
-    body.unknown = true;
-  }
-}
-
-void IfcShapes::addPoint(Body& body, const StepValue& list, const glm::dmat4& to_world) {
-  if (const auto at = triple(list, unit_)) body.corners.emplace_back(to_world * glm::dvec4(*at, 1.0));
-}
-
-void IfcShapes::addExtruded(Body& body, const StepInstance& solid, const glm::dmat4& to_world, int depth) {
-  const glm::dmat4 place = solid[1].kind == StepValue::Kind::Reference ? to_world * axes(solid[1]) : to_world;
-  Body profile;
-  walk(profile, solid[0], place, depth + 1);
-  const double far = std::clamp(solid[3].number * unit_, -kFarthest, kFarthest);
-  const glm::dvec3 by = along(place, direction(solid[2], {0.0, 0.0, 1.0})) * far;
-  for (const glm::dvec3& corner : profile.corners) body.corners.insert(body.corners.end(), {corner, corner + by});
-  body.curved = body.curved || profile.curved;
-  body.unknown = body.unknown || profile.unknown;
-}
-
-void IfcShapes::addBox(Body& body, const StepInstance& profile, const glm::dmat4& to_world, glm::dvec2 size) {
-  const glm::dmat4 place = profile[2].kind == StepValue::Kind::Reference ? to_world * axes(profile[2]) : to_world;
-  for (const double x : {-1.0, 1.0}) {
-    for (const double y : {-1.0, 1.0}) {
-      const glm::dvec2 at = glm::clamp(size * glm::dvec2(x, y) * unit_, -kFarthest, kFarthest);
-      body.corners.emplace_back(place * glm::dvec4(at, 0.0, 1.0));
+  /// `depth`: of what the item is made up of.
+  void addItem(const StepInstance& item, const glm::dmat4& to_world, int depth) {
+    const std::string& type = item.type;
+    if (type == "IFCCARTESIANPOINT") {
+      addPoint(item[0], to_world);
+    } else if (type.starts_with("IFCCARTESIANPOINTLIST")) {
+      for (const StepValue& each : item[0].items) addPoint(each, to_world);
+    } else if (type == "IFCEXTRUDEDAREASOLID") {
+      addExtruded(item, to_world, depth);
+    } else if (type == "IFCRECTANGLEPROFILEDEF" || type == "IFCROUNDEDRECTANGLEPROFILEDEF") {
+      addBox(item, to_world, {item[3].number / 2, item[4].number / 2});
+    } else if (type == "IFCCIRCLEPROFILEDEF") {
+      body.curved = true;
+      addBox(item, to_world, glm::dvec2(item[3].number));
+    } else if (type == "IFCBOOLEANCLIPPINGRESULT" || type == "IFCBOOLEANRESULT") {
+      into(item[1], to_world, depth);
+      if (item[0].is("DIFFERENCE")) addCut(of.file.at(item[2]), to_world);
+    } else if (type == "IFCMAPPEDITEM") {
+      addMapped(item, to_world, depth);
+    } else if (type == "IFCTRIMMEDCURVE" || type == "IFCCIRCLE") {
+      body.curved = true;
+      into(item[1], to_world, depth);
+      into(item[2], to_world, depth);
+    } else if (!type.empty() && kMadeUp.find(" " + type + " ") != std::string_view::npos) {
+      into(item.values, to_world, depth);
+    } else {
+      body.unknown = true;
     }
   }
-}
 
-void IfcShapes::addCut(Body& body, const StepInstance& half, const glm::dmat4& to_world) {
-  const StepInstance plane = file_.at(half[0]);
-  if (half.type.find("HALFSPACE") == std::string::npos) return;
-  if (plane.type != "IFCPLANE") {
-    body.unknown = true;
-    return;
+  void addPoint(const StepValue& list, const glm::dmat4& to_world) {
+    if (const auto at = triple(list, of.unit)) body.corners.emplace_back(to_world * glm::dvec4(*at, 1.0));
   }
-  // "True" means the half that the plane's normal points away from; that one is taken off.
-  const glm::dmat4 place = to_world * axes(plane[0]);
-  const double towards = half[1].is("F") ? -1 : 1;
-  body.cuts.push_back({glm::dvec3(place[3]), unitOr(glm::dvec3(place[2]) * towards, glm::dvec3(0.0))});
+
+  /// A solid or a profile may have a place of its own.
+  glm::dmat4 placed(const StepValue& place, const glm::dmat4& to_world) const {
+    return place.kind == StepValue::Kind::Reference ? to_world * axesAt(of, place) : to_world;
+  }
+
+  void addExtruded(const StepInstance& solid, const glm::dmat4& to_world, int depth) {
+    const glm::dmat4 place = placed(solid[1], to_world);
+    Walk profile{of};
+    profile.into(solid[0], place, depth);
+    const double far = std::clamp(solid[3].number * of.unit, -kFarthest, kFarthest);
+    const glm::dvec3 by = glm::dvec3(place * glm::dvec4(directionAt(of, solid[2], {0.0, 0.0, 1.0}), 0.0)) * far;
+    for (const glm::dvec3& at : profile.body.corners) body.corners.insert(body.corners.end(), {at, at + by});
+    body.curved = body.curved || profile.body.curved;
+    body.unknown = body.unknown || profile.body.unknown;
+  }
+
+  void addBox(const StepInstance& profile, const glm::dmat4& to_world, glm::dvec2 size) {
+    const glm::dmat4 place = placed(profile[2], to_world);
+    for (const double x : {-1.0, 1.0}) {
+      for (const double y : {-1.0, 1.0}) {
+        const glm::dvec2 at = glm::clamp(size * glm::dvec2(x, y) * of.unit, -kFarthest, kFarthest);
+        body.corners.emplace_back(place * glm::dvec4(at, 0.0, 1.0));
+      }
+    }
+  }
+
+  void addCut(const StepInstance& half, const glm::dmat4& to_world) {
+    const StepInstance plane = of.file.at(half[0]);
+    if (half.type.find("HALFSPACE") == std::string::npos) return;
+    if (plane.type != "IFCPLANE") {
+      body.unknown = true;
+      return;
+    }
+    // "True" means the half that the plane's normal points away from; that one is taken off.
+    const glm::dmat4 place = to_world * axesAt(of, plane[0]);
+    const double towards = half[1].is("F") ? -1 : 1;
+    body.cuts.push_back({glm::dvec3(place[3]), unitOr(glm::dvec3(place[2]) * towards, glm::dvec3(0.0))});
+  }
+
+  void addMapped(const StepInstance& item, const glm::dmat4& to_world, int depth) {
+    const StepInstance map = of.file.at(item[0]);
+    const StepInstance target = of.file.at(item[1]);
+    const glm::dvec3 x = directionAt(of, target[0], {1.0, 0.0, 0.0});
+    const glm::dvec3 z = directionAt(of, target[4], {0.0, 0.0, 1.0});
+    const glm::dvec3 y = directionAt(of, target[1], unitOr(glm::cross(z, x), {0.0, 1.0, 0.0}));
+    const auto factor = [&](std::size_t at, double otherwise) {
+      return target[at].kind == StepValue::Kind::Number ? std::clamp(target[at].number, 1e-6, 1e6) : otherwise;
+    };
+    const double scale = factor(3, 1);
+    const bool uneven = target.type == "IFCCARTESIANTRANSFORMATIONOPERATOR3DNONUNIFORM";
+    const glm::dmat4 moved = matrixOf(x * scale, y * (uneven ? factor(5, scale) : scale),
+                                      z * (uneven ? factor(6, scale) : scale), pointAt(of, target[2]));
+    into(of.file.at(map[1])[3], to_world * moved * axesAt(of, map[0]), depth);
+  }
+};
+
+}  // namespace
+
+IfcShapes::IfcShapes(StepFile& of) : file(of), unit(unitOfProject(of)), look_ups_left(10'000 + 20 * of.instances()) {}
+
+Body IfcShapes::bodyOf(const StepInstance& product) {
+  Walk walk{*this};
+  const glm::dmat4 place = placeOf(product);
+  const StepInstance shape = file.at(product[6]);
+  for (const StepValue& reference : shape[2].items) {
+    const StepInstance representation = file.at(reference);
+    if (file.at(representation[0])[1].text == "Plan") continue;  // how it is drawn on the floor plan
+    const std::string& name = representation[1].text;
+    if (name.empty() || name == "Body" || name == "Facetation") walk.into(representation[3], place, 0);
+  }
+  return std::move(walk.body);
 }
 
-void IfcShapes::addMapped(Body& body, const StepInstance& item, const glm::dmat4& to_world, int depth) {
-  const StepInstance map = file_.at(item[0]);
-  const StepInstance target = file_.at(item[1]);
-  const glm::dvec3 x = direction(target[0], {1.0, 0.0, 0.0});
-  const glm::dvec3 z = direction(target[4], {0.0, 0.0, 1.0});
-  const glm::dvec3 y = direction(target[1], unitOr(glm::cross(z, x), {0.0, 1.0, 0.0}));
-  const double scale = target[3].kind == StepValue::Kind::Number ? std::clamp(target[3].number, 1e-6, 1e6) : 1;
-  const auto own = [&](std::size_t at) {
-    const bool uneven = target.type == "IFCCARTESIANTRANSFORMATIONOPERATOR3DNONUNIFORM";
-    return uneven && target[at].kind == StepValue::Kind::Number ? std::clamp(target[at].number, 1e-6, 1e6) : scale;
-  };
-  const glm::dmat4 moved = to_world * matrixOf(x * scale, y * own(5), z * own(6), point(target[2]));
-  walk(body, file_.at(map[1])[3], moved * axes(map[0]), depth + 1);
-}
+glm::dmat4 IfcShapes::placeOf(const StepInstance& product) const { return placement(*this, product[5], 0); }
 
 std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points) {
   std::sort(points.begin(), points.end(),
