@@ -76,8 +76,9 @@ void drawAgain(Document& document, const plan::Changes& changes) {
   exchange();
 }
 
-/// adopt(); where it isn't `drawn` its meshes are looked at only.
-std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
+}  // namespace
+
+std::vector<base::Error> adopt(Document& document, job::Job job, Depth depth) {
   const std::filesystem::path folder = document.path.parent_path();
   std::vector<base::Error> errors;
   std::shared_ptr<const practice::Practice> practice = document.practice;
@@ -87,7 +88,7 @@ std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
     append(errors, read.errors);
     practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
   }
-  if (!drawn) {
+  if (depth != Depth::Scene) {
     append(errors, scene::checkMeshes(job, folder));
   } else if (!document.practice || lacksMesh(document.meshes, job)) {
     append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
@@ -104,8 +105,6 @@ std::vector<base::Error> takeUp(Document& document, job::Job job, bool drawn) {
   return {};
 }
 
-}  // namespace
-
 base::Result<Document> load(const std::filesystem::path& path, const std::filesystem::path& assets, Depth depth,
                             const std::string& practice) {
   base::Result<std::string> text = base::loadText(path);
@@ -121,7 +120,7 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
     read.value->practice = practice::isPath(practice) ? std::filesystem::absolute(practice).string() : practice;
     read.value->practice_place = {};  // the job's line names another
   }
-  auto errors = takeUp(document, std::move(*read.value), depth == Depth::Scene);
+  auto errors = adopt(document, std::move(*read.value), depth);
   if (!errors.empty()) return {{}, std::move(errors)};
 
   if (depth == Depth::Scene) {
@@ -132,8 +131,6 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
   }
   return {std::move(document), {}};
 }
-
-std::vector<base::Error> adopt(Document& document, job::Job job) { return takeUp(document, std::move(job), true); }
 
 void rebuild(Document& document) {
   plan::Changes changes = workOut(document);

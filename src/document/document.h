@@ -62,9 +62,9 @@ enum class Depth : std::uint8_t {
                                           Depth depth = Depth::Scene, const std::string& practice = {});
 
 /// Makes `job` the document's. Its practice is read where the document has none or the job names another, its meshes
-/// where one isn't there; nothing is planned. Errors: what the job asks for can't be read or isn't there, and the
-/// document is as it was.
-[[nodiscard]] std::vector<base::Error> adopt(Document& document, job::Job job);
+/// where one isn't there, or are looked at only where no scene is wanted; nothing is planned. Errors: what the job asks
+/// for can't be read or isn't there, and the document is as it was.
+[[nodiscard]] std::vector<base::Error> adopt(Document& document, job::Job job, Depth depth = Depth::Scene);
 
 /// Index of the wall or the opening of that name; −1: there is none.
 template <class Named>

@@ -1,6 +1,5 @@
 #include "document/edits.h"
 
-#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <glm/geometric.hpp>

@@ -8,7 +8,6 @@
 #include <limits>
 #include <map>
 
-#include "plan/panes.h"
 #include "plan/survey/asked_readings.h"
 #include "scene/build/wall_parts.h"
 #include "scene/describe.h"
@@ -36,12 +35,10 @@ constexpr std::size_t kMostAlike = 6;  // places that one note points at; of mor
 struct Direction {
   float turn, down;
 };
-constexpr std::array kDirections{Direction{20, 12}, Direction{0, 5},   Direction{20, 12},  Direction{20, 12},
-                                 Direction{16, 36}, Direction{16, 36}, Direction{34, 10},  Direction{20, 12},
-                                 Direction{38, 18}, Direction{62, 18}, Direction{38, 18},  Direction{34, 10},
-                                 Direction{34, 10}, Direction{20, 12}, Direction{20, -14}, Direction{20, -14},
-                                 Direction{20, 12}, Direction{0, 5},   Direction{198, 8},  Direction{20, 12}};
-static_assert(kDirections.size() == plan::kStepKinds, "one for each kind of step");
+constexpr Direction kDirections[] = {{20, 12},  {0, 5},    {20, 12}, {20, 12}, {16, 36}, {16, 36}, {34, 10},
+                                     {20, 12},  {38, 18},  {62, 18}, {38, 18}, {34, 10}, {34, 10}, {20, 12},
+                                     {20, -14}, {20, -14}, {20, 12}, {0, 5},   {198, 8}, {20, 12}};
+static_assert(std::size(kDirections) == plan::kStepKinds, "one for each kind of step");
 
 /// A step's picture while it is put together.
 struct Stage {
@@ -69,22 +66,14 @@ struct Stage {
 /// Whether a part is what the step is about.
 bool isOfStep(const Stage& s, const scene::Part& part) {
   const bool own = part.opening == static_cast<std::int32_t>(s.opening);
-  switch (s.kind) {
-    case StepKind::CheckFraming:
-    case StepKind::ReadOpening:
-      return own && part.layer == Layer::Frame;
-    case StepKind::PanelsOut:
-      return own && part.step == scene::partStep(StepKind::PanelsIn);
-    case StepKind::BoreReveal:
-      return own && part.kind >= PartKind::RevealSide && part.kind <= PartKind::RevealHead;
-    case StepKind::TryOpening:
-      return own && part.kind >= PartKind::SashStile && part.kind <= PartKind::SashRail;
-    case StepKind::JambFlashings:
-      return part.layer == Layer::Flashing &&
-             part.step == scene::partStep(s.before ? StepKind::LiftIn : StepKind::JambFlashings);
-    default:
-      return part.step == scene::partStep(s.kind);
-  }
+  const auto isOf = [&](PartKind first, PartKind last) { return own && part.kind >= first && part.kind <= last; };
+  if (s.kind == StepKind::CheckFraming || s.kind == StepKind::ReadOpening) return own && part.layer == Layer::Frame;
+  if (s.kind == StepKind::PanelsOut) return own && part.step == scene::partStep(StepKind::PanelsIn);
+  if (s.kind == StepKind::BoreReveal) return isOf(PartKind::RevealSide, PartKind::RevealHead);
+  if (s.kind == StepKind::TryOpening) return isOf(PartKind::SashStile, PartKind::SashRail);
+  if (s.kind != StepKind::JambFlashings) return part.step == scene::partStep(s.kind);
+  return part.layer == Layer::Flashing &&
+         part.step == scene::partStep(s.before ? StepKind::LiftIn : StepKind::JambFlashings);
 }
 
 /// How far before the wall a part is drawn, mm; empty where the picture leaves it out: other walls and openings, what
