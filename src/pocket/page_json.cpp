@@ -7,11 +7,9 @@
 
 #include "exchange/csv.h"
 #include "exchange/json.h"
-#include "job/readings.h"
 #include "plan/survey/asked_readings.h"
 #include "scene/describe.h"
 #include "takeoff/order.h"
-#include "takeoff/table.h"
 #include "words/text.h"
 
 namespace sillwright::pocket {

@@ -11,11 +11,9 @@
 #include <memory>
 #include <optional>
 #include <stdexcept>
-#include <string>
 #include <string_view>
 
 #include "document/exercise_file.h"
-#include "document/lesson.h"
 #include "exchange/check_json.h"
 #include "exchange/json.h"
 #include "job/readings.h"
