@@ -66,9 +66,7 @@ plan::Changes workOut(Document& document) {
 void drawAgain(Document& document, const plan::Changes& changes) {
   document.drawn_deviation = std::clamp(document.deviation, 1.0, scene::mostDeviation(document.job, document.plan));
   const auto exchange = [&] {
-    if (document.tried) {
-      std::swap(document.plan.openings[document.tried->opening].weather.skin, document.tried->skin);
-    }
+    if (document.tried) std::swap(document.plan.openings[document.tried->opening].weather.skin, document.tried->skin);
   };
   exchange();  // a skin that is tried on is drawn, not judged
   scene::rebuild(document.scene, document.blocks,

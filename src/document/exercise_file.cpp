@@ -20,7 +20,7 @@ namespace {
 using base::quote;
 using plan::StepKind;
 
-constexpr std::size_t kFaultsOffered = 8;
+constexpr std::size_t kFaultsOffered = 8;  // with those that are right
 
 struct Root {
   ExerciseFile exercise;
@@ -204,7 +204,7 @@ struct TaskMaker {
                      base::joined(stock, ", ", [&](double each) { return words::figure(each, display); }) + ".";
     std::map<double, plan::PackingPoint> stacks{{point.stack.total, point}};
     const plan::PackerTable table = plan::packerTable(stock, document.practice->packing);
-    for (const double off : {1.5, -1.5, 3.0, -3.0}) {
+    for (const double off : {1.5, -1.5, 3.0, -3.0}) {  // mm: near enough to be taken for right
       plan::PackingPoint other = point;
       other.stack = table.best(point.gap - point.backing + off);
       if (other.stack.pieces > 0) stacks.emplace(other.stack.total, other);

@@ -22,14 +22,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t kMostBeside = 200;
-constexpr std::size_t kLookedAt = 4096;  // bytes in which a job file names itself
+constexpr std::size_t kMostBeside = 200;  // of more nobody chooses by reading
+constexpr std::size_t kLookedAt = 4096;   // bytes in which a job file names itself
 constexpr const char* kOpened = "opened";
 
 /// The start of a file; empty where it can't be read.
 std::string headOf(const fs::path& file) {
   std::error_code failed;
-  if (!fs::is_regular_file(file, failed)) return {};
+  if (!fs::is_regular_file(file, failed)) return {};  // a pipe would be waited for
   std::ifstream in(file, std::ios::binary);
   std::string head(kLookedAt, '\0');
   in.read(head.data(), static_cast<std::streamsize>(head.size()));

@@ -65,6 +65,7 @@ std::optional<Recovery> parseRecovery(std::string_view rest) {
 }
 
 fs::path recoveryFile(const fs::path& folder, const fs::path& job, const char* ending) {
+  // Named by its path's hash: jobs of one name in two folders have a file each, and no path is too long for a name.
   return folder / (hex(base::fingerprintOf(wholePath(job).string()).hash) + ending);
 }
 

@@ -61,9 +61,7 @@ class JsonWriter {
   /// An object of such members.
   template <class... Members>
   JsonWriter& object(const Members&... all) {
-    beginObject();
-    if constexpr (sizeof...(all) > 0) members(all...);
-    return endObject();
+    return beginObject().members(all...).endObject();
   }
   /// An array of what `write` writes of each.
   template <class Range, class Write>

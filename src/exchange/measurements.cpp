@@ -123,12 +123,13 @@ class Reader : ScheduleFields {
     const job::Holds& bounds = boundsOf(asked.reading);
     if (!mm || *mm < bounds.from || *mm > bounds.to)
       return refused("must be a number " + job::describeBounds(bounds) + ", found " + base::quote(text));
-    return {std::round(*mm * 1e3) / 1e3, {}};
+    return {std::round(*mm * 1e3) / 1e3, {}};  // inches come with digits that mean nothing
   }
 
   [[nodiscard]] std::string near(const std::string& name) const {
     std::vector<std::string_view> known;
     for (const job::Opening& opening : job_.openings) known.push_back(opening.name);
+    // Among so many a guess takes long, and one is near to anything.
     const auto meant = known.size() > 1'000 ? std::string_view{} : base::nearest(name, known);
     return meant.empty() ? std::string{} : "; did you mean " + base::quote(meant) + "?";
   }

@@ -54,7 +54,7 @@ void drawing(JsonWriter& json, const plan::OpeningPlan& of) {
 }
 
 /// Packers or screws: where along a side from the unit's lower left corner, in the opening's plane, and what `more`
-/// says of each, two texts by their names.
+/// says of each.
 void places(JsonWriter& json, const char* key, const plan::OpeningPlan& of, const auto& points,
             practice::Display display, const auto& more) {
   json.array(key, points, [&](const auto& point) {

@@ -59,7 +59,6 @@ Contents contentsOf(Typesetter& typesetter, const Subject& subject, const Wanted
   for (int i = 0; i < 2; ++i) {
     Paper nothing(std::nullopt, {}, kDotsPerInch);
     run(nothing, typesetter, subject, wanted, contents, counting);
-    (void)nothing.finish();
   }
   contents.final = true;
   return contents;
@@ -84,9 +83,7 @@ std::vector<PageLog> layOut(const Subject& subject, const Wanted& wanted) {
   Typesetter typesetter;
   Contents contents = contentsOf(typesetter, subject, wanted, {});
   Paper nothing(std::nullopt, {}, kDotsPerInch);
-  auto logs = run(nothing, typesetter, subject, wanted, contents, {});
-  (void)nothing.finish();
-  return logs;
+  return run(nothing, typesetter, subject, wanted, contents, {});
 }
 
 std::string readBy(const job::Opening& opening) {

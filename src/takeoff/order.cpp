@@ -174,6 +174,7 @@ std::string labelAsked(const job::Job& job, const plan::WindLoad& wind, const pr
   const bool allowable = practice.strength.fixing_design.method == practice::Method::Allowable;
   std::vector<std::string> asked;
   const auto add = [&](const char* name, const std::optional<double>& kpa) {
+    // Rounded up: a label that is a hair below what is asked doesn't do.
     if (kpa) asked.push_back(std::string(name) + " " + words::number(std::ceil(*kpa * 100 - 1e-6) / 100, 2) + " kPa");
   };
   const auto* name = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;

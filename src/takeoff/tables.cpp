@@ -266,9 +266,7 @@ Table packers(const Takeoff& takeoff, const practice::Practice& practice) {
 Table screws(const Takeoff& takeoff) {
   Table table{"screws", "Screws by size", {text("screw"), count("count")}};
   for (const auto& [name, count] : takeoff.screws) table.rows.push_back({name, double(count)});
-  if (takeoff.without_screw > 0) {
-    table.rows.push_back({"none at hand is long enough", double(takeoff.without_screw)});
-  }
+  if (takeoff.without_screw > 0) table.rows.push_back({"none at hand is long enough", double(takeoff.without_screw)});
   return table;
 }
 

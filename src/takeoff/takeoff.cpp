@@ -14,8 +14,6 @@
 namespace sillwright::takeoff {
 namespace {
 
-// Packers, screws, sealing, areas and tools.
-
 /// A length to the nearest tenth, so that equal pieces are equal.
 double toTenth(double mm) { return std::round(mm * 10) / 10; }
 

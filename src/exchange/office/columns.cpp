@@ -58,7 +58,8 @@ std::string_view nearTerm(const std::string& words, Terms terms) {
   return meant.empty() ? meant : std::string_view(termOf(meant, terms)->ours);
 }
 
-Answer* answerFor(std::vector<Answer>& answers, std::string_view heading) {
+template <class Answers>
+auto* answerFor(Answers& answers, std::string_view heading) {
   const std::string words = plainWords(heading);
   const auto found = std::find_if(answers.begin(), answers.end(),
                                   [&](const Answer& each) { return plainWords(each.theirs) == words; });
@@ -135,10 +136,8 @@ CountNames namesOf(Terms terms, const std::vector<Answer>& answers) {
     std::set<std::string> found;
     for (const CsvField& field : row) {
       const std::string words = field.text.size() > 80 ? std::string{} : headingWords(field.text);
-      const bool answered = std::any_of(answers.begin(), answers.end(), [&](const Answer& answer) {
-        return !words.empty() && plainWords(answer.theirs) == plainWords(field.text);
-      });
-      if (answered || (!words.empty() && termOf(words, terms) != nullptr)) found.insert(words);
+      if (words.empty()) continue;
+      if (termOf(words, terms) != nullptr || answerFor(answers, field.text) != nullptr) found.insert(words);
     }
     return found.size();
   };

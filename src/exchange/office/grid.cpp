@@ -32,7 +32,7 @@ std::pair<std::size_t, std::size_t> mostNames(const std::vector<CsvRow>& rows, c
 /// The separator of the text: by the names of columns, and where there are none by what stands there most often.
 char separatorOf(std::string_view text, const std::string& file, const CountNames& names) {
   std::string_view head = text.substr(0, kLookedForSeparator);
-  if (head.size() < text.size()) head = head.substr(0, head.rfind('\n'));
+  if (head.size() < text.size()) head = head.substr(0, head.rfind('\n'));  // no row is cut in two
   char best = ',';
   std::pair<std::size_t, std::ptrdiff_t> most{0, 0};
   for (const char separator : {',', ';', '\t', '|'}) {

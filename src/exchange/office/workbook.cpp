@@ -59,7 +59,7 @@ class XmlReader {
       const int size = piece == nullptr ? -1 : unzReadCurrentFile(zip, piece, kPiece);
       if (size < 0) return "can't be unpacked";
       total += static_cast<std::size_t>(size);
-      endIf(total > 2 * kLargestCsv);
+      endIf(total > 2 * kLargestCsv);  // its marks take as much again as its texts
       if (too_much_ || XML_ParseBuffer(parser_, size, size == 0 ? 1 : 0) != XML_STATUS_OK) return "is no sound XML";
       if (size == 0) return {};
     }

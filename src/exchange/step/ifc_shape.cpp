@@ -10,11 +10,11 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr int kDeepest = 64;  // of placements in placements, and of shapes in shapes
-constexpr std::size_t kMostCorners = 1'000'000;
-constexpr double kFarthest = 1e9;  // mm
+constexpr int kDeepest = 64;                     // of placements in placements, and of shapes in shapes
+constexpr std::size_t kMostCorners = 1'000'000;  // of one thing
+constexpr double kFarthest = 1e9;  // mm; what is further off is a spoilt figure, which must not grow to infinity
 
-/// What is made up of what it refers to, down to points.
+/// What is made up of what it refers to, down to points; blanks round each, so that no part of a word is found.
 constexpr std::string_view kMadeUp =
     " IFCINDEXEDPOLYGONALFACE IFCFACETEDBREP IFCFACETEDBREPWITHVOIDS IFCCLOSEDSHELL IFCOPENSHELL IFCCONNECTEDFACESET "
     "IFCFACE IFCFACEOUTERBOUND IFCFACEBOUND IFCPOLYLOOP IFCPOLYLINE IFCSHELLBASEDSURFACEMODEL IFCFACEBASEDSURFACEMODEL "
@@ -49,7 +49,7 @@ double unitOfProject(StepFile& file) {
   const StepInstance project = file.at(file.of("IFCPROJECT").front());
   const StepInstance units = file.at(project[8]);
   for (const StepValue& reference : units[0].items) {
-    if (const double mm = lengthUnit(file, file.at(reference)); mm > 0 && mm < 1e7) return mm;
+    if (const double mm = lengthUnit(file, file.at(reference)); mm > 0 && mm < 1e7) return mm;  // none is 10 km
   }
   return 0;
 }
@@ -78,6 +78,7 @@ glm::dmat4 axesAt(const IfcShapes& of, const StepValue& reference) {
   const bool flat = place.type == "IFCAXIS2PLACEMENT2D";
   const glm::dvec3 z = flat ? up : directionAt(of, place[1], up);
   const glm::dvec3 wanted = directionAt(of, place[flat ? 1 : 2], right);
+  // The standard lets the wanted axis lean; where it lies along z any direction across it will do.
   const glm::dvec3 other = std::abs(z.x) < 0.9 ? right : glm::dvec3(0.0, 1.0, 0.0);
   const glm::dvec3 x = unitOr(wanted - z * glm::dot(wanted, z), unitOr(other - z * glm::dot(other, z), right));
   return matrixOf(x, glm::cross(z, x), z, pointAt(of, place[0]));

@@ -17,9 +17,9 @@ constexpr std::size_t kPiece = std::size_t{1} << 18U;
 constexpr std::size_t kLongestHead = 100;                        // "#123=IFCWALL": what is longer is no instance
 constexpr std::size_t kLongestBegin = 4'096;                     // bytes before the first semicolon
 constexpr std::size_t kLongestInstance = std::size_t{1} << 26U;  // bytes; what is longer is passed over
-constexpr std::size_t kMostInstances = 50'000'000;
-constexpr std::size_t kMostValues = 2'000'000;  // of an instance; the rest is passed over
-constexpr int kDeepest = 32;                    // of lists in lists
+constexpr std::size_t kMostInstances = 50'000'000;               // 0.8 GB of entries
+constexpr std::size_t kMostValues = 2'000'000;                   // of an instance; the rest is passed over
+constexpr int kDeepest = 32;                                     // of lists in lists
 
 constexpr const char* kNoStep = "is no STEP file (ISO 10303-21), or only a part of one";
 
@@ -243,6 +243,7 @@ StepFile::StepFile(std::istream& in, std::string_view types) : in_(in) {
   if (schema_at > 0) schema_ = textAt(schema_at);
   if (fault_.empty() && schema_.empty()) fault_ = kNoStep;
   const auto before = [](const Entry& a, const Entry& b) { return a.number < b.number; };
+  // Of a number that stands twice the first is found.
   std::stable_sort(entries_.begin(), entries_.end(), before);
 }
 
@@ -268,7 +269,7 @@ std::string StepFile::textAt(std::uint64_t offset) {
   in_.clear();
   in_.seekg(static_cast<std::streamoff>(offset));
   std::string text;
-  std::array<char, 512> piece{};
+  std::array<char, 512> piece{};  // most instances are shorter
   Statements statements;
   while (text.size() < kLongestInstance) {
     in_.read(piece.data(), piece.size());

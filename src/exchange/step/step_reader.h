@@ -68,7 +68,7 @@ class StepFile {
   std::string schema_;
 };
 
-// : writing a STEP file (ISO 10303-21), forwards, instance after instance.
+// Writing a STEP file (ISO 10303-21), forwards, instance after instance.
 
 /// In single quotes, quotes doubled, what is no printable ASCII as \X2\ and \X4\ escapes.
 [[nodiscard]] std::string stepText(std::string_view utf8);

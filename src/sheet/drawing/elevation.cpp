@@ -47,6 +47,7 @@ bool isPacked(const plan::OpeningPlan& planned, plan::Side side) {
 }
 
 int timesFor(double largest_gap, double per_mm) {
+  // The largest at which no gap leaves its room.
   for (const int times : {20, 15, 12, 10, 8, 5, 4, 3, 2}) {
     if (largest_gap * times * per_mm <= kMostGap) return times;
   }
@@ -118,9 +119,7 @@ void drawTimber(AsBuilt& drawing) {
     drawBand(drawing, std::array{edge[0] + Vec{0, foot}, edge[0], edge[1], edge[2], edge[2] - Vec{0, kLintelHigh}},
              {side == plan::Side::Left ? -stud : stud, 0}, grey(0.95));
   }
-  if (floor) {
-    drawing.painter.line(sill[0] + Vec{-stud - 3, 0}, sill[2] + Vec{stud + 3, 0}, {pen::kHeavy});
-  }
+  if (floor) drawing.painter.line(sill[0] + Vec{-stud - 3, 0}, sill[2] + Vec{stud + 3, 0}, {pen::kHeavy});
   for (const auto side : plan::kEverySide) drawing.painter.path(edgeOf(drawing, side), {pen::kBold});
 }
 
@@ -366,7 +365,7 @@ void drawUnitSize(AsBuilt& drawing) {
   }
   // Of a head that follows the roof each corner's height over the unit's foot, inside it.
   for (const plan::Point& corner : plan::headLineOf(drawing.planned.unit).corners()) {
-    if (corner.z * drawing.view.per_mm < 8) continue;
+    if (corner.z * drawing.view.per_mm < 8) continue;  // no room for its figure
     const std::string words = drawing.figure(corner.z) + " high";
     const double wide = drawing.painter.widthOf(words) / drawing.view.per_mm;
     const double in = inset / drawing.view.per_mm;

@@ -303,6 +303,7 @@ double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box)
              drawing.at(member.corner[0].x, 0).x < x + kBeside && drawing.at(member.corner[1].x, 0).x > x - kFigure;
     });
   };
+  // Nearest to the usual place first.
   for (const double off : {kUsual, 5.1, 5.9, 4.7, 6.3, 4.3, 6.7, kLeast, 7.1, 7.5, 7.9, 8.3, 8.7, 9.1, 9.5}) {
     if (off <= std::max(0.4 * box.width(), kUsual) && isFree(box.x0 + off)) return box.x0 + off;
   }

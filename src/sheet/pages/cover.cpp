@@ -1,4 +1,4 @@
-// The cover: the verdicts of the job, and the list of its sheets.
+// The cover: the verdicts of the job, and the list of its sheets. And the handbook's pages.
 
 #include <algorithm>
 

@@ -1,4 +1,5 @@
-// The measure sheet: where each reading is taken, in which order, and a blank line for every opening of the job.
+// The measure sheet: where each reading is taken, in which order, and a blank line for every opening of the job; and
+// the record of a unit that is set, which takes them again.
 
 #include <cmath>
 
@@ -176,7 +177,7 @@ Table readingsRecord(const job::Opening& opening, const plan::OpeningPlan& plann
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const auto show = [&](const std::optional<double>& value) { return shown(lines[i], value, display); };
-    const bool again = i >= 6 && i <= 10;
+    const bool again = i >= 6 && i <= 10;  // diagonals, level and plumb: what shows of a unit's frame when it stands
     Cell after = bold(again ? show(lines[i].after) : "–");
     after.blank = again && !lines[i].after;
     table.rows.push_back(
@@ -320,9 +321,7 @@ void drawMeasureSheet(Book& book) {
   drawReadingSketch(painter, sketch);
   double y = room.y0 + 9;
   const double x = sketch.x1 + 6;
-  for (const auto& line : instructions(subject.practice.words)) {
-    y = painter.paragraph({x, y}, room.x1 - x, line) + 1.1;
-  }
+  for (const auto& line : instructions(subject.practice.words)) y = painter.paragraph({x, y}, room.x1 - x, line) + 1.1;
   for (const auto& [aside, tool] : {std::pair{0.0, "tape"}, std::pair{18.0, "laser"}}) {
     drawTickBox(painter, {x + aside, y + 1.4});
     painter.text({x + aside + 4.6, y + 4}, tool);

@@ -52,7 +52,7 @@ void Book::endPage() {
 double Book::blockTop(const Box& frame) const { return frame.y1 - kBlock - (job_words_.empty() ? 0 : kJobRow); }
 
 Box Book::begin(const PageTitle& title) {
-  endPage();
+  endPage();  // only now is it known which letters were missing on it
   if (progress_ && !progress_(logs_.size(), known_.pages)) throw LeftOff{};
   const Vec upright = kSizes[static_cast<std::size_t>(size_)];
   const double width = title.landscape ? upright.y : upright.x;
@@ -75,7 +75,7 @@ Box Book::begin(const PageTitle& title) {
 void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   Painter& painter = *painter_;
   const double top = frame.y1 - kBlock;
-  const std::size_t pages = std::max(logs_.size(), known_.pages);
+  const std::size_t pages = std::max(logs_.size(), known_.pages);  // while they are counted: those so far
   const std::string where = title.opening.empty() ? title.wall : title.wall + " · " + title.opening;
   const std::array<TitleCell, 6> cells{
       {{0.28, "job", subject.job.title},
@@ -98,7 +98,7 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
     painter.text({x + 1.5, top + 1.2 + caption.capitals}, painter.fitted(cells[i].caption, room, caption), caption);
     auto lines = painter.wrap(cells[i].value, room, kBoldLetters);
     double y = top + 5.2 + kBoldLetters.capitals;
-    if (lines.size() == 1) y += 1.6;
+    if (lines.size() == 1) y += 1.6;  // in the middle of the room for two
     for (std::size_t k = 0; k < std::min<std::size_t>(lines.size(), 2); ++k, y += 3.7) {
       const bool cut = k == 1 && lines.size() > 2;
       painter.text({x + 1.5, y}, cut ? painter.fitted(lines[k] + "…", room, kBoldLetters) : lines[k], kBoldLetters);
@@ -123,7 +123,7 @@ std::vector<PageLog> Book::takeLogs() {
 Box drawOnPages(Book& book, Table table, Box room, PageTitle title, const std::string& heading) {
   title.deeper = true;
   TableEnd end = drawTable(book.painter(), {room.x0, room.y0}, room.y1, table);
-  table.under_heading = !heading.empty();
+  table.under_heading = !heading.empty();  // on the pages that follow; the first one's is its caller's
   while (end.next < table.rows.size()) {
     room = book.begin(title);
     if (!heading.empty()) room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), heading);
@@ -134,6 +134,7 @@ Box drawOnPages(Book& book, Table table, Box room, PageTitle title, const std::s
 }
 
 Scale scaleFor(double width, double height, double room_width, double room_height, bool in_inches) {
+  // Those on scale rules and round ones between them, so that a drawing fills its room. Common practice, no source.
   static constexpr std::array<int, 15> kMetric{5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 125, 200, 250, 500, 1000};
   static constexpr std::array<int, 9> kInches{8, 12, 16, 24, 32, 48, 64, 96, 192};
   static constexpr std::array<const char*, 9> kOfAFoot{"1 1/2", "1", "3/4", "1/2", "3/8", "1/4", "3/16", "1/8", "1/16"};

@@ -46,6 +46,7 @@ Group Painter::group(const char* name) {
 
 Painter::Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log, SvgPage* svg)
     : cairo_(cairo), typesetter_(&typesetter), log_(&log), svg_(svg) {
+  // Lines end where they are drawn to, and corners are sharp: a dimension is read off its ends.
   cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join(cairo_, CAIRO_LINE_JOIN_MITER);
   cairo_set_miter_limit(cairo_, 4);

@@ -27,7 +27,7 @@ void require(cairo_status_t status) {
   }
 }
 
-std::string number(double value) { return words::number(value, 3); }
+std::string number(double value) { return words::number(value, 3); }  // finer than any printer draws
 
 std::string colour(const Ink& ink) {
   const auto part = [](double share) { return number(100 * share) + "%"; };
@@ -61,7 +61,8 @@ std::string path(cairo_t* cairo) {
 Paper::Paper(std::optional<Format> format, const std::string& title, double dots_per_inch)
     : format_(format), dots_per_inch_(dots_per_inch) {
   if (format_ != Format::Pdf) return;
-  cairo_surface_t* pdf = cairo_pdf_surface_create_for_stream(append, &files_.emplace_back(), 1, 1);
+  cairo_surface_t* pdf =
+      cairo_pdf_surface_create_for_stream(append, &files_.emplace_back(), 1, 1);  // each page sets its size
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATOR, "sillwright");
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, kNoDate);

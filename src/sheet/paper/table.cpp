@@ -26,6 +26,7 @@ double heightOf(Painter& painter, const Table& table, const Cells& row, double l
   for (std::size_t i = 0; i < row.size(); ++i) {
     const double text =
         painter.heightOf(row[i].text, roomIn(table.columns[i], row[i]), letteringOf(table.columns[i], row[i].bold));
+    // The last line has no leading under it.
     high = std::max(high, text + 2 * kAbove - letter::kSmall * (kLeading - 1));
   }
   return high;
@@ -40,7 +41,7 @@ Cells headOf(const Table& table) {
 /// One past the rows from `next` on that go into the first of so many columns.
 std::size_t evenly(const Table& table, std::size_t next, int columns) {
   const auto left = static_cast<std::size_t>(columns);
-  return next + (table.rows.size() - next + left - 1) / left;
+  return next + (table.rows.size() - next + left - 1) / left;  // rounded up: the last column is the short one
 }
 
 void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& row, double high) {
@@ -48,9 +49,7 @@ void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& 
   for (std::size_t i = 0; i < row.size(); ++i) {
     const Column& column = table.columns[i];
     const Cell& cell = row[i];
-    if (cell.blank) {
-      painter.box(Box{x, upper_left.y, x + column.width, upper_left.y + high}.grown(-0.5), {pen::kFine});
-    }
+    if (cell.blank) painter.box(Box{x, upper_left.y, x + column.width, upper_left.y + high}.grown(-0.5), {pen::kFine});
     const Lettering how = letteringOf(column, cell.bold);
     double left = x + kSide;
     if (cell.verdict) {
