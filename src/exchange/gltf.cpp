@@ -79,17 +79,16 @@ struct Surface {
   [[nodiscard]] std::string key() const {
     std::string key;
     const auto put = [&](std::int32_t number) { key.append(reinterpret_cast<const char*>(&number), sizeof number); };
-    std::array<bool, 3> inside{};
-    for (std::size_t i = 0; i < corners.size(); ++i) {
-      for (unsigned axis = 0; axis < 3; ++axis) {
-        const std::int32_t at = step(i, static_cast<int>(axis));
+    for (int axis = 0; axis < 3; ++axis) {
+      bool inside = false;
+      for (std::size_t i = 0; i < corners.size(); ++i) {
+        const std::int32_t at = step(i, axis);
         put(at);
-        inside[axis] = inside[axis] || at > 0;
+        inside = inside || at > 0;
       }
+      put(inside ? static_cast<std::int32_t>(std::lround(size[axis] / kAlike)) : 0);
     }
     for (const Polygon& polygon : polygons) put(static_cast<std::int32_t>(polygon.size()));
-    for (unsigned axis = 0; axis < 3; ++axis)
-      put(inside[axis] ? static_cast<std::int32_t>(std::lround(size[static_cast<int>(axis)] / kAlike)) : 0);
     return key;
   }
 

@@ -44,11 +44,9 @@ struct WallDrawing {
     return subject.job.openings[static_cast<std::size_t>(i)];
   }
   [[nodiscard]] Vec at(double x, double z) const { return view.at(x, z); }
-  /// Whether an opening is of this stretch.
-  [[nodiscard]] bool shows(const job::Opening& of) const {
-    const double middle = of.left + of.width / 2;
-    return whole || (middle >= x0 && middle < x1);
-  }
+  /// Whether what has its middle there is of this stretch.
+  [[nodiscard]] bool shows(double middle) const { return whole || (middle >= x0 && middle < x1); }
+  [[nodiscard]] bool shows(const job::Opening& of) const { return shows(of.left + of.width / 2); }
 };
 
 /// Draws it at a scale into the middle of the room, with its dimensions and a scale bar.

@@ -11,6 +11,8 @@
 namespace sillwright::sheet {
 namespace {
 
+double middleOf(const plan::Member& member) { return (member.corner[0].x + member.corner[1].x) / 2; }
+
 bool reaches(const WallDrawing& drawing, const plan::Member& member) {
   return member.corner[1].x > drawing.x0 && member.corner[0].x < drawing.x1;
 }
@@ -91,8 +93,7 @@ void drawMarks(WallDrawing& drawing) {
   Lettering how{.weight = Weight::Bold, .align = Align::Centre};
   for (std::size_t i = 0; i < members.size(); ++i) {
     const plan::Member& member = members[i];
-    const double centre = (member.corner[0].x + member.corner[1].x) / 2;
-    if (!drawing.whole && (centre < drawing.x0 || centre >= drawing.x1)) continue;
+    if (!drawing.shows(middleOf(member))) continue;
     const Box box = boxOf(drawing, member);
     // Right of the middle, and in a short piece right of what stands near its opening's left edge.
     const double right = std::max(box.x0 + box.width() * 0.72, std::min(box.x0 + 8, box.x1 - 1.8));
@@ -127,7 +128,7 @@ std::optional<double> plateMarkAt(const WallDrawing& drawing, double from, doubl
   const double wanted = from + (to - from) * 0.3;
   std::vector<double> at{from, to};
   for (const auto& member : drawing.planned.frame.members) {
-    const double middle = (member.corner[0].x + member.corner[1].x) / 2;
+    const double middle = middleOf(member);
     if (plan::isUpright(member.part) && middle > from && middle < to) at.push_back(middle);
   }
   std::sort(at.begin(), at.end());
@@ -250,9 +251,8 @@ double drawSetOut(WallDrawing& drawing, double level) {
   std::vector<Mark> uprights;
   const auto& members = drawing.planned.frame.members;
   for (std::size_t i = 0; i < members.size(); ++i) {
-    const double x = (members[i].corner[0].x + members[i].corner[1].x) / 2;
-    const bool shown = drawing.whole || (x >= drawing.x0 && x < drawing.x1);
-    if (plan::isUpright(members[i].part) && shown) uprights.emplace_back(x, drawing.marks[i]);
+    const double x = middleOf(members[i]);
+    if (plan::isUpright(members[i].part) && drawing.shows(x)) uprights.emplace_back(x, drawing.marks[i]);
   }
   Running running{.level = level,
                   .view = drawing.view,
