@@ -15,13 +15,11 @@ namespace {
 
 /// The words without those that tell nothing and without a number at the end.
 std::string essence(std::string_view words) {
-  std::istringstream in{std::string(words)};
-  std::string out;
-  for (std::string word; in >> word;) {
-    if (isListed(word, officeWords().idle) || word.find_first_not_of("0123456789") == std::string::npos) continue;
-    out += (out.empty() ? "" : " ") + word;
-  }
-  return out;
+  std::vector<std::string_view> told = splitAt(words, " ");
+  std::erase_if(told, [](std::string_view word) {
+    return isListed(word, officeWords().idle) || word.find_first_not_of("0123456789") == std::string_view::npos;
+  });
+  return base::joined(told, " ");
 }
 
 /// "ox", "llr": letters of panels; "2l1r": the same by their number. Empty: neither.

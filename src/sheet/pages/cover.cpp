@@ -95,18 +95,14 @@ double drawContents(Book& book, Box room) {
   }
 }
 
-double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
-  double high = 8;
-  for (const auto& caution : findings.cautions) high += painter.heightOf(caution, width - 5) + 0.8;
-  return high;
-}
-
-void drawCautions(Painter& painter, const check::Findings& findings, Vec at, double width) {
+/// Answers where they end.
+double drawCautions(Painter& painter, const check::Findings& findings, Vec at, double width) {
   double y = drawHeading(painter, at, width, "Cautions");
   for (const auto& caution : findings.cautions) {
     painter.text({at.x + 1, y + kBoldLetters.capitals}, "!", kBoldLetters);
     y = painter.paragraph({at.x + 5, y}, width - 5, caution) + 0.8;
   }
+  return y;
 }
 
 constexpr double kGap = 5;     // between the two columns
@@ -134,19 +130,15 @@ std::string titleOf(const HandbookStep& each, std::size_t number) {
   return std::to_string(number) + "  " + each.step.title;
 }
 
-double heightOf(Painter& painter, const HandbookStep& each, std::size_t number, double width) {
-  double high = width / kStepShape + 1.5 + painter.heightOf(titleOf(each, number), width - kIndent, kHeadingLetters);
-  for (const auto& words : wordsOf(each)) high += painter.heightOf(words, width - kIndent);
-  return high;
-}
-
-void drawStep(Painter& painter, const HandbookStep& each, std::size_t number, Vec at, double width) {
+/// Answers where it ends.
+double drawStep(Painter& painter, const HandbookStep& each, std::size_t number, Vec at, double width) {
   const double high = width / kStepShape;
   drawPicture(painter, {at.x, at.y, at.x + width, at.y + high}, each.picture);
   double y = at.y + high + 1.5;
   drawTickBox(painter, {at.x, y - 0.3});
   y = painter.paragraph({at.x + kIndent, y}, width - kIndent, titleOf(each, number), kHeadingLetters);
   for (const auto& words : wordsOf(each)) y = painter.paragraph({at.x + kIndent, y}, width - kIndent, words);
+  return y;
 }
 
 PageTitle pageTitle(const Handbook& of) {
@@ -178,7 +170,7 @@ void drawSteps(Book& book, const Handbook& of) {
   for (std::size_t i = 0, rows = 0; i < of.steps.size(); i += 2, ++rows) {
     const std::size_t end = std::min(i + 2, of.steps.size());
     double high = 0;
-    for (std::size_t k = i; k < end; ++k) high = std::max(high, heightOf(book.painter(), of.steps[k], k + 1, width));
+    for (std::size_t k = i; k < end; ++k) high = std::max(high, drawStep(book.scrap(), of.steps[k], k + 1, {}, width));
     if (rows == kMostRows || room.y0 + high > room.y1) {
       room = book.begin(pageTitle(of));
       rows = 0;
@@ -215,7 +207,6 @@ void drawCover(Book& book) {
     y = room.y0 + 3;
   }
   y += 2;
-  const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
   const auto needRoom = [&](double high, const char* drawing) {
     if (y + high <= room.y1) return;
     title.drawing = drawing;
@@ -223,9 +214,8 @@ void drawCover(Book& book) {
     room = book.begin(title);
     y = room.y0;
   };
-  needRoom(cautions, "cover, cautions");
-  drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
-  y += cautions + 4;
+  needRoom(drawCautions(book.scrap(), subject.findings, {}, room.width()) + 2.8, "cover, cautions");
+  y = drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width()) + 6.8;
   needRoom(25, "cover, list of sheets");
   y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
   if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});

@@ -1,4 +1,6 @@
 // A wall's pages: its elevation from outside, in stretches where it is long, and the schedule of its timber.
+#include <cmath>
+
 #include "sheet/drawing/elevation.h"
 
 namespace sillwright::sheet {
@@ -54,8 +56,8 @@ std::string wallWords(const WallDrawing& drawing) {
   return said;
 }
 
-void drawNotes(WallDrawing& drawing, Vec at, double width) {
-  Painter& painter = drawing.painter;
+/// Answers where they end.
+double drawNotes(Painter& painter, const WallDrawing& drawing, Vec at, double width) {
   double y = drawHeading(painter, at, width, "Notes");
   y = painter.paragraph({at.x, y}, width, wallWords(drawing)) + 1;
   for (const auto& finding : drawing.subject.findings.walls[drawing.index]) {
@@ -63,14 +65,7 @@ void drawNotes(WallDrawing& drawing, Vec at, double width) {
     drawSeverity(painter, {at.x, y + 1.2}, 2.6, finding.severity);
     y = painter.paragraph({at.x + 4, y}, width - 4, finding.say) + 0.6;
   }
-}
-
-double notesHeight(WallDrawing& drawing, double width) {
-  double high = 6 + drawing.painter.heightOf(wallWords(drawing), width);
-  for (const auto& finding : drawing.subject.findings.walls[drawing.index]) {
-    if (finding.severity != check::Severity::Note) high += drawing.painter.heightOf(finding.say, width - 4) + 0.6;
-  }
-  return high;
+  return y;
 }
 
 /// Where schedule and notes stand: under the elevation, beside it or, where they take no room there, on their own page.
@@ -96,17 +91,21 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule) {
     return scaleFor(drawing.x1 - drawing.x0, drawing.z1, kRoomWidth - kLeftDims - kRightDims - aside,
                     kRoomHeight - kAboveDims - kBelowDims - foot, drawing.subject.inches());
   };
+  const auto tableIn = [&](int columns) {
+    return kHeading + drawColumns(drawing.book.scrap(), {}, HUGE_VAL, schedule, columns).y;
+  };
+  // Under their last line they need less than they leave.
+  const auto notesIn = [&](double width) { return drawNotes(drawing.book.scrap(), drawing, {}, width) - 0.2; };
   std::vector<Arrangement> candidates;
   for (const int columns : {2, 1}) {
     const double notes = kRoomWidth - widthOf(schedule, columns);
     if (notes < 40) continue;
-    const double table = heightOf(drawing.painter, schedule, columns) + kHeading;
-    const double foot = std::max(table, notesHeight(drawing, notes)) + 1;
+    const double table = tableIn(columns);
+    const double foot = std::max(table, notesIn(notes)) + 1;
     if (foot < 0.5 * kRoomHeight) candidates.push_back({scaleIn(0, foot), foot, 0, columns});
   }
   const double aside = widthOf(schedule, 1);
-  const double table = heightOf(drawing.painter, schedule, 1) + kHeading;
-  if (table + notesHeight(drawing, schedule.width()) + 13 < kRoomHeight) {
+  if (tableIn(1) + notesIn(schedule.width()) + 13 < kRoomHeight) {
     candidates.push_back({scaleIn(aside, 0), 0, aside, 1});
   }
   const Arrangement alone{scaleIn(0, 0)};
@@ -176,7 +175,7 @@ void drawScheduleAlone(WallDrawing& drawing, PageTitle title, const Table& sched
         book.painter().fitted("Timber of wall " + title.wall, width - kColumnGap, kHeadingLetters);
     const double y = drawHeading(book.painter(), {room.x0, room.y0}, width - kColumnGap, words);
     next = drawColumns(book.painter(), {room.x0, y}, room.y1, schedule, columns, next).next;
-    if (notes) drawNotes(drawing, {room.x0 + width, room.y0}, room.width() - width);
+    if (notes) drawNotes(drawing.painter, drawing, {room.x0 + width, room.y0}, room.width() - width);
     notes = false;
   }
 }
@@ -208,13 +207,13 @@ void drawWall(Book& book, std::size_t index) {
     const double width = widthOf(schedule, arranged.columns);
     const double y = drawHeading(drawing.painter, {room.x0, top}, width - kColumnGap, "Timber");
     next = drawColumns(drawing.painter, {room.x0, y}, room.y1, schedule, arranged.columns).next;
-    drawNotes(drawing, {room.x0 + width, top}, room.width() - width);
+    drawNotes(drawing.painter, drawing, {room.x0 + width, top}, room.width() - width);
   } else if (arranged.aside > 0) {
     const double x = room.x1 - schedule.width();
     const double y = drawHeading(drawing.painter, {x, room.y0 + 9}, schedule.width(), "Timber");
     const TableEnd end = drawTable(drawing.painter, {x, y}, room.y1, schedule);
     next = end.next;
-    drawNotes(drawing, {x, end.y + 4}, schedule.width());
+    drawNotes(drawing.painter, drawing, {x, end.y + 4}, schedule.width());
   }
   drawScheduleAlone(drawing, title, schedule, next, arranged.foot + arranged.aside == 0);
 }

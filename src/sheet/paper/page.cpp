@@ -31,10 +31,10 @@ Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents kno
       size_(size),
       paper_(paper),
       typesetter_(typesetter),
+      scrap_pen_(scrap_.next(kSizes[0].x, kSizes[0].y, {}, false), typesetter, scrap_log_),
       job_words_(jobWords(of.job)),
-      known_(std::move(known)) {
-  painter_.emplace(scrap_.next(kSizes[0].x, kSizes[0].y, {}, false), typesetter_, scrap_log_);
-}
+      known_(std::move(known)),
+      painter_(scrap_pen_) {}
 
 void Book::endPage() {
   if (logs_.empty() || logs_.back()->missing.empty()) return;
@@ -46,7 +46,7 @@ void Book::endPage() {
     words += number.data();
   }
   const Vec at{frame.x0 + kInset, blockTop(frame) - 0.8};
-  painter_->text(at, painter_->fitted(words, frame.width() - 2 * kInset));
+  painter_.text(at, painter_.fitted(words, frame.width() - 2 * kInset));
 }
 
 double Book::blockTop(const Box& frame) const { return frame.y1 - kBlock - (job_words_.empty() ? 0 : kJobRow); }
@@ -65,15 +65,15 @@ Box Book::begin(const PageTitle& title) {
   const int page = static_cast<int>(logs_.size());
   if (!title.deeper) entries_.push_back({log.title, page, title.opening});
   cairo_t* cairo = paper_.next(width, height, log.title, title.deeper);
-  painter_.emplace(cairo, typesetter_, log, paper_.svg());
-  const Group group = painter_->group("title");
-  painter_->box(log.frame, {pen::kHeavy});
+  painter_ = Painter(cairo, typesetter_, log, paper_.svg());
+  const Group group = painter_.group("title");
+  painter_.box(log.frame, {pen::kHeavy});
   drawTitleBlock(log.frame, title);
   return Box{log.frame.x0, log.frame.y0, log.frame.x1, blockTop(log.frame)}.grown(-kInset);
 }
 
 void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
-  Painter& painter = *painter_;
+  Painter& painter = painter_;
   const double top = frame.y1 - kBlock;
   const std::size_t pages = std::max(logs_.size(), known_.pages);  // while they are counted: those so far
   const std::string where = title.opening.empty() ? title.wall : title.wall + " · " + title.opening;

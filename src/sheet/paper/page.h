@@ -1,7 +1,6 @@
 /// Inside the room: a page's frame and title block, and the book that pages are put into.
 #pragma once
 
-#include <optional>
 #include <string>
 #include <vector>
 
@@ -52,8 +51,10 @@ class Book {
   /// Begins a page, draws its frame and title block. Returns the room that is left for the drawing.
   Box begin(const PageTitle& title);
 
-  /// The pen on the current page; before the first page it only measures.
-  [[nodiscard]] Painter& painter() { return *painter_; }
+  /// The pen on the current page; before the first page that on the scrap.
+  [[nodiscard]] Painter& painter() { return painter_; }
+  /// What is drawn on it is nowhere to be seen: it tells how much room something takes.
+  [[nodiscard]] Painter& scrap() { return scrap_pen_; }
   [[nodiscard]] const Contents& known() const { return known_; }
   /// Pages are only counted: a drawing that takes the same room whatever it shows is left out.
   [[nodiscard]] bool counting() const { return !known_.final; }
@@ -75,13 +76,14 @@ class Book {
   PaperSize size_;
   Paper& paper_;
   Typesetter& typesetter_;
-  Paper scrap_{std::nullopt, {}, kDotsPerInch};  // to measure lettering on before the first page
+  Paper scrap_{std::nullopt, {}, kDotsPerInch};
   PageLog scrap_log_;
+  Painter scrap_pen_;
   std::string job_words_;  // whose the job is
   Contents known_;
   std::vector<Entry> entries_;
   std::vector<std::unique_ptr<PageLog>> logs_;
-  std::optional<Painter> painter_;
+  Painter painter_;
   Progress progress_;
 };
 

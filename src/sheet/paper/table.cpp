@@ -38,12 +38,6 @@ Cells headOf(const Table& table) {
   return head;
 }
 
-/// One past the rows from `next` on that go into the first of so many columns.
-std::size_t evenly(const Table& table, std::size_t next, int columns) {
-  const auto left = static_cast<std::size_t>(columns);
-  return next + (table.rows.size() - next + left - 1) / left;  // rounded up: the last column is the short one
-}
-
 void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& row, double high) {
   double x = upper_left.x;
   for (std::size_t i = 0; i < row.size(); ++i) {
@@ -88,23 +82,13 @@ double Table::width() const {
   return sum;
 }
 
-double heightOf(Painter& painter, const Table& table, int columns) {
-  double highest = 0;
-  for (std::size_t next = 0; columns > 0; --columns) {
-    double high = heightOf(painter, table, headOf(table), kHeadRow);
-    for (const std::size_t end = evenly(table, next, columns); next < end; ++next) {
-      high += heightOf(painter, table, table.rows[next], table.least_row);
-    }
-    highest = std::max(highest, high);
-  }
-  return highest;
-}
-
 TableEnd drawColumns(Painter& painter, Vec upper_left, double bottom, const Table& table, int columns,
                      std::size_t first) {
   TableEnd end{upper_left.y, first};
   for (; columns > 0 && end.next < table.rows.size(); --columns, upper_left.x += table.width() + kColumnGap) {
-    const TableEnd column = drawTable(painter, upper_left, bottom, table, end.next, evenly(table, end.next, columns));
+    const auto left = static_cast<std::size_t>(columns);
+    const std::size_t share = (table.rows.size() - end.next + left - 1) / left;  // the last column is the short one
+    const TableEnd column = drawTable(painter, upper_left, bottom, table, end.next, end.next + share);
     end = {std::max(end.y, column.y), column.next};
   }
   return end;

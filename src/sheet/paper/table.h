@@ -64,8 +64,6 @@ inline constexpr double kColumnGap = 6;
 /// Draws the rows from `first` on in columns beside each other, evenly filled. It ends where the longest does.
 TableEnd drawColumns(Painter& painter, Vec upper_left, double bottom, const Table& table, int columns,
                      std::size_t first = 0);
-/// The height of all rows in so many columns, with its heads.
-[[nodiscard]] double heightOf(Painter& painter, const Table& table, int columns);
 
 /// Draws a heading with lines to write on under it, if there is room for two lines.
 void drawRemarks(Painter& painter, const Box& room);
