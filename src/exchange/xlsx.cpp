@@ -25,7 +25,6 @@ constexpr std::size_t kLongestSheetName = 31;
 constexpr std::uintmax_t kLargestBook = std::uintmax_t{4} << 30;  // the most that a zip of this kind holds
 constexpr int kMostDecimals = 4;                                  // that a sixteenth of an inch has
 constexpr std::size_t kLongestFooter = 200;                       // of the 255 that a sheet takes, with its codes
-constexpr std::size_t kLongestText = 32'767;                      // of a cell, characters
 
 /// What all sheets of a book have in common.
 struct Book {
@@ -80,7 +79,6 @@ double widthOf(const takeoff::Table& table, std::size_t column, practice::Displa
 lxw_error writeCell(const Book& book, lxw_worksheet* sheet, lxw_row_t row, lxw_col_t at, const takeoff::Column& column,
                     const takeoff::Cell& cell) {
   if (const auto* text = std::get_if<std::string>(&cell)) {
-    if (text->size() > kLongestText) return LXW_ERROR_MAX_STRING_LENGTH_EXCEEDED;
     return worksheet_write_string(sheet, row, at, text->c_str(), nullptr);
   }
   const auto* number = std::get_if<double>(&cell);

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
 
 #include "sheet/paper/dimension.h"
 #include "sheet/paper/page.h"
@@ -12,8 +13,20 @@ namespace {
 
 constexpr double kAround = 13;  // room for the names outside the walls, mm of paper
 
-/// On the floor plan, from a place along a wall and in from its face.
-Vec placeOn(const scene::WallFrame& wall, double x, double y) { return Vec(wall.toWorld(glm::vec3(x, y, 0.0))); }
+/// A wall's own axes on the floor plan: along it, and into the building.
+struct PlanWall {
+  Vec at;
+  Vec along;
+  Vec inward;
+
+  [[nodiscard]] Vec place(double x, double y) const { return at + along * x + inward * y; }
+};
+
+PlanWall planWall(const job::Wall& wall) {
+  const double turn = wall.turn_degrees * std::numbers::pi / 180;
+  const Vec along{std::cos(turn), std::sin(turn)};
+  return {{wall.at_x, wall.at_y}, along, {-along.y, along.x}};
+}
 
 /// An opening's name and sign outside its wall, far enough to clear it whichever way it is turned; further out where
 /// another name stands there. `out` is on the page, y down.
@@ -40,11 +53,10 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
   Painter& painter = book.painter();
   const Subject& subject = book.subject;
   const auto& wall = subject.job.walls[index];
-  const scene::WallFrame& plan = subject.scene.walls[index];
+  const PlanWall plan = planWall(wall);
   const double deep = std::max(subject.plan.walls[index].spec.frameDepth(), 1.2 / view.per_mm);
   const auto quad = [&](double from, double to) {
-    std::array<Vec, 4> corners{placeOn(plan, from, 0), placeOn(plan, to, 0), placeOn(plan, to, deep),
-                               placeOn(plan, from, deep)};
+    std::array<Vec, 4> corners{plan.place(from, 0), plan.place(to, 0), plan.place(to, deep), plan.place(from, deep)};
     for (Vec& corner : corners) corner = view.at(corner.x, corner.y);
     return corners;
   };
@@ -55,11 +67,11 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
     const auto gap =
         quad(std::clamp(opening.left, 0.0, wall.length), std::clamp(opening.left + opening.width, 0.0, wall.length));
     painter.shape(gap, kWhite, {pen::kMedium});
-    const Vec middle = placeOn(plan, opening.left + opening.width / 2, 0);
+    const Vec middle = plan.place(opening.left + opening.width / 2, 0);
     drawNameOutside(book, view.at(middle.x, middle.y), {-plan.inward.x, plan.inward.y}, static_cast<std::size_t>(i));
   }
   // The wall's own name inside.
-  const Vec middle = placeOn(plan, wall.length / 2, deep);
+  const Vec middle = plan.place(wall.length / 2, deep);
   const Vec in{plan.inward.x, -plan.inward.y};
   const Lettering how{.align = Align::Centre, .upright = std::abs(in.x) > std::abs(in.y), .ink = grey(0.25)};
   const Vec at = view.at(middle.x, middle.y) + in * 3.2;
@@ -81,13 +93,13 @@ struct Storey {
 };
 
 /// By their levels, the lowest first.
-std::map<double, Storey> storeysOf(const Subject& subject) {
+std::map<double, Storey> storeysOf(const job::Job& job) {
   std::map<double, Storey> storeys;
-  for (std::size_t i = 0; i < subject.job.walls.size(); ++i) {
-    const job::Wall& wall = subject.job.walls[i];
+  for (std::size_t i = 0; i < job.walls.size(); ++i) {
+    const job::Wall& wall = job.walls[i];
     Storey& storey = storeys[wall.level.value_or(0)];
     storey.walls.push_back(i);
-    for (const double x : {0.0, wall.length}) storey.ends.push_back(placeOn(subject.scene.walls[i], x, 0));
+    for (const double x : {0.0, wall.length}) storey.ends.push_back(planWall(wall).place(x, 0));
   }
   return storeys;
 }
@@ -113,11 +125,11 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
   constexpr double kApart = 8;                                  // of the two chains
   const Subject& subject = book.subject;
   const job::Wall& wall = subject.job.walls[index];
-  const scene::WallFrame& plan = subject.scene.walls[index];
+  const PlanWall plan = planWall(wall);
   const bool level = std::abs(plan.along.y) < 1e-6;
   if (!level && std::abs(plan.along.x) > 1e-6) return;
   // Along the wall, and out of the house; the page's y runs down.
-  const Vec from = view.at(plan.origin.x, plan.origin.y);
+  const Vec from = view.at(plan.at.x, plan.at.y);
   const Vec out{-plan.inward.x, plan.inward.y};
   Chain chain{.along = level ? Along::X : Along::Y,
               .away = level ? out.y : out.x,
@@ -126,7 +138,7 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
   chain.from = level ? from.y : from.x;
   double off = kNearest;
   const auto isFree = [&] {
-    const Vec end = placeOn(plan, wall.length, 0);
+    const Vec end = plan.place(wall.length, 0);
     const Box box = boxRound(std::array{from + out * off, view.at(end.x, end.y) + out * off}).grown(8);
     return book.painter().log().frame.holds(box) && book.painter().log().isFree(box);
   };
@@ -154,7 +166,7 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
 void drawHousePlan(Book& book, const Box& room) {
   if (!placed(book.subject.job)) return;
   const Group group = book.painter().group("floor plan");
-  const Storey storey = storeysOf(book.subject).begin()->second;
+  const Storey storey = storeysOf(book.subject.job).begin()->second;
   const double top = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), "Floor plan");
   drawStorey(book, storey, scaleOf(book, storey, room.width() - 2 * kAround, room.y1 - top - 2 * kAround),
              {room.x0, top, room.x1, room.y1});
@@ -163,7 +175,7 @@ void drawHousePlan(Book& book, const Box& room) {
 void drawFloorPlans(Book& book) {
   if (!placed(book.subject.job)) return;
   constexpr double kWide = 267, kHigh = 160, kDimensions = 30;  // A4 on its side, within margins and title block
-  const auto storeys = storeysOf(book.subject);
+  const auto storeys = storeysOf(book.subject.job);
   for (const auto& [floor, storey] : storeys) {
     const Scale scale = scaleOf(book, storey, kWide - 2 * kDimensions, kHigh - 2 * kDimensions);
     PageTitle title{.drawing = "floor plan", .scale = scale.name, .landscape = true};

@@ -95,14 +95,18 @@ double drawContents(Book& book, Box room) {
   }
 }
 
-/// Answers where they end.
-double drawCautions(Painter& painter, const check::Findings& findings, Vec at, double width) {
+double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
+  double high = 8;
+  for (const auto& caution : findings.cautions) high += painter.heightOf(caution, width - 5) + 0.8;
+  return high;
+}
+
+void drawCautions(Painter& painter, const check::Findings& findings, Vec at, double width) {
   double y = drawHeading(painter, at, width, "Cautions");
   for (const auto& caution : findings.cautions) {
     painter.text({at.x + 1, y + kBoldLetters.capitals}, "!", kBoldLetters);
     y = painter.paragraph({at.x + 5, y}, width - 5, caution) + 0.8;
   }
-  return y;
 }
 
 constexpr double kGap = 5;     // between the two columns
@@ -207,6 +211,7 @@ void drawCover(Book& book) {
     y = room.y0 + 3;
   }
   y += 2;
+  const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
   const auto needRoom = [&](double high, const char* drawing) {
     if (y + high <= room.y1) return;
     title.drawing = drawing;
@@ -214,8 +219,9 @@ void drawCover(Book& book) {
     room = book.begin(title);
     y = room.y0;
   };
-  needRoom(drawCautions(book.scrap(), subject.findings, {}, room.width()) + 2.8, "cover, cautions");
-  y = drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width()) + 6.8;
+  needRoom(cautions, "cover, cautions");
+  drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
+  y += cautions + 4;
   needRoom(25, "cover, list of sheets");
   y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
   if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
