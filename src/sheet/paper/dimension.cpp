@@ -155,12 +155,10 @@ void drawScaleBar(Painter& painter, Vec left, const Scale& scale, practice::Disp
     painter.box(part, kFineLine);
   }
   painter.text({left.x, left.y - kHigh - 1.0}, "0", {.align = Align::Centre});
-  const double inches = whole * 12;
-  const bool whole_inches = std::abs(inches - std::round(inches)) < 0.01;
-  const std::string end = !in_feet       ? std::to_string(std::lround(whole * 1000)) + " mm"
-                          : whole >= 1   ? std::to_string(std::lround(whole)) + " ft"
-                          : whole_inches ? std::to_string(std::lround(inches)) + " in"
-                                         : "";
+  // In feet no scale is so large that less than half a foot has room alone.
+  const std::string end = !in_feet     ? std::to_string(std::lround(whole * 1000)) + " mm"
+                          : whole >= 1 ? std::to_string(std::lround(whole)) + " ft"
+                                       : std::to_string(std::lround(whole * 12)) + " in";
   painter.text({left.x + paper + 1.2, left.y}, end);
 }
 
