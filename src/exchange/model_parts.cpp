@@ -1,13 +1,8 @@
 #include "exchange/model_parts.h"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
-#include <set>
-#include <string_view>
 
-#include "base/words.h"
-#include "exchange/model.h"
 #include "scene/describe.h"
 #include "scene/water_lines.h"
 
@@ -46,50 +41,6 @@ bool hasArea(const Polygon& polygon) {
   for (std::size_t i = 2; i < polygon.size(); ++i)
     sum += glm::cross(glm::dvec3(polygon[i - 1] - polygon[0]), glm::dvec3(polygon[i] - polygon[0]));
   return glm::dot(sum, sum) > 1e-12;
-}
-
-/// After a blank.
-template <class Number>
-void append(std::string& out, Number value) {
-  std::array<char, 32> room{' '};
-  if (value == 0) value = 0;  // no minus before it
-  out.append(room.data(), std::to_chars(room.data() + 1, room.data() + room.size(), value).ptr);
-}
-
-/// A name as OBJ readers take it: on one line, without blanks.
-std::string bare(std::string_view name) {
-  std::string out = base::oneLine(name, 200);
-  std::replace(out.begin(), out.end(), ' ', '_');
-  std::replace(out.begin(), out.end(), '#', '_');
-  return out;
-}
-
-void writePart(std::string& out, const std::vector<Polygon>& surface, std::size_t& corners) {
-  for (const Polygon& polygon : surface) {
-    for (const glm::vec3& corner : polygon) {
-      out += 'v';
-      for (int axis = 0; axis < 3; ++axis) append(out, corner[axis]);
-      out += '\n';
-    }
-  }
-  for (const Polygon& polygon : surface) {
-    out += 'f';
-    for (std::size_t i = 0; i < polygon.size(); ++i) append(out, ++corners);
-    out += '\n';
-  }
-}
-
-std::string materials(const std::set<scene::Material>& used) {
-  std::string out;
-  for (const scene::Material material : used) {
-    const Look look = lookOf(material);
-    out += "newmtl " + bare(look.name) + "\nKd";
-    for (std::size_t i = 0; i < 3; ++i) append(out, look.colour[i]);
-    out += "\nd";
-    append(out, look.colour[3]);
-    out += "\nillum 1\n";
-  }
-  return out;
 }
 
 }  // namespace
@@ -175,36 +126,6 @@ Polygons PartIndex::surfaceOf(std::size_t part) const {
   Polygons all;
   for (const Polygons& shell : shellsOf(part)) all.insert(all.end(), shell.begin(), shell.end());
   return all;
-}
-
-// OBJ and its materials.
-
-std::string obj(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
-                const std::string& mtl_name, const base::Sink& sink) {
-  constexpr std::size_t kPiece = 1U << 16U;  // a file takes few large pieces faster than many small ones
-  std::string out = "# " + base::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
-  const PartIndex index(scene);
-  UniqueNames unique, objects;
-  const std::vector<std::string> names = partNames(scene, job, practice, unique);
-  std::set<scene::Material> used;
-  std::size_t corners = 0;
-  std::string group;
-  for (std::size_t i = 0; i < scene.parts.size(); ++i) {
-    const auto surface = index.surfaceOf(i);
-    if (surface.empty()) continue;
-    const scene::Part& part = scene.parts[i];
-    used.insert(part.material);
-    if (const std::string wall = bare(wallName(part, job)); wall != group) out += "g " + (group = wall) + "\n";
-    // Readers join objects of one name: those that differ in their blanks are kept apart.
-    out += "o " + bare(objects.take(bare(names[i])));
-    out += "\nusemtl " + bare(lookOf(part.material).name) + "\n";
-    writePart(out, surface, corners);
-    if (out.size() < kPiece) continue;
-    sink(out);
-    out.clear();
-  }
-  sink(out);
-  return materials(used);
 }
 
 }  // namespace sillwright::exchange
