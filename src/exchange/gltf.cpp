@@ -235,7 +235,7 @@ struct Writer {
   std::map<std::pair<Stretch, std::string>, std::size_t> known{};
   std::string text{};
   JsonWriter json{text, kNumberParts};
-  std::array<int, scene::kMaterials> material_of{};
+  std::map<scene::Material, int> material_of{};
 
   std::string run() {
     json.beginObject();
@@ -339,16 +339,14 @@ struct Writer {
 
   /// Only those that some part has, in their order.
   void writeMaterials() {
-    material_of.fill(-1);
-    for (const auto& [shape, material] : geometry.meshes) material_of[static_cast<std::size_t>(material)] = 0;
+    for (const auto& [shape, material] : geometry.meshes) material_of[material] = 0;
     // Colours of the format are in linear light.
     const auto linear = [](double c) { return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4); };
     int next = 0;
     json.key("materials").beginArray();
-    for (std::size_t m = 0; m < material_of.size(); ++m) {
-      if (material_of[m] < 0) continue;
-      material_of[m] = next++;
-      const Look look = lookOf(static_cast<scene::Material>(m));
+    for (auto& [material, number] : material_of) {
+      number = next++;
+      const Look look = lookOf(material);
       const auto& [red, green, blue, opacity] = look.colour;
       json.newLine().beginObject().member("name", look.name).key("pbrMetallicRoughness");
       json.object("baseColorFactor", std::array{linear(red), linear(green), linear(blue), opacity}, "metallicFactor", 0,
@@ -369,7 +367,7 @@ struct Writer {
       accessors[corners].bounds = &of;
       const auto normals = shared ? std::nullopt : std::optional(accessor(kMore, of.normals));
       json.object("POSITION", corners, "NORMAL", normals).member("indices", accessor(kIndices, of.triangles));
-      json.member("material", material_of[static_cast<std::size_t>(material)]).endObject().endArray().endObject();
+      json.member("material", material_of[material]).endObject().endArray().endObject();
     }
     json.endArray();
   }
