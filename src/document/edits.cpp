@@ -54,12 +54,6 @@ std::vector<Stretch> freeOf(const job::Job& job, std::size_t wall) {
   return free;
 }
 
-Stretch widestFree(const job::Job& job, std::size_t wall) {
-  const std::vector<Stretch> free = freeOf(job, wall);
-  const auto shorter = [](const Stretch& a, const Stretch& b) { return a.length() < b.length(); };
-  return free.empty() ? Stretch{} : *std::max_element(free.begin(), free.end(), shorter);
-}
-
 /// A place for an opening as wide as `beside`, clear of all others: the nearest to its right, else the nearest to its
 /// left; right beside it where the wall has no room.
 double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
@@ -217,7 +211,9 @@ void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
 
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice) {
   assert(wall < job.walls.size() && wall < plan.walls.size());
-  const Stretch free = widestFree(job, wall);
+  const std::vector<Stretch> stretches = freeOf(job, wall);
+  const auto shorter = [](const Stretch& a, const Stretch& b) { return a.length() < b.length(); };
+  const Stretch free = stretches.empty() ? Stretch{} : *std::max_element(stretches.begin(), stretches.end(), shorter);
   const job::Wall& on = job.walls[wall];
   job::Opening opening;
   const auto same = std::find_if(job.openings.begin(), job.openings.end(),

@@ -133,29 +133,25 @@ void writePiece(JsonWriter& json, const plan::Piece& piece, const std::vector<pl
   json.endObject();
 }
 
-void writeLap(JsonWriter& json, const plan::Lap& lap) {
-  const auto source = lap.source == nullptr ? std::nullopt : std::optional(practice::cite(*lap.source));
-  json.object("upper", lap.upper, "lower", lap.lower, "lap", lap.lap, "least", lap.least, "source", source);
-}
-
-void writeLeak(JsonWriter& json, const plan::Skin& skin, const plan::Leak& leak) {
-  std::vector<std::string_view> laps;
-  for (const std::int32_t sheet : {leak.upper, leak.lower}) {
-    if (sheet >= 0) laps.push_back(skin.sheets[static_cast<std::size_t>(sheet)].name);
-  }
-  json.object("source", plan::toWord(leak.source), "x", (leak.x_low + leak.x_high) / 2, "z", leak.z, "say", leak.say,
-              "laps", laps);
-}
-
 /// Pieces to cut, each with its number in the opening's own order of work; laps; and where the water runs.
 void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned) {
   const auto& weather = planned.weather;
   const auto& water = planned.water;
   const auto steps = plan::stepsAt(planned);
-  const auto leak = [&](const plan::Leak& one) { writeLeak(json, weather.skin, one); };
+  const auto leak = [&](const plan::Leak& one) {
+    std::vector<std::string_view> laps;
+    for (const std::int32_t sheet : {one.upper, one.lower}) {
+      if (sheet >= 0) laps.push_back(weather.skin.sheets[static_cast<std::size_t>(sheet)].name);
+    }
+    json.object("source", plan::toWord(one.source), "x", (one.x_low + one.x_high) / 2, "z", one.z, "say", one.say,
+                "laps", laps);
+  };
   json.key("weather").beginObject();
   json.array("pieces", weather.pieces, [&](const plan::Piece& piece) { writePiece(json, piece, steps); });
-  json.array("laps", weather.laps, [&](const plan::Lap& lap) { writeLap(json, lap); });
+  json.array("laps", weather.laps, [&](const plan::Lap& lap) {
+    const auto source = lap.source == nullptr ? std::nullopt : std::optional(practice::cite(*lap.source));
+    json.object("upper", lap.upper, "lower", lap.lower, "lap", lap.lap, "least", lap.least, "source", source);
+  });
   json.key("water").beginObject().members("strips", water.strips, "paths", water.traced);
   json.array("behind_cladding", water.behind_cladding, leak).array("leaks", water.leaks, leak);
   json.endObject().endObject();
@@ -243,7 +239,7 @@ void writeReport(const job::Job& job, const practice::Practice& practice, const 
   JsonWriter json(out, kParts);
   const auto list = [&](const char* name, const std::vector<std::string>& texts) {
     json.key(name).beginArray();
-    sink(out);
+    sink(out);  // what comes before them; the texts of a large job are not copied once more
     for (std::size_t i = 0; i < texts.size(); ++i) {
       if (i > 0) sink(",");
       sink(texts[i]);

@@ -99,7 +99,7 @@ struct Drawing {
   /// A dimension that other programs know as one, with the block that shows it: level, or upright.
   void dimension(Point from, Point to, double line_at, bool upright) {
     const double mm = upright ? to.z - from.z : to.x - from.x;
-    if (!(mm > 0.05)) return;
+    if (!(mm > 0.05)) return;  // its figure would be 0
     const std::string name = "*D" + std::to_string(++dimensions);
     const auto moved = [&](Point p) { return upright ? Point{line_at, p.z} : Point{p.x, line_at}; };
     const Point a = moved(from), b = moved(to), middle{(a.x + b.x) / 2, (a.z + b.z) / 2};

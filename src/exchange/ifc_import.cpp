@@ -227,7 +227,7 @@ class Import {
       if (other.id == wall.id || wall.z.middle() < other.z.low || wall.z.middle() > other.z.high) continue;
       const glm::dvec2 off = from - other.on(0, other.v.middle());
       const double towards = glm::dot(direction, other.inward);
-      if (std::abs(towards) < 1e-6) continue;
+      if (std::abs(towards) < 1e-6) continue;  // it runs along the line
       const double far = -glm::dot(off, other.inward) / towards;
       const double at = glm::dot(off + direction * far, other.along);
       if (far > 0 && at > other.u.low && at < other.u.high) ++met;

@@ -47,7 +47,7 @@ class ScheduleReader : ScheduleFields {
   }
 
  private:
-  static constexpr std::size_t kMostNotes = 50;
+  static constexpr std::size_t kMostNotes = 50;  // of more nobody reads any
 
   void note(std::string say) {
     if (schedule_.notes.size() < kMostNotes) schedule_.notes.push_back(std::move(say));

@@ -9,7 +9,6 @@
 #include <cmath>
 #include <cstdint>
 #include <filesystem>
-#include <string_view>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -50,21 +49,18 @@ std::size_t decimalsOf(double number, int most) {
   double parts = 1;
   most = std::clamp(most, 1, kMostDecimals);
   for (int decimals = 0; decimals < most; ++decimals, parts *= 10) {
+    // A hair off is what arithmetic left.
     if (std::abs(number * parts - std::round(number * parts)) < 1e-9 * parts) return static_cast<std::size_t>(decimals);
   }
   return static_cast<std::size_t>(most);
 }
 
-/// For a footer, where & begins a code; cut to what a sheet takes.
-std::string footerText(std::string_view text) {
-  std::string out;
-  for (const char c : text) out += c == '&' ? "&&" : std::string(1, c);
-  return std::string(base::shortened(out, kLongestFooter));
-}
-
+/// Where & begins a code; the title cut to what a sheet takes.
 std::string footerOf(const job::Job& job) {
+  std::string title;
+  for (const char c : job.title) title += c == '&' ? "&&" : std::string(1, c);
   const std::string date = job.date ? "&C" + words::dateWords(*job.date) : std::string{};
-  return "&L" + footerText(job.title) + date + "&R&P / &N";
+  return "&L" + std::string(base::shortened(title, kLongestFooter)) + date + "&R&P / &N";
 }
 
 double widthOf(const takeoff::Table& table, std::size_t column, practice::Display display) {

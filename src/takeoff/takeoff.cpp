@@ -42,12 +42,6 @@ void addJoint(double length, double gap, const practice::Sealing& rules, Sealing
   sealing.rods[rod == kRods.end() ? 0 : *rod] += length;  // 0: no rod is so thick
 }
 
-void gatherPacking(const plan::Plan& plan, Takeoff& takeoff) {
-  std::vector<plan::Packing> packings;
-  for (const plan::OpeningPlan& opening : plan.openings) packings.push_back(opening.packing);
-  takeoff.packers = plan::packerTotals(packings);
-}
-
 void addFixings(const plan::OpeningPlan& opening, Takeoff& takeoff) {
   for (const plan::PackingPoint& point : opening.packing.points) {
     if (point.backing > 0) ++takeoff.backing[point.backing];
@@ -245,15 +239,17 @@ Takeoff takeOff(const job::Job& job, const practice::Practice& practice, const p
   takeoff.end_trim = plan::endTrim(practice);
   takeoff.timber = gatherTimber(job, practice, plan);
   gatherWeather(plan, takeoff);
-  gatherPacking(plan, takeoff);
   gatherAreas(job, practice, plan, takeoff);
+  std::vector<plan::Packing> packings;
   for (std::size_t i = 0; i < plan.openings.size(); ++i) {
     const plan::OpeningPlan& planned = plan.openings[i];
+    packings.push_back(planned.packing);
     addFixings(planned, takeoff);
     addSealing(practice.weather.sealing, planned, takeoff.sealing);
     addOverCavity(job.openings[i], practice, planned, plan.walls[planned.wall].spec, takeoff);
     addTools(plan::orderOfWork(job, plan, i, practice), i, takeoff);
   }
+  takeoff.packers = plan::packerTotals(packings);
 
   const auto cuts = static_cast<std::int64_t>(takeoff.timber.size() + takeoff.rolls.size());
   const std::int64_t share = options.steps / std::max<std::int64_t>(1, cuts);  // equal: none waits for another

@@ -57,16 +57,12 @@ bool isDecimalComma(std::string_view text) {
          text.find_first_not_of("0123456789", comma + 1) == std::string_view::npos;
 }
 
-bool hasDecimalComma(const std::vector<CsvRow>& rows) {
-  return std::any_of(rows.begin(), rows.end(), [](const CsvRow& row) {
-    return std::any_of(row.begin(), row.end(), [](const CsvField& field) { return isDecimalComma(field.text); });
-  });
-}
-
 base::Result<Grid> refused(const std::string& file, std::string say) { return {{}, {{file, {}, {}, std::move(say)}}}; }
 
 Grid gridFrom(const std::string& file, std::vector<CsvRow> rows, std::string how = {}) {
-  const bool decimal_comma = hasDecimalComma(rows);
+  const bool decimal_comma = std::any_of(rows.begin(), rows.end(), [](const CsvRow& row) {
+    return std::any_of(row.begin(), row.end(), [](const CsvField& field) { return isDecimalComma(field.text); });
+  });
   return {file, std::move(how), std::move(rows), decimal_comma};
 }
 

@@ -69,19 +69,13 @@ double drawFacts(Painter& painter, const Subject& subject, Vec at, double width)
   return at.y;
 }
 
-Table contents(const Book& book, double width) {
-  Table table(width, {left("sheet"), right("page", 14)});
-  table.under_heading = true;
-  for (const Entry& entry : book.known().entries) table.rows.push_back({entry.title, std::to_string(entry.page)});
-  return table;
-}
-
 constexpr double kLeastPlan = 55;  // height under which a plan of the house tells nothing
 
 /// The list of pages in two columns; what has no room continues on further pages. Returns the y below it.
 double drawContents(Book& book, Box room) {
-  const double column = (room.width() - kColumnGap) / 2;
-  const Table table = contents(book, column);
+  Table table((room.width() - kColumnGap) / 2, {left("sheet"), right("page", 14)});
+  table.under_heading = true;
+  for (const Entry& entry : book.known().entries) table.rows.push_back({entry.title, std::to_string(entry.page)});
   TableEnd end;
   std::string heading = "Sheets";
   while (true) {

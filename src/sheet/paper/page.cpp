@@ -18,12 +18,6 @@ std::string entryTitle(const PageTitle& title) {
   return title.wall.empty() ? title.drawing : "Wall " + title.wall + ": " + title.drawing;
 }
 
-struct TitleCell {
-  double share;
-  std::string caption;
-  std::string value;
-};
-
 }  // namespace
 
 Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents known, PaperSize size)
@@ -77,7 +71,11 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   const double top = frame.y1 - kBlock;
   const std::size_t pages = std::max(logs_.size(), known_.pages);  // while they are counted: those so far
   const std::string where = title.opening.empty() ? title.wall : title.wall + " · " + title.opening;
-  const std::array<TitleCell, 6> cells{
+  struct Field {
+    double share;  // of the frame's width
+    std::string caption, value;
+  };
+  const std::array<Field, 6> cells{
       {{0.28, "job", subject.job.title},
        {0.17, title.opening.empty() ? "wall" : "wall · " + std::string("opening"), where.empty() ? "all" : where},
        {0.19, "drawing", title.drawing},

@@ -77,7 +77,7 @@ void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) 
 }
 
 void Painter::picture(const Box& box, std::span<const std::uint8_t> rgb, int width, int height) {
-  std::vector<std::uint32_t> pixels;
+  std::vector<std::uint32_t> pixels;  // whole numbers: the same whatever order of bytes the machine has
   for (std::size_t i = 0; i + 2 < rgb.size(); i += 3)
     pixels.push_back(std::uint32_t{rgb[i]} << 16U | std::uint32_t{rgb[i + 1]} << 8U | rgb[i + 2]);
   cairo_surface_t* image = cairo_image_surface_create_for_data(reinterpret_cast<unsigned char*>(pixels.data()),
