@@ -27,51 +27,53 @@ bool isFormula(std::string_view text) {
 }
 
 /// Reads field by field, counting lines and characters.
-class Reader {
- public:
-  Reader(std::string_view text, const std::string& file, const CsvForm& form) : text_(text), file_(file), form_(form) {
-    if (text_.starts_with(base::kByteOrderMark)) text_.remove_prefix(base::kByteOrderMark.size());
-  }
+struct Reader {
+  std::string_view text;  ///< Without a byte order mark.
+  const std::string& file;
+  CsvForm form;
+  std::size_t at = 0;
+  std::size_t cells = 0;
+  base::Place place{1, 1};
+  base::Error error{};
 
   base::Result<std::vector<CsvRow>> run() {
     std::vector<CsvRow> rows;
-    while (at_ < text_.size()) {
+    while (at < text.size()) {
       CsvRow row = readRow();
-      if (!error_.say.empty()) return {{}, {error_}};
-      cells_ += row.size();
-      if (form_.loose || row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
-      if (cells_ > kMostCells || rows.size() > kMostRows)
-        return {{}, {{file_, {}, {}, "too large: a schedule has at most 3,000,000 fields in 1,048,576 rows"}}};
+      if (!error.say.empty()) return {{}, {error}};
+      cells += row.size();
+      if (form.loose || row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
+      if (cells > kMostCells || rows.size() > kMostRows)
+        return {{}, {{file, {}, {}, "too large: a schedule has at most 3,000,000 fields in 1,048,576 rows"}}};
     }
     return {std::move(rows), {}};
   }
 
- private:
-  [[nodiscard]] char now() const { return text_[at_]; }
-  [[nodiscard]] bool atEnd() const { return at_ >= text_.size(); }
-  [[nodiscard]] bool atLineEnd() const { return atEnd() || now() == '\n' || text_.substr(at_).starts_with("\r\n"); }
+  [[nodiscard]] char now() const { return text[at]; }
+  [[nodiscard]] bool atEnd() const { return at >= text.size(); }
+  [[nodiscard]] bool atLineEnd() const { return atEnd() || now() == '\n' || text.substr(at).starts_with("\r\n"); }
 
   void step() {
     if (now() == '\n') {
-      ++place_.line;
-      place_.column = 1;
+      ++place.line;
+      place.column = 1;
     } else if ((static_cast<unsigned char>(now()) & 0xC0) != 0x80) {  // a character's first byte
-      ++place_.column;
+      ++place.column;
     }
-    ++at_;
+    ++at;
   }
 
   void fail(const char* say) {
-    if (error_.say.empty()) error_ = {file_, place_, {}, say};
+    if (error.say.empty()) error = {file, place, {}, say};
   }
 
   CsvRow readRow() {
     CsvRow row;
     for (;;) {
       row.push_back(readField());
-      std::string& text = row.back().text;
-      if (text.starts_with('\'') && isFormula(text)) text.erase(0, 1);
-      if (!error_.say.empty()) return row;
+      std::string& said = row.back().text;
+      if (said.starts_with('\'') && isFormula(said)) said.erase(0, 1);
+      if (!error.say.empty()) return row;
       if (atLineEnd()) break;
       if (row.size() == kMostColumns) {
         fail("too many columns: a schedule has at most 1,000");
@@ -81,20 +83,20 @@ class Reader {
     }
     if (!atEnd() && now() == '\r') step();
     if (!atEnd()) step();
-    while (form_.loose && !row.empty() && row.back().text.empty()) row.pop_back();
+    while (form.loose && !row.empty() && row.back().text.empty()) row.pop_back();
     return row;
   }
 
   CsvField readField() {
-    CsvField field{{}, place_};
+    CsvField field{{}, place};
     if (!atEnd() && now() == '"') {
       field.quoted = true;
       readQuoted(field.text);
-      if (error_.say.empty() && !atLineEnd() && now() != form_.separator)
+      if (error.say.empty() && !atLineEnd() && now() != form.separator)
         fail("text after a closing quote; a comma was expected");
       return field;
     }
-    while (!atLineEnd() && now() != form_.separator) {
+    while (!atLineEnd() && now() != form.separator) {
       if (now() == '"' && !standsForInches(field.text)) {
         fail(
             "a quote inside a field that doesn't begin with one; such fields are put in quotes, and the quote doubled");
@@ -108,16 +110,16 @@ class Reader {
 
   [[nodiscard]] bool standsForInches(std::string_view before) const {
     const auto last = before.empty() ? '\0' : static_cast<unsigned char>(before.back());
-    return form_.loose && ((last >= '0' && last <= '9') || last >= 0x80);  // a figure, or ½
+    return form.loose && ((last >= '0' && last <= '9') || last >= 0x80);  // a figure, or ½
   }
 
   void readQuoted(std::string& into) {
-    const base::Place begin = place_;
+    const base::Place begin = place;
     step();
     for (;;) {
       if (atEnd()) {
         fail("a quote that is not closed");
-        error_.at = begin;
+        error.at = begin;
         return;
       }
       if (now() == '"') {
@@ -128,14 +130,6 @@ class Reader {
       step();
     }
   }
-
-  std::string_view text_;
-  const std::string& file_;
-  CsvForm form_;
-  std::size_t at_ = 0;
-  std::size_t cells_ = 0;
-  base::Place place_{1, 1};
-  base::Error error_;
 };
 
 }  // namespace
@@ -170,7 +164,8 @@ base::Result<std::vector<CsvRow>> readCsv(std::string_view text, const std::stri
   if (text.size() > kLargestCsv) return {{}, {{file, {}, {}, "too large: a schedule has at most 64 MiB"}}};
   if (const auto bad = base::notUtf8(text); bad != std::string_view::npos)
     return {{}, {{file, base::placeIn(text, bad), {}, "not UTF-8: this byte belongs to no character"}}};
-  return Reader(text, file, form).run();
+  if (text.starts_with(base::kByteOrderMark)) text.remove_prefix(base::kByteOrderMark.size());
+  return Reader{text, file, form}.run();
 }
 
 }  // namespace sillwright::exchange

@@ -98,28 +98,37 @@ std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, doubl
   return head.peak_z < 0 ? std::nullopt : std::optional(head);  // a valley that deep is no head
 }
 
-class Import {
- public:
-  Import(StepFile& file, const ModelFor& wanted) : file_(file), shapes_(file), wanted_(wanted) {}
+struct Import {
+  StepFile& file;
+  const ModelFor& wanted;
+  IfcShapes shapes{file};
+  Ids openings_of{}, units_of{}, type_of{}, properties_of{}, parts_of{};
+  std::set<Id> placed{};  ///< Units that have their opening.
+  std::map<Id, glm::dvec3> middle_of{};
+  std::vector<ModelWall> walls{};
+  std::map<Id, std::size_t> job_wall{};
+  std::map<std::string, std::vector<std::string>> left_out{};
+  UniqueNames names{};
+  long filled = 0;
+  ModelReading reading{};
 
   ModelReading run() {
     readRelations();
     for (const char* type : {"IFCWALL", "IFCWALLSTANDARDCASE", "IFCWALLELEMENTEDCASE"}) {
-      for (const Id id : file_.of(type)) readWall(id);
+      for (const Id id : file.of(type)) readWall(id);
     }
-    for (ModelWall& wall : walls_) findOutside(wall);
+    for (ModelWall& wall : walls) findOutside(wall);
     writeWalls();
-    for (const ModelWall& wall : walls_) {
-      if (const auto at = job_wall_.find(wall.id); at != job_wall_.end()) readOpenings(wall, at->second);
+    for (const ModelWall& wall : walls) {
+      if (const auto at = job_wall.find(wall.id); at != job_wall.end()) readOpenings(wall, at->second);
     }
     tellLeftOut();
-    return std::move(reading_);
+    return std::move(reading);
   }
 
- private:
   /// A note for all things of which the same is to be said.
   void leaveOut(const std::string& why, const std::string& name) {
-    left_out_[why].push_back(name.empty() ? "one without a name" : base::quote(name));
+    left_out[why].push_back(name.empty() ? "one without a name" : base::quote(name));
   }
 
   /// From each of what a relation names to each of the others.
@@ -128,8 +137,8 @@ class Import {
     const auto each = [](const StepValue& value) {
       return value.kind == StepValue::Kind::List ? value.items : std::vector{value};
     };
-    for (const Id id : file_.of(type)) {
-      const StepInstance relation = file_.at(id);
+    for (const Id id : file.of(type)) {
+      const StepInstance relation = file.at(id);
       for (const StepValue& a : each(relation[4])) {
         for (const StepValue& b : each(relation[5])) all[a.reference].push_back(b.reference);
       }
@@ -138,26 +147,26 @@ class Import {
   }
 
   void readRelations() {
-    openings_of_ = relations("IFCRELVOIDSELEMENT");
-    units_of_ = relations("IFCRELFILLSELEMENT");
-    type_of_ = relations("IFCRELDEFINESBYTYPE");
-    properties_of_ = relations("IFCRELDEFINESBYPROPERTIES");
-    parts_of_ = relations("IFCRELAGGREGATES");
-    for (const auto& [opening, units] : units_of_) placed_.insert(units.begin(), units.end());
+    openings_of = relations("IFCRELVOIDSELEMENT");
+    units_of = relations("IFCRELFILLSELEMENT");
+    type_of = relations("IFCRELDEFINESBYTYPE");
+    properties_of = relations("IFCRELDEFINESBYPROPERTIES");
+    parts_of = relations("IFCRELAGGREGATES");
+    for (const auto& [opening, units] : units_of) placed.insert(units.begin(), units.end());
   }
 
   std::string nameOf(const StepInstance& thing, const char* otherwise) {
     const std::string name(base::shortened(base::oneLine(thing[2].text), kLongest));
-    return names_.take(name.empty() ? otherwise : name);
+    return names.take(name.empty() ? otherwise : name);
   }
 
   /// False: it says that it is inside the building.
   bool saysOutside(Id wall) {
-    for (const Id id : properties_of_[wall]) {
-      const StepInstance set = file_.at(id);
+    for (const Id id : properties_of[wall]) {
+      const StepInstance set = file.at(id);
       if (set.type != "IFCPROPERTYSET") continue;
       for (const StepValue& reference : set[4].items) {
-        const StepInstance property = file_.at(reference);
+        const StepInstance property = file.at(reference);
         if (property[0].text == "IsExternal" && property[2].is("F")) return false;
       }
     }
@@ -165,19 +174,19 @@ class Import {
   }
 
   Body bodyOfWall(Id id, const StepInstance& thing) {
-    Body body = shapes_.bodyOf(thing);
+    Body body = shapes.bodyOf(thing);
     if (!body.corners.empty()) return body;
-    for (const Id part : parts_of_[id]) {
-      const StepInstance member = file_.at(part);
+    for (const Id part : parts_of[id]) {
+      const StepInstance member = file.at(part);
       if (member.type != "IFCMEMBER") continue;
-      const Body of_member = shapes_.bodyOf(member);
+      const Body of_member = shapes.bodyOf(member);
       body.corners.insert(body.corners.end(), of_member.corners.begin(), of_member.corners.end());
     }
     return body;
   }
 
   void readWall(Id id) {
-    const StepInstance thing = file_.at(id);
+    const StepInstance thing = file.at(id);
     ModelWall wall;
     wall.id = id;
     wall.name = nameOf(thing, "wall");
@@ -186,7 +195,7 @@ class Import {
     if (body.corners.empty()) return leaveOut("without a shape that can be read", wall.name);
     if (!saysOutside(id)) return leaveOut("inside the building, by the model", wall.name);
     if (body.unknown) leaveOut("drawn in a way that is only partly read", wall.name);
-    const glm::dvec2 x(shapes_.placeOf(thing)[0]);
+    const glm::dvec2 x(shapes.placeOf(thing)[0]);
     const double length = std::sqrt(glm::dot(x, x));
     if (length > 0.1) wall.along = x / length;
     measure(wall, body);
@@ -194,7 +203,7 @@ class Import {
       wall.along = {-wall.along.y, wall.along.x};
       measure(wall, body);
     }
-    walls_.push_back(std::move(wall));
+    walls.push_back(std::move(wall));
   }
 
   static void measure(ModelWall& wall, const Body& body) {
@@ -223,7 +232,7 @@ class Import {
   [[nodiscard]] int metBy(const ModelWall& wall, glm::dvec2 direction) const {
     const glm::dvec2 from = wall.on(wall.u.middle(), wall.v.middle());
     int met = 0;
-    for (const ModelWall& other : walls_) {
+    for (const ModelWall& other : walls) {
       if (other.id == wall.id || wall.z.middle() < other.z.low || wall.z.middle() > other.z.high) continue;
       const glm::dvec2 off = from - other.on(0, other.v.middle());
       const double towards = glm::dot(direction, other.inward);
@@ -240,22 +249,22 @@ class Import {
     const int before = metBy(wall, -wall.inward), behind = metBy(wall, wall.inward);
     wall.outside = before == 0 || behind == 0;
     glm::dvec2 middle{0.0};
-    for (const ModelWall& each : walls_) middle += each.on(each.u.middle(), each.v.middle()) / double(walls_.size());
+    for (const ModelWall& each : walls) middle += each.on(each.u.middle(), each.v.middle()) / double(walls.size());
     const bool middle_before = glm::dot(middle, wall.inward) < wall.v.middle();
     if (before > behind || (before == behind && middle_before)) wall.turn();
   }
 
   void writeWalls() {
-    reading_.job.title = base::shortened(base::oneLine(file_.at(file_.of("IFCPROJECT").front())[2].text), 2 * kLongest);
-    if (reading_.job.title.empty()) reading_.job.title = "imported";
-    reading_.job.practice = wanted_.practice_name;
+    reading.job.title = base::shortened(base::oneLine(file.at(file.of("IFCPROJECT").front())[2].text), 2 * kLongest);
+    if (reading.job.title.empty()) reading.job.title = "imported";
+    reading.job.practice = wanted.practice_name;
     glm::dvec2 corner(std::numeric_limits<double>::infinity());
     Stretch heights;
-    for (const ModelWall& wall : walls_) {
+    for (const ModelWall& wall : walls) {
       corner = glm::min(corner, glm::min(wall.on(wall.u.low, wall.v.low), wall.on(wall.u.high, wall.v.low)));
       heights.hold(wall.z.low);
     }
-    for (ModelWall& wall : walls_) {
+    for (ModelWall& wall : walls) {
       if (!wall.outside) {
         leaveOut("with other walls on both sides, so inside the building", wall.name);
         continue;
@@ -274,11 +283,11 @@ class Import {
       }
       out.top.front().x = 0;
       out.top.back().x = out.length;
-      job_wall_[wall.id] = reading_.job.walls.size();
-      reading_.job.walls.push_back(std::move(out));
+      job_wall[wall.id] = reading.job.walls.size();
+      reading.job.walls.push_back(std::move(out));
     }
-    if (reading_.job.walls.empty()) return;
-    reading_.notes.emplace_back(
+    if (reading.job.walls.empty()) return;
+    reading.notes.emplace_back(
         "walls stand with their frames' outside face where the model has the wall's; studs, lining and cladding are "
         "the rule set's");
   }
@@ -301,7 +310,7 @@ class Import {
 
   Outline outlineOf(const StepInstance& thing, const ModelWall& wall) {
     Outline outline;
-    const Body body = shapes_.bodyOf(thing);
+    const Body body = shapes.bodyOf(thing);
     outline.curved = body.curved;
     for (const glm::dvec3& corner : body.corners) {
       const glm::dvec3 at = wall.local(corner);
@@ -316,8 +325,8 @@ class Import {
   }
 
   void readOpenings(const ModelWall& wall, std::size_t at) {
-    for (const Id id : openings_of_[wall.id]) {
-      const StepInstance thing = file_.at(id);
+    for (const Id id : openings_of[wall.id]) {
+      const StepInstance thing = file.at(id);
       const Outline outline = outlineOf(thing, wall);
       std::string name = base::oneLine(thing[2].text, kLongest);
       if (outline.u.length() <= 0 || outline.z.length() <= 0) {
@@ -331,23 +340,23 @@ class Import {
         writeOpening(units, wall, at, outline);
     }
     for (const Id id : allUnits()) {  // that stand in it without a void: its own shape has the hole
-      if (placed_.contains(id) || !standsIn(id, wall, wall.u, wall.z)) continue;
-      Outline outline = outlineOf(file_.at(id), wall);
+      if (placed.contains(id) || !standsIn(id, wall, wall.u, wall.z)) continue;
+      Outline outline = outlineOf(file.at(id), wall);
       outline.curved = false;  // a handle is
-      if (!outline.edge.empty() && placed_.insert(id).second) writeOpening({id}, wall, at, outline);
+      if (!outline.edge.empty() && placed.insert(id).second) writeOpening({id}, wall, at, outline);
     }
   }
 
   /// What the model says fills it; else what stands in it.
   std::vector<Id> unitsIn(Id opening, const ModelWall& wall, const Stretch& u, const Stretch& z) {
     std::vector<Id> units;
-    for (const Id id : units_of_[opening]) {
-      const std::string type = file_.at(id).type;
+    for (const Id id : units_of[opening]) {
+      const std::string type = file.at(id).type;
       if (type.starts_with("IFCWINDOW") || type.starts_with("IFCDOOR")) units.push_back(id);
     }
     for (const Id id : units.empty() ? allUnits() : std::vector<Id>()) {
-      if (placed_.contains(id) || !standsIn(id, wall, u, z)) continue;
-      placed_.insert(id);
+      if (placed.contains(id) || !standsIn(id, wall, u, z)) continue;
+      placed.insert(id);
       units.push_back(id);
     }
     return units;
@@ -356,23 +365,23 @@ class Import {
   [[nodiscard]] std::vector<Id> allUnits() const {
     std::vector<Id> all;
     for (const char* type : {"IFCWINDOW", "IFCWINDOWSTANDARDCASE", "IFCDOOR", "IFCDOORSTANDARDCASE"})
-      all.insert(all.end(), file_.of(type).begin(), file_.of(type).end());
+      all.insert(all.end(), file.of(type).begin(), file.of(type).end());
     return all;
   }
 
   bool standsIn(Id unit, const ModelWall& wall, const Stretch& u, const Stretch& z) {
-    const auto [found, fresh] = middle_of_.try_emplace(unit);
-    if (fresh) found->second = middleOf(file_.at(unit));
+    const auto [found, fresh] = middle_of.try_emplace(unit);
+    if (fresh) found->second = middleOf(file.at(unit));
     const glm::dvec3 at = wall.local(found->second);
     const auto in = [](const Stretch& stretch, double to) { return to > stretch.low && to < stretch.high; };
     return in(u, at.x) && in(wall.v, at.y) && in(z, at.z);
   }
 
   glm::dvec3 middleOf(const StepInstance& unit) {
-    std::vector<glm::dvec3> corners = shapes_.bodyOf(unit).corners;
+    std::vector<glm::dvec3> corners = shapes.bodyOf(unit).corners;
     if (corners.empty()) {  // one that is put together of parts
-      const glm::dvec4 far(unit[9].number * shapes_.unit, 0.0, unit[8].number * shapes_.unit, 1.0);
-      const glm::dmat4 place = shapes_.placeOf(unit);
+      const glm::dvec4 far(unit[9].number * shapes.unit, 0.0, unit[8].number * shapes.unit, 1.0);
+      const glm::dmat4 place = shapes.placeOf(unit);
       corners = {glm::dvec3(place[3]), glm::dvec3(place * far)};
     }
     glm::dvec3 low = corners.front(), high = low;
@@ -383,16 +392,16 @@ class Import {
   void writeOpening(const std::vector<Id>& units, const ModelWall& wall, std::size_t at, const Outline& outline) {
     const auto& [u, z, edge, curved, cut] = outline;
     const Id id = units.front();
-    const StepInstance thing = file_.at(id);
+    const StepInstance thing = file.at(id);
     const bool door = thing.type.starts_with("IFCDOOR");
     job::Opening out;
     out.name = nameOf(thing, door ? "door" : "window");
     out.wall = at;
     // The standard looks along the unit's own y.
-    const bool from_inside = glm::dot(glm::dvec2(shapes_.placeOf(thing)[1]), wall.inward) < 0;
-    const std::vector<Id>& types = type_of_[id];
-    const StepInstance type = file_.at(types.empty() ? 0 : types.front());
-    const Working working = workingOf(file_, thing, type, properties_of_[id], from_inside);
+    const bool from_inside = glm::dot(glm::dvec2(shapes.placeOf(thing)[1]), wall.inward) < 0;
+    const std::vector<Id>& types = type_of[id];
+    const StepInstance type = file.at(types.empty() ? 0 : types.front());
+    const Working working = workingOf(file, thing, type, properties_of[id], from_inside);
     if (!working.kind)
       leaveOut(door ? "doors that don't say how they open, taken as hinged"
                     : "windows that don't say how they open, taken as fixed",
@@ -403,17 +412,17 @@ class Import {
     out.unit.lights = working.lights;
     if (working.over) out.unit.rows.assign(working.lights.size(), 0);
     out.width = u.length(), out.height = z.length();
-    out.unit.width = thing[9].number * shapes_.unit, out.unit.height = thing[8].number * shapes_.unit;
+    out.unit.width = thing[9].number * shapes.unit, out.unit.height = thing[8].number * shapes.unit;
     if (units.size() > 1) leaveOut("openings with several windows or doors, taken as one unit", out.name);
     if (units.size() > 1 || out.unit.width <= 0 || out.unit.height <= 0)
       out.unit.width = out.width, out.unit.height = out.height;
     double gap_below = 0;
     if (out.unit.width > out.width - kNoGap || out.unit.height > out.height - kNoGap) {
       out.unit.width = std::min(out.unit.width, out.width), out.unit.height = std::min(out.unit.height, out.height);
-      document::sizeOpening(out, *wanted_.practice);
+      document::sizeOpening(out, *wanted.practice);
       out.width = std::max(out.width, u.length()), out.height = std::max(out.height, z.length());
       gap_below = door ? 0 : (out.height - z.length()) / 2;
-      ++filled_;
+      ++filled;
     }
     if (out.unit.kind == job::UnitKind::FixedWindow && !curved) {  // no other follows the roof
       out.head = headUnder(edge, out.width, out.height);
@@ -429,36 +438,23 @@ class Import {
         !within(of_opening, "sill", out.sill) || !within(of_opening, "left", out.left) ||
         !within(of_unit, "width", out.unit.width) || !within(of_unit, "height", out.unit.height))
       return leaveOut("openings of a size or a place that none has", out.name);
-    reading_.job.openings.push_back(std::move(out));
+    reading.job.openings.push_back(std::move(out));
   }
 
   void tellLeftOut() {
     for (const Id id : allUnits()) {
-      if (!placed_.contains(id)) leaveOut("windows and doors in no opening of a wall", file_.at(id)[2].text);
+      if (!placed.contains(id)) leaveOut("windows and doors in no opening of a wall", file.at(id)[2].text);
     }
-    for (const auto& [why, names] : left_out_) {
+    for (const auto& [why, which] : left_out) {
       const bool told = why.starts_with("openings") || why.starts_with("windows") || why.starts_with("doors");
-      const auto first = std::span(names).first(std::min<std::size_t>(names.size(), 5));
-      reading_.notes.push_back((told ? "" : "walls ") + why + ": " + base::joined(first) +
-                               (names.size() > 5 ? " and " + std::to_string(names.size() - 5) + " more" : ""));
+      const auto first = std::span(which).first(std::min<std::size_t>(which.size(), 5));
+      reading.notes.push_back((told ? "" : "walls ") + why + ": " + base::joined(first) +
+                              (which.size() > 5 ? " and " + std::to_string(which.size() - 5) + " more" : ""));
     }
-    if (filled_ > 0)
-      reading_.notes.push_back("the model has no gap round " + words::count(filled_, "unit") +
-                               ": the framed opening is the unit with the rule set's usual gaps");
+    if (filled > 0)
+      reading.notes.push_back("the model has no gap round " + words::count(filled, "unit") +
+                              ": the framed opening is the unit with the rule set's usual gaps");
   }
-
-  StepFile& file_;
-  IfcShapes shapes_;
-  const ModelFor& wanted_;
-  Ids openings_of_, units_of_, type_of_, properties_of_, parts_of_;
-  std::set<Id> placed_;  ///< Units that have their opening.
-  std::map<Id, glm::dvec3> middle_of_;
-  std::vector<ModelWall> walls_;
-  std::map<Id, std::size_t> job_wall_;
-  std::map<std::string, std::vector<std::string>> left_out_;
-  UniqueNames names_;
-  long filled_ = 0;
-  ModelReading reading_;
 };
 
 }  // namespace
@@ -470,7 +466,7 @@ base::Result<ModelReading> readIfc(std::istream& in, const std::string& file, co
   if (step.schema().find("IFC2X3") == std::string::npos && step.schema().find("IFC4") == std::string::npos)
     return refuse("is neither IFC 2x3 nor IFC 4");
   if (IfcShapes(step).unit <= 0) return refuse("has no project that names a unit of length");
-  ModelReading reading = Import(step, wanted).run();
+  ModelReading reading = Import{step, wanted}.run();
   if (reading.job.walls.empty())
     return refuse("has no outside wall that can be read" +
                   (reading.notes.empty() ? std::string() : ": " + reading.notes.front()));

@@ -44,8 +44,7 @@ std::string titleOf(const Subject& subject, const Wanted& wanted) {
 /// Draws all pages once. `contents` is what the previous run found out, and afterwards what this one did.
 std::vector<PageLog> run(Paper& paper, Typesetter& typesetter, const Subject& subject, const Wanted& wanted,
                          Contents& contents, const Progress& progress) {
-  Book book(paper, typesetter, subject, contents, wanted.paper);
-  book.tell(progress);
+  Book book(paper, typesetter, subject, contents, wanted.paper, progress);
   drawPages(book, wanted);
   contents = book.contents();
   return book.takeLogs();

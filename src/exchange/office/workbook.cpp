@@ -107,9 +107,11 @@ std::string numberText(const std::string& stored) {
   return job::toText(std::round(value * 1e6) / 1e6);
 }
 
-class BookReader {
- public:
-  explicit BookReader(unzFile zip) : zip_(zip) {}
+struct BookReader {
+  unzFile zip;
+  std::vector<std::string> shared{};
+  std::size_t cells = 0;
+  std::size_t bytes = 0;  ///< Of their texts; many cells may share one.
 
   /// Empty: done. Otherwise what is wrong.
   std::string run(std::vector<BookSheet>& sheets) {
@@ -122,7 +124,7 @@ class BookReader {
     wrong = visit("xl/_rels/workbook.xml.rels", [&](std::string_view name, const Attributes& attributes) {
       if (name == "Relationship") parts[std::string(at(attributes, "Id"))] = at(attributes, "Target");
     });
-    if (wrong.empty() && unzLocateFile(zip_, "xl/sharedStrings.xml", 1) == UNZ_OK) wrong = readShared();
+    if (wrong.empty() && unzLocateFile(zip, "xl/sharedStrings.xml", 1) == UNZ_OK) wrong = readShared();
     for (std::size_t i = 0; i < named.size() && wrong.empty(); ++i) {
       const std::string& target = parts[named[i].second];
       if (target.find("worksheet") == std::string::npos) continue;  // a chart
@@ -132,11 +134,10 @@ class BookReader {
     return wrong;
   }
 
- private:
   std::string visit(const std::string& part, std::function<void(std::string_view, const Attributes&)> begin) {
     XmlReader xml;
     xml.begin = std::move(begin);
-    return xml.run(zip_, part);
+    return xml.run(zip, part);
   }
 
   /// The text of an `si` or an `is`: its pieces, less what is only said of how they are spoken.
@@ -164,10 +165,10 @@ class BookReader {
     xml.end = [&](std::string_view name) {
       pieces.end(xml, name);
       if (name != "si") return;
-      shared_.push_back(std::move(pieces.text));
-      xml.endIf(shared_.size() > kMostCells);
+      shared.push_back(std::move(pieces.text));
+      xml.endIf(shared.size() > kMostCells);
     };
-    return xml.run(zip_, "xl/sharedStrings.xml");
+    return xml.run(zip, "xl/sharedStrings.xml");
   }
 
   std::string readSheet(const std::string& part, std::vector<CsvRow>& rows) {
@@ -195,7 +196,7 @@ class BookReader {
       if (name == "v") value = xml.text;
       if (name == "c") xml.endIf(!put(rows, place, textOf(type, value, pieces.text)));
     };
-    return xml.run(zip_, part);
+    return xml.run(zip, part);
   }
 
   [[nodiscard]] std::string textOf(const std::string& type, const std::string& value, std::string& pieces) const {
@@ -203,7 +204,7 @@ class BookReader {
     if (type == "s") {
       std::size_t index = 0;
       std::from_chars(value.data(), value.data() + value.size(), index);
-      return index < shared_.size() ? shared_[index] : std::string{};
+      return index < shared.size() ? shared[index] : std::string{};
     }
     if (type == "b") return value == "1" ? "yes" : "no";
     return type.empty() || type == "n" ? numberText(value) : value;
@@ -215,18 +216,13 @@ class BookReader {
     if (place.line > kMostRows || place.column > kMostColumns) return false;
     if (rows.size() < place.line) rows.resize(place.line);
     CsvRow& row = rows[place.line - 1];
-    for (auto column = static_cast<std::uint32_t>(row.size()); column < place.column; ++column, ++cells_) {
+    for (auto column = static_cast<std::uint32_t>(row.size()); column < place.column; ++column, ++cells) {
       row.push_back({{}, {place.line, column + 1}});
     }
-    bytes_ += text.size();
+    bytes += text.size();
     row[place.column - 1].text = std::move(text);
-    return cells_ <= kMostCells && bytes_ <= kLargestCsv;
+    return cells <= kMostCells && bytes <= kLargestCsv;
   }
-
-  unzFile zip_;
-  std::vector<std::string> shared_;
-  std::size_t cells_ = 0;
-  std::size_t bytes_ = 0;  // of their texts; many cells may share one
 };
 
 }  // namespace
@@ -234,7 +230,7 @@ class BookReader {
 base::Result<std::vector<BookSheet>> readWorkbook(const std::filesystem::path& path) {
   std::vector<BookSheet> sheets;
   unzFile zip = unzOpen64(path.c_str());
-  std::string wrong = zip == nullptr ? "is a damaged zip" : BookReader(zip).run(sheets);
+  std::string wrong = zip == nullptr ? "is a damaged zip" : BookReader{zip}.run(sheets);
   if (zip != nullptr) unzClose(zip);
   if (!wrong.empty()) return {{}, {{path.string(), {}, {}, std::move(wrong)}}};
   return {std::move(sheets), {}};

@@ -42,46 +42,44 @@ std::uint32_t numberIn(std::string_view figures) {
 enum class Byte { Plain, Text, Aside, End };
 
 /// Follows a file's bytes through its texts, comments and blanks to the ends of its statements.
-class Statements {
- public:
+struct Statements {
+  bool in_text = false;
+  bool in_comment = false;
+  char before = '\0';
+
   Byte next(char c) {
-    const char before = std::exchange(before_, c);
-    if (in_comment_) {
-      if (before == '*' && c == '/') in_comment_ = false, before_ = '\0';
+    const char last = std::exchange(before, c);
+    if (in_comment) {
+      if (last == '*' && c == '/') in_comment = false, before = '\0';
       return Byte::Aside;
     }
-    if (c == '\'') in_text_ = !in_text_;
-    if (in_text_ || c == '\'') return Byte::Text;
-    if (before == '/' && c == '*') in_comment_ = true, before_ = '\0';
+    if (c == '\'') in_text = !in_text;
+    if (in_text || c == '\'') return Byte::Text;
+    if (last == '/' && c == '*') in_comment = true, before = '\0';
     if (c == ';') return Byte::End;
-    return in_comment_ || c == '/' || isBlank(c) ? Byte::Aside : Byte::Plain;
+    return in_comment || c == '/' || isBlank(c) ? Byte::Aside : Byte::Plain;
   }
-
- private:
-  bool in_text_ = false;
-  bool in_comment_ = false;
-  char before_ = '\0';
 };
 
 /// The values of one instance's text, which has neither comments nor blanks between its values.
-class Parser {
- public:
-  explicit Parser(std::string_view text) : text_(text) {}
+struct Parser {
+  std::string_view text;
+  std::size_t at = 0;
+  std::size_t values = 0;
 
   StepInstance instance() {
     StepInstance instance;
-    while (!ended() && text_[at_] != '=') ++at_;
-    ++at_;
-    while (!ended() && isInWord(text_[at_])) instance.type += capital(text_[at_++]);
+    while (!ended() && text[at] != '=') ++at;
+    ++at;
+    while (!ended() && isInWord(text[at])) instance.type += capital(text[at++]);
     if (take('(')) instance.values = list(0);
     return instance;
   }
 
- private:
-  [[nodiscard]] bool ended() const { return at_ >= text_.size(); }
+  [[nodiscard]] bool ended() const { return at >= text.size(); }
   bool take(char c) {
-    if (ended() || text_[at_] != c) return false;
-    ++at_;
+    if (ended() || text[at] != c) return false;
+    ++at;
     return true;
   }
 
@@ -97,10 +95,10 @@ class Parser {
   /// At least one byte further on.
   StepValue one(int depth) {
     StepValue value;
-    if (++values_ > kMostValues) at_ = text_.size() - 1;  // not the end: a byte is taken each time
-    const char c = text_[at_];
+    if (++values > kMostValues) at = text.size() - 1;  // not the end: a byte is taken each time
+    const char c = text[at];
     if (c == '(' && depth < kDeepest) {
-      ++at_;
+      ++at;
       return list(depth);
     }
     if (c == '\'') {
@@ -109,7 +107,7 @@ class Parser {
     } else if (c == '#') {
       value.kind = StepValue::Kind::Reference;
       value.reference = numberIn(run([](char each) { return isFigure(each); }));
-    } else if (c == '.' && at_ + 1 < text_.size() && !isFigure(text_[at_ + 1])) {
+    } else if (c == '.' && at + 1 < text.size() && !isFigure(text[at + 1])) {
       value.kind = StepValue::Kind::Word;
       value.text = run([](char each) { return isInWord(each); });
       take('.');
@@ -119,7 +117,7 @@ class Parser {
       run([](char each) { return isInWord(each); });
       if (take('(')) return list(depth)[0];
     } else {
-      ++at_;
+      ++at;
     }
     return value;
   }
@@ -127,28 +125,28 @@ class Parser {
   /// The byte here is passed over, and what follows of such bytes is given.
   template <class Is>
   std::string_view run(Is is) {
-    const std::size_t from = ++at_;
-    while (!ended() && is(text_[at_])) ++at_;
-    return text_.substr(from, at_ - from);
+    const std::size_t from = ++at;
+    while (!ended() && is(text[at])) ++at;
+    return text.substr(from, at - from);
   }
 
   StepValue numberHere() {
     StepValue value;
-    if (text_[at_] == '+') ++at_;
-    const auto [end, error] = std::from_chars(text_.data() + at_, text_.data() + text_.size(), value.number);
-    at_ = std::max(at_ + 1, static_cast<std::size_t>(end - text_.data()));
+    if (text[at] == '+') ++at;
+    const auto [end, error] = std::from_chars(text.data() + at, text.data() + text.size(), value.number);
+    at = std::max(at + 1, static_cast<std::size_t>(end - text.data()));
     if (error == std::errc{} && std::isfinite(value.number)) value.kind = StepValue::Kind::Number;
     return value;
   }
 
   std::string textHere() {
     std::string out;
-    for (++at_; !ended();) {
+    for (++at; !ended();) {
       if (take('\'')) {
         if (!take('\'')) break;
         out += '\'';
       } else if (!escape(out)) {
-        out += text_[at_++];
+        out += text[at++];
       }
     }
     return out;
@@ -156,34 +154,34 @@ class Parser {
 
   std::optional<char32_t> hex(std::size_t figures) {
     unsigned code = 0;
-    const std::string_view text = text_.substr(at_, figures);
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), code, 16);
-    if (text.size() < figures || error != std::errc{} || end != text.data() + figures) return std::nullopt;
-    at_ += figures;
+    const std::string_view digits = text.substr(at, figures);
+    const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), code, 16);
+    if (digits.size() < figures || error != std::errc{} || end != digits.data() + figures) return std::nullopt;
+    at += figures;
     return code;
   }
 
   /// \\, \X\hh, \S\c (of Latin 1), \X2\ and \X4\ until \X0\.
   bool escape(std::string& out) {
-    const std::string_view rest = text_.substr(at_);
+    const std::string_view rest = text.substr(at);
     if (rest.starts_with("\\\\")) {
-      at_ += 2;
+      at += 2;
       out += '\\';
       return true;
     }
     if (rest.starts_with("\\S\\") && rest.size() > 3) {
       base::appendUtf8(out, static_cast<unsigned char>(rest[3]) % 128U + 128U);
-      at_ += 4;
+      at += 4;
       return true;
     }
     const bool byte = rest.starts_with("\\X\\"), two = rest.starts_with("\\X2\\"), four = rest.starts_with("\\X4\\");
     if (!byte && !two && !four) return false;
-    at_ += byte ? 3 : 4;
+    at += byte ? 3 : 4;
     while (const auto code = hex(byte ? 2 : two ? 4 : 8)) {
       appendCode(out, *code);
       if (byte) return true;
     }
-    if (text_.substr(at_).starts_with("\\X0\\")) at_ += 4;
+    if (text.substr(at).starts_with("\\X0\\")) at += 4;
     return true;
   }
 
@@ -196,10 +194,6 @@ class Parser {
     }
     base::appendUtf8(out, code > 0x10FFFF || (code >= 0xD800 && code < 0xE000) ? U'?' : code);
   }
-
-  std::string_view text_;
-  std::size_t at_ = 0;
-  std::size_t values_ = 0;
 };
 
 void appendHex(std::string& out, char32_t code, unsigned figures) {
@@ -262,7 +256,8 @@ StepInstance StepFile::at(std::uint32_t number) {
   const auto found = std::lower_bound(entries_.begin(), entries_.end(), number,
                                       [](const Entry& entry, std::uint32_t wanted) { return entry.number < wanted; });
   if (number == 0 || found == entries_.end() || found->number != number) return {};
-  return Parser(textAt(found->offset)).instance();
+  const std::string text = textAt(found->offset);
+  return Parser{text}.instance();
 }
 
 std::string StepFile::textAt(std::uint64_t offset) {

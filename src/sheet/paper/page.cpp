@@ -20,7 +20,8 @@ std::string entryTitle(const PageTitle& title) {
 
 }  // namespace
 
-Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents known, PaperSize size)
+Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents known, PaperSize size,
+           const Progress& progress)
     : subject(of),
       size_(size),
       paper_(paper),
@@ -28,7 +29,8 @@ Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents kno
       scrap_pen_(scrap_.next(kSizes[0].x, kSizes[0].y, {}, false), typesetter, scrap_log_),
       job_words_(jobWords(of.job)),
       known_(std::move(known)),
-      painter_(scrap_pen_) {}
+      painter_(scrap_pen_),
+      progress_(progress) {}
 
 void Book::endPage() {
   if (logs_.empty() || logs_.back()->missing.empty()) return;

@@ -42,11 +42,9 @@ struct LeftOff {};
 /// beforehand: the number of pages, and the page of each opening.
 class Book {
  public:
-  Book(Paper& paper, Typesetter& typesetter, const Subject& subject, Contents known, PaperSize size = PaperSize::A4);
-
-  /// Sets the function that is called when a page begins. When it returns false, `begin` throws LeftOff, since a page
-  /// function has no other short way out.
-  void tell(const Progress& progress) { progress_ = progress; }
+  /// Where `progress` returns false, `begin` throws LeftOff, since a page function has no other short way out.
+  Book(Paper& paper, Typesetter& typesetter, const Subject& subject, Contents known, PaperSize size,
+       const Progress& progress);
 
   /// Begins a page, draws its frame and title block. Returns the room that is left for the drawing.
   Box begin(const PageTitle& title);
@@ -84,7 +82,7 @@ class Book {
   std::vector<Entry> entries_;
   std::vector<std::unique_ptr<PageLog>> logs_;
   Painter painter_;
-  Progress progress_;
+  const Progress& progress_;
 };
 
 /// The largest usual scale at which width × height of the thing fits the room; the smallest one if none fits.
