@@ -69,62 +69,78 @@ const Sort& sortOf(PartKind kind) {
   return kOther;
 }
 
-class Writer {
- public:
-  explicit Writer(const document::Document& doc)
-      : doc_(doc),
-        index_(doc.scene),
-        names_(partNames(doc.scene, doc.job, *doc.practice, taken_)),
-        units_(doc.job.openings.size()) {
-    for (std::size_t i = 0; i < doc.scene.parts.size(); ++i) {
-      if (isOfUnit(doc.scene.parts[i])) units_[static_cast<std::size_t>(doc.scene.parts[i].opening)].push_back(i);
-    }
-  }
+/// What relations are made of of a wall once its parts are written.
+struct WallThere {
+  std::string self;
+  std::string place;
+  Values parts;
+};
+
+/// Door or window, kind, operation.
+using UnitType = std::tuple<bool, std::string, std::string>;
+
+struct Writer {
+  const document::Document& doc;
+  PartIndex index{doc.scene};
+  StepWriter step{};
+  UniqueNames taken{};
+  std::vector<std::string> names = partNames(doc.scene, doc.job, *doc.practice, taken);  ///< Of the scene's parts.
+  std::string body{}, axis{}, in_storey{}, storey{};
+  std::map<scene::Material, std::string> styles{};
+  std::vector<WallThere> walls{};
+  std::vector<std::vector<std::size_t>> units{};  ///< The parts of each opening's.
+  Values in_storey_parts{};
+  std::map<scene::Material, Values> of_material{};
+  std::map<UnitType, Values> types{};
 
   std::string run() {
     writeFrame();
-    for (std::size_t i = 0; i < doc_.job.walls.size(); ++i) writeWall(i);
-    for (std::size_t i = 0; i < doc_.job.openings.size(); ++i) writeOpening(i);
-    for (std::size_t i = 0; i < doc_.scene.parts.size(); ++i) writePart(i);
+    units.resize(doc.job.openings.size());
+    for (std::size_t i = 0; i < doc.scene.parts.size(); ++i) {
+      const scene::Part& part = doc.scene.parts[i];
+      if (isOfUnit(part)) units[static_cast<std::size_t>(part.opening)].push_back(i);
+    }
+    for (std::size_t i = 0; i < doc.job.walls.size(); ++i) writeWall(i);
+    for (std::size_t i = 0; i < doc.job.openings.size(); ++i) writeOpening(i);
+    for (std::size_t i = 0; i < doc.scene.parts.size(); ++i) writePart(i);
     relateAll();
-    const std::string day = words::dateWords(doc_.job.date.value_or(job::Date{1970, 1, 1}));
+    const std::string day = words::dateWords(doc.job.date.value_or(job::Date{1970, 1, 1}));
     return "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('ViewDefinition [ReferenceView]'),'2;1');\nFILE_NAME(" +
-           stepText(doc_.job.title) + ",'" + day + "T00:00:00',(" + stepText(doc_.job.by.value_or("")) +
-           "),(''),'sillwright','sillwright','');\nFILE_SCHEMA(('IFC4'));\nENDSEC;\nDATA;\n" + std::move(step_).take() +
+           stepText(doc.job.title) + ",'" + day + "T00:00:00',(" + stepText(doc.job.by.value_or("")) +
+           "),(''),'sillwright','sillwright','');\nFILE_SCHEMA(('IFC4'));\nENDSEC;\nDATA;\n" + std::move(step).take() +
            "ENDSEC;\nEND-ISO-10303-21;\n";
   }
 
- private:
   // Geometry.
 
   std::string point(glm::dvec3 at) {
-    return step_.add("IFCCARTESIANPOINT((%,%,%))", {stepReal(at.x), stepReal(at.y), stepReal(at.z)});
+    return step.add("IFCCARTESIANPOINT((%,%,%))", {stepReal(at.x), stepReal(at.y), stepReal(at.z)});
   }
 
   std::string placement(const std::string& in, glm::dvec3 at, double turn = 0) {
     // Directions to more figures than lengths: a wall is up to 100 m long.
     const auto exact = [](double number) { return stepReal(number * 1e4) + "E-4"; };
-    const std::string up = step_.add("IFCDIRECTION((0.,0.,1.))", {});
-    const std::string along = step_.add("IFCDIRECTION((%,%,0.))", {exact(std::cos(turn)), exact(std::sin(turn))});
-    const std::string axes = step_.add("IFCAXIS2PLACEMENT3D(%,%,%)", {point(at), up, along});
-    return step_.add("IFCLOCALPLACEMENT(%,%)", {in, axes});
+    const std::string up = step.add("IFCDIRECTION((0.,0.,1.))", {});
+    const std::string along = step.add("IFCDIRECTION((%,%,0.))", {exact(std::cos(turn)), exact(std::sin(turn))});
+    const std::string axes = step.add("IFCAXIS2PLACEMENT3D(%,%,%)", {point(at), up, along});
+    return step.add("IFCLOCALPLACEMENT(%,%)", {in, axes});
   }
 
   /// A product's shape: one representation of such items.
   std::string shape(std::string_view name, std::string_view type, const std::string& context, const Values& items) {
     if (items.empty()) return "$";
-    const std::string one = step_.add("IFCSHAPEREPRESENTATION(%,'%','%',(%))", {context, name, type, stepList(items)});
-    return step_.add("IFCPRODUCTDEFINITIONSHAPE($,$,(%))", {one});
+    const std::string one = step.add("IFCSHAPEREPRESENTATION(%,'%','%',(%))", {context, name, type, stepList(items)});
+    return step.add("IFCPRODUCTDEFINITIONSHAPE($,$,(%))", {one});
   }
 
   const std::string& styleOf(scene::Material material) {
-    std::string& style = styles_[material];
+    std::string& style = styles[material];
     if (!style.empty()) return style;
     const Look look = lookOf(material);
-    const std::string colour = step_.add(
-        "IFCCOLOURRGB($,%,%,%)", {stepReal(look.colour[0]), stepReal(look.colour[1]), stepReal(look.colour[2])});
-    const std::string shading = step_.add("IFCSURFACESTYLESHADING(%,%)", {colour, stepReal(1 - look.colour[3])});
-    return style = step_.add("IFCSURFACESTYLE(%,.BOTH.,(%))", {stepText(look.name), shading});
+    const std::string colour = step.add("IFCCOLOURRGB($,%,%,%)",
+                                        {stepReal(look.colour[0]), stepReal(look.colour[1]), stepReal(look.colour[2])});
+    const std::string shading = step.add("IFCSURFACESTYLESHADING(%,%)", {colour, stepReal(1 - look.colour[3])});
+    return style = step.add("IFCSURFACESTYLE(%,.BOTH.,(%))", {stepText(look.name), shading});
   }
 
   /// One solid of a part, its corners from `from` in its wall's axes.
@@ -144,139 +160,131 @@ class Writer {
         triangles.push_back("(" + stepList(three) + ")");
       }
     }
-    const std::string points = step_.add("IFCCARTESIANPOINTLIST3D((%))", {stepList(corners)});
-    std::string set = step_.add("IFCTRIANGULATEDFACESET(%,$,.T.,(%),$)", {points, stepList(triangles)});
-    step_.add("IFCSTYLEDITEM(%,(%),$)", {set, styleOf(material)});
+    const std::string points = step.add("IFCCARTESIANPOINTLIST3D((%))", {stepList(corners)});
+    std::string set = step.add("IFCTRIANGULATEDFACESET(%,$,.T.,(%),$)", {points, stepList(triangles)});
+    step.add("IFCSTYLEDITEM(%,(%),$)", {set, styleOf(material)});
     return set;
   }
 
   void addSolids(Values& items, std::size_t part, glm::dvec3 from) {
-    const scene::Part& what = doc_.scene.parts[part];
-    for (const Polygons& shell : index_.shellsOf(part)) {
-      if (!shell.empty()) items.push_back(faceSet(shell, axesOf(doc_.scene, what.wall), from, what.material));
+    const scene::Part& what = doc.scene.parts[part];
+    for (const Polygons& shell : index.shellsOf(part)) {
+      if (!shell.empty()) items.push_back(faceSet(shell, axesOf(doc.scene, what.wall), from, what.material));
     }
   }
 
   // Things and what relates them. `key`: what an identity is made from.
 
   void relate(const std::string& entity, const std::string& key, const std::string& first, const std::string& second) {
-    step_.add("%(%,$,$,$,%,%)", {entity, globalId(entity + key), first, second});
+    step.add("%(%,$,$,$,%,%)", {entity, globalId(entity + key), first, second});
   }
 
   void properties(const std::string& of, const std::string& key, const std::string& set,
                   const std::vector<std::pair<const char*, std::string>>& all) {
     Values lines;
     for (const auto& [name, value] : all) {
-      lines.push_back(step_.add("IFCPROPERTYSINGLEVALUE('%',$,%,$)", {name, value}));
+      lines.push_back(step.add("IFCPROPERTYSINGLEVALUE('%',$,%,$)", {name, value}));
     }
-    const std::string made = step_.add("IFCPROPERTYSET(%,$,'%',$,(%))", {globalId(set + key), set, stepList(lines)});
+    const std::string made = step.add("IFCPROPERTYSET(%,$,'%',$,(%))", {globalId(set + key), set, stepList(lines)});
     relate("IFCRELDEFINESBYPROPERTIES", set + key, "(" + of + ")", made);
   }
 
   void writeFrame() {
-    const std::string length = step_.add("IFCSIUNIT(*,.LENGTHUNIT.,.MILLI.,.METRE.)", {});
-    const std::string area = step_.add("IFCSIUNIT(*,.AREAUNIT.,$,.SQUARE_METRE.)", {});
-    const std::string volume = step_.add("IFCSIUNIT(*,.VOLUMEUNIT.,$,.CUBIC_METRE.)", {});
-    const std::string angle = step_.add("IFCSIUNIT(*,.PLANEANGLEUNIT.,$,.RADIAN.)", {});
-    const std::string units = step_.add("IFCUNITASSIGNMENT((%,%,%,%))", {length, area, volume, angle});
-    const std::string origin = step_.add("IFCAXIS2PLACEMENT3D(%,$,$)", {point(glm::dvec3(0.0))});
-    const std::string model = step_.add("IFCGEOMETRICREPRESENTATIONCONTEXT($,'Model',3,1.E-4,%,$)", {origin});
+    const std::string length = step.add("IFCSIUNIT(*,.LENGTHUNIT.,.MILLI.,.METRE.)", {});
+    const std::string area = step.add("IFCSIUNIT(*,.AREAUNIT.,$,.SQUARE_METRE.)", {});
+    const std::string volume = step.add("IFCSIUNIT(*,.VOLUMEUNIT.,$,.CUBIC_METRE.)", {});
+    const std::string angle = step.add("IFCSIUNIT(*,.PLANEANGLEUNIT.,$,.RADIAN.)", {});
+    const std::string in_units = step.add("IFCUNITASSIGNMENT((%,%,%,%))", {length, area, volume, angle});
+    const std::string origin = step.add("IFCAXIS2PLACEMENT3D(%,$,$)", {point(glm::dvec3(0.0))});
+    const std::string model = step.add("IFCGEOMETRICREPRESENTATIONCONTEXT($,'Model',3,1.E-4,%,$)", {origin});
     constexpr const char* kContext = "IFCGEOMETRICREPRESENTATIONSUBCONTEXT('%','Model',*,*,*,*,%,$,%,$)";
-    body_ = step_.add(kContext, {"Body", model, ".MODEL_VIEW."});
-    axis_ = step_.add(kContext, {"Axis", model, ".GRAPH_VIEW."});
-    const std::string title = stepText(doc_.job.title);
+    body = step.add(kContext, {"Body", model, ".MODEL_VIEW."});
+    axis = step.add(kContext, {"Axis", model, ".GRAPH_VIEW."});
+    const std::string title = stepText(doc.job.title);
     const std::string project =
-        step_.add("IFCPROJECT(%,$,%,$,$,$,$,(%),%)", {globalId("project"), title, model, units});
+        step.add("IFCPROJECT(%,$,%,$,$,$,$,(%),%)", {globalId("project"), title, model, in_units});
     const std::string at_site = placement("$", glm::dvec3(0.0));
-    const std::string site = step_.add("IFCSITE(%,$,'Site',%,$,%,$,$,.ELEMENT.,$,$,$,$,$)",
-                                       {globalId("site"), stepText(doc_.job.address.value_or("")), at_site});
+    const std::string site = step.add("IFCSITE(%,$,'Site',%,$,%,$,$,.ELEMENT.,$,$,$,$,$)",
+                                      {globalId("site"), stepText(doc.job.address.value_or("")), at_site});
     const std::string at_building = placement(at_site, glm::dvec3(0.0));
     const std::string building =
-        step_.add("IFCBUILDING(%,$,%,$,$,%,$,$,.ELEMENT.,$,$,$)", {globalId("building"), title, at_building});
-    in_storey_ = placement(at_building, glm::dvec3(0.0));
-    storey_ =
-        step_.add("IFCBUILDINGSTOREY(%,$,'Ground floor',$,$,%,$,$,.ELEMENT.,0.)", {globalId("storey"), in_storey_});
+        step.add("IFCBUILDING(%,$,%,$,$,%,$,$,.ELEMENT.,$,$,$)", {globalId("building"), title, at_building});
+    in_storey = placement(at_building, glm::dvec3(0.0));
+    storey = step.add("IFCBUILDINGSTOREY(%,$,'Ground floor',$,$,%,$,$,.ELEMENT.,0.)", {globalId("storey"), in_storey});
     relate("IFCRELAGGREGATES", "site", project, "(" + site + ")");
     relate("IFCRELAGGREGATES", "building", site, "(" + building + ")");
-    relate("IFCRELAGGREGATES", "storey", building, "(" + storey_ + ")");
+    relate("IFCRELAGGREGATES", "storey", building, "(" + storey + ")");
   }
 
-  struct WallThere {
-    std::string self;
-    std::string place;
-    Values parts;
-  };
-
   void writeWall(std::size_t at) {
-    const job::Wall& wall = doc_.job.walls[at];
-    const Axes axes = axesOf(doc_.scene, static_cast<std::int32_t>(at));
-    WallThere there{"", placement(in_storey_, axes.origin, axes.turn), {}};
+    const job::Wall& wall = doc.job.walls[at];
+    const Axes axes = axesOf(doc.scene, static_cast<std::int32_t>(at));
+    WallThere there{"", placement(in_storey, axes.origin, axes.turn), {}};
     const std::string key = "wall/" + wall.name;
-    const std::string left = step_.add("IFCCARTESIANPOINT((0.,0.))", {});
-    const std::string right = step_.add("IFCCARTESIANPOINT((%,0.))", {stepReal(wall.length)});
-    const std::string line = shape("Axis", "Curve2D", axis_, {step_.add("IFCPOLYLINE((%,%))", {left, right})});
+    const std::string left = step.add("IFCCARTESIANPOINT((0.,0.))", {});
+    const std::string right = step.add("IFCCARTESIANPOINT((%,0.))", {stepReal(wall.length)});
+    const std::string line = shape("Axis", "Curve2D", axis, {step.add("IFCPOLYLINE((%,%))", {left, right})});
     there.self =
-        step_.add("IFCWALL(%,$,%,$,$,%,%,$,.ELEMENTEDWALL.)", {globalId(key), stepText(wall.name), there.place, line});
+        step.add("IFCWALL(%,$,%,$,$,%,%,$,.ELEMENTEDWALL.)", {globalId(key), stepText(wall.name), there.place, line});
     std::vector<std::pair<const char*, std::string>> common{
         {"IsExternal", wall.isInside() ? "IFCBOOLEAN(.F.)" : "IFCBOOLEAN(.T.)"}};
     if (wall.supports) common.emplace_back("LoadBearing", "IFCBOOLEAN(.T.)");
     properties(there.self, key, "Pset_WallCommon", common);
-    in_storey_parts_.push_back(there.self);
-    walls_.push_back(std::move(there));
+    in_storey_parts.push_back(there.self);
+    walls.push_back(std::move(there));
   }
 
   void writeOpening(std::size_t at) {
-    const job::Opening& opening = doc_.job.openings[at];
-    const WallThere& wall = walls_[opening.wall];
-    const double depth = doc_.plan.walls[opening.wall].spec.depth();
+    const job::Opening& opening = doc.job.openings[at];
+    const WallThere& wall = walls[opening.wall];
+    const double depth = doc.plan.walls[opening.wall].spec.depth();
     const std::string key = "opening/" + opening.name;
     const std::string place = placement(wall.place, {opening.left, 0, opening.sill});
     // The outline, upright in the wall's outside face, pushed through the wall.
     Values points;
     for (const plan::Point& corner : plan::headLineOf(opening).under({0, 0, opening.width, opening.height}))
-      points.push_back(step_.add("IFCCARTESIANPOINT((%,%))", {stepReal(corner.x), stepReal(corner.z)}));
+      points.push_back(step.add("IFCCARTESIANPOINT((%,%))", {stepReal(corner.x), stepReal(corner.z)}));
     points.push_back(points.front());
-    const std::string line = step_.add("IFCPOLYLINE((%))", {stepList(points)});
-    const std::string profile = step_.add("IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,%)", {line});
-    const std::string out = step_.add("IFCDIRECTION((0.,-1.,0.))", {}),
-                      along = step_.add("IFCDIRECTION((1.,0.,0.))", {});
-    const std::string upright = step_.add("IFCAXIS2PLACEMENT3D(%,%,%)", {point({0, 0, 0}), out, along});
-    const std::string in = step_.add("IFCDIRECTION((0.,0.,-1.))", {});
-    const std::string solid = step_.add("IFCEXTRUDEDAREASOLID(%,%,%,%)", {profile, upright, in, stepReal(depth)});
+    const std::string line = step.add("IFCPOLYLINE((%))", {stepList(points)});
+    const std::string profile = step.add("IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,%)", {line});
+    const std::string out = step.add("IFCDIRECTION((0.,-1.,0.))", {}), along = step.add("IFCDIRECTION((1.,0.,0.))", {});
+    const std::string upright = step.add("IFCAXIS2PLACEMENT3D(%,%,%)", {point({0, 0, 0}), out, along});
+    const std::string in = step.add("IFCDIRECTION((0.,0.,-1.))", {});
+    const std::string solid = step.add("IFCEXTRUDEDAREASOLID(%,%,%,%)", {profile, upright, in, stepReal(depth)});
     const std::string self =
-        step_.add("IFCOPENINGELEMENT(%,$,%,$,$,%,%,$,.OPENING.)",
-                  {globalId(key), stepText(opening.name), place, shape("Body", "SweptSolid", body_, {solid})});
+        step.add("IFCOPENINGELEMENT(%,$,%,$,$,%,%,$,.OPENING.)",
+                 {globalId(key), stepText(opening.name), place, shape("Body", "SweptSolid", body, {solid})});
     relate("IFCRELVOIDSELEMENT", key, wall.self, self);
     relate("IFCRELFILLSELEMENT", key, self, writeUnit(at, place));
   }
 
   std::string writeUnit(std::size_t at, const std::string& in_opening) {
-    const job::Opening& opening = doc_.job.openings[at];
-    const plan::OpeningPlan& planned = doc_.plan.openings[at];
+    const job::Opening& opening = doc.job.openings[at];
+    const plan::OpeningPlan& planned = doc.plan.openings[at];
     const plan::UnitSpec& unit = planned.unit;
     const bool door = unit.isDoor();
     Values items;
-    for (const std::size_t part : units_[at])
+    for (const std::size_t part : units[at])
       addSolids(items, part, {opening.left + planned.stand.x, 0, opening.sill + planned.stand.z});
     const auto number = static_cast<std::size_t>(unit.kind);
     const std::string operation = kOperations[number][unit.hand == job::Hand::Left ? 0 : 1];
     const std::string kind(job::kKindWords[number]), key = "unit/" + opening.name;
-    std::string self = step_.add(
+    std::string self = step.add(
         "%(%,$,%,%,%,%,%,%,%,%,.%.,.%.,$)",
         {door ? "IFCDOOR" : "IFCWINDOW", globalId(key), stepText(opening.name), stepText(opening.tag.value_or("")),
          stepText(kind), placement(in_opening, {planned.stand.x, 0, planned.stand.z}),
-         shape("Body", "Tessellation", body_, items), stepText(opening.name), stepReal(unit.height),
+         shape("Body", "Tessellation", body, items), stepText(opening.name), stepReal(unit.height),
          stepReal(unit.width), door ? "DOOR" : "WINDOW", door ? operation : "NOTDEFINED"});
-    types_[{door, kind, operation}].push_back(self);
-    in_storey_parts_.push_back(self);
+    types[{door, kind, operation}].push_back(self);
+    in_storey_parts.push_back(self);
     properties(self, key, door ? "Pset_DoorCommon" : "Pset_WindowCommon",
                {{"Reference", "IFCIDENTIFIER(" + stepText(opening.name) + ")"}, {"IsExternal", "IFCBOOLEAN(.T.)"}});
     const auto length = [](double mm) { return "IFCLENGTHMEASURE(" + stepReal(mm) + ")"; };
     const auto text = [](const std::string& say) { return "IFCTEXT(" + stepText(say) + ")"; };
-    const check::Finding* worst = check::worstOf(doc_.findings.openings[at]);
+    const check::Finding* worst = check::worstOf(doc.findings.openings[at]);
     properties(self, key, "Sillwright_Check",
-               {{"Verdict", text(check::wordsFor(doc_.findings.verdicts[at]))},
-                {"Basis", text(check::wordsFor(doc_.findings.bases[at]))},
+               {{"Verdict", text(check::wordsFor(doc.findings.verdicts[at]))},
+                {"Basis", text(check::wordsFor(doc.findings.bases[at]))},
                 {"Reason", text(worst != nullptr ? worst->say : "")},
                 {"ClearanceToSpare", length(planned.stand.spare)},
                 {"FramedWidth", length(opening.width)},
@@ -287,74 +295,57 @@ class Writer {
   static bool isOfUnit(const scene::Part& part) { return part.layer == scene::Layer::Unit && part.opening >= 0; }
 
   void writePart(std::size_t at) {
-    const scene::Part& part = doc_.scene.parts[at];
+    const scene::Part& part = doc.scene.parts[at];
     if (isOfUnit(part)) return;
     Values items;
     addSolids(items, at, glm::dvec3(0.0));
     if (items.empty()) return;
-    const std::string& name = names_[at];
-    WallThere* wall = part.wall < 0 ? nullptr : &walls_[static_cast<std::size_t>(part.wall)];
+    const std::string& name = names[at];
+    WallThere* wall = part.wall < 0 ? nullptr : &walls[static_cast<std::size_t>(part.wall)];
     const Sort& sort = sortOf(part.kind);
     const std::string size = part.kind == PartKind::Screw ? "$," + stepReal(part.size.x) + "," : "";
-    const std::string self = step_.add(
-        "%(%,$,%,%,%,%,%,$,%.%.)",
-        {sort.entity, globalId("part/" + name), stepText(name), stepText(scene::describe(part, *doc_.practice)),
-         stepText(scene::nameOf(part.kind, doc_.practice->words)), wall != nullptr ? wall->place : in_storey_,
-         shape("Body", "Tessellation", body_, items), size, sort.type});
-    of_material_[part.material].push_back(self);
+    const std::string self =
+        step.add("%(%,$,%,%,%,%,%,$,%.%.)",
+                 {sort.entity, globalId("part/" + name), stepText(name), stepText(scene::describe(part, *doc.practice)),
+                  stepText(scene::nameOf(part.kind, doc.practice->words)), wall != nullptr ? wall->place : in_storey,
+                  shape("Body", "Tessellation", body, items), size, sort.type});
+    of_material[part.material].push_back(self);
     const bool apart = wall == nullptr || part.kind == PartKind::Packer || part.kind == PartKind::Screw;
-    (apart ? in_storey_parts_ : wall->parts).push_back(self);
+    (apart ? in_storey_parts : wall->parts).push_back(self);
   }
 
   void relateAll() {
-    for (std::size_t i = 0; i < walls_.size(); ++i) {
-      const auto& [self, place, parts] = walls_[i];
+    for (std::size_t i = 0; i < walls.size(); ++i) {
+      const auto& [self, place, parts] = walls[i];
       if (!parts.empty())
-        relate("IFCRELAGGREGATES", "wall/" + doc_.job.walls[i].name, self, "(" + stepList(parts) + ")");
+        relate("IFCRELAGGREGATES", "wall/" + doc.job.walls[i].name, self, "(" + stepList(parts) + ")");
     }
-    if (!in_storey_parts_.empty())
-      relate("IFCRELCONTAINEDINSPATIALSTRUCTURE", "", "(" + stepList(in_storey_parts_) + ")", storey_);
-    for (const auto& [material, parts] : of_material_) {
+    if (!in_storey_parts.empty())
+      relate("IFCRELCONTAINEDINSPATIALSTRUCTURE", "", "(" + stepList(in_storey_parts) + ")", storey);
+    for (const auto& [material, parts] : of_material) {
       const std::string name = lookOf(material).name;
-      relate("IFCRELASSOCIATESMATERIAL", name, "(" + stepList(parts) + ")", step_.add("IFCMATERIAL('%',$,$)", {name}));
+      relate("IFCRELASSOCIATESMATERIAL", name, "(" + stepList(parts) + ")", step.add("IFCMATERIAL('%',$,$)", {name}));
     }
-    for (const auto& [type, units] : types_) writeType(type, units);
+    for (const auto& [type, all] : types) writeType(type, all);
   }
 
-  /// Door or window, kind, operation.
-  using UnitType = std::tuple<bool, std::string, std::string>;
-
-  void writeType(const UnitType& type, const Values& units) {
+  void writeType(const UnitType& type, const Values& all) {
     const auto& [door, kind, operation] = type;
     const std::string key = "type/" + kind + "/" + operation;
     std::string self;
     if (door) {
-      self = step_.add("IFCDOORTYPE(%,$,'%',$,$,$,$,$,$,.DOOR.,.%.,.F.,$)", {globalId(key), kind, operation});
+      self = step.add("IFCDOORTYPE(%,$,'%',$,$,$,$,$,$,.DOOR.,.%.,.F.,$)", {globalId(key), kind, operation});
     } else {
       const std::string panel =
-          step_.add("IFCWINDOWPANELPROPERTIES(%,$,$,$,.%.,.NOTDEFINED.,$,$,$)", {globalId("panel/" + key), operation});
-      self =
-          step_.add("IFCWINDOWTYPE(%,$,'%',$,$,(%),$,$,$,.WINDOW.,.NOTDEFINED.,.F.,$)", {globalId(key), kind, panel});
+          step.add("IFCWINDOWPANELPROPERTIES(%,$,$,$,.%.,.NOTDEFINED.,$,$,$)", {globalId("panel/" + key), operation});
+      self = step.add("IFCWINDOWTYPE(%,$,'%',$,$,(%),$,$,$,.WINDOW.,.NOTDEFINED.,.F.,$)", {globalId(key), kind, panel});
     }
-    relate("IFCRELDEFINESBYTYPE", key, "(" + stepList(units) + ")", self);
+    relate("IFCRELDEFINESBYTYPE", key, "(" + stepList(all) + ")", self);
   }
-
-  const document::Document& doc_;
-  PartIndex index_;
-  StepWriter step_;
-  UniqueNames taken_;
-  std::vector<std::string> names_;  ///< Of the scene's parts.
-  std::string body_, axis_, in_storey_, storey_;
-  std::map<scene::Material, std::string> styles_;
-  std::vector<WallThere> walls_;
-  std::vector<std::vector<std::size_t>> units_;
-  Values in_storey_parts_;
-  std::map<scene::Material, Values> of_material_;
-  std::map<UnitType, Values> types_;
 };
 
 }  // namespace
 
-std::string ifc(const document::Document& document) { return Writer(document).run(); }
+std::string ifc(const document::Document& document) { return Writer{document}.run(); }
 
 }  // namespace sillwright::exchange

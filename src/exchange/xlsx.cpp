@@ -139,23 +139,21 @@ struct WorkFolder {
 };
 
 /// While it lives nothing is said on standard error: the library writes its own lines there, beside its answer.
-class Silence {
- public:
-  Silence() : kept_(::dup(STDERR_FILENO)) {
+struct Silence {
+  int kept = ::dup(STDERR_FILENO);
+
+  Silence() {
     const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
-    if (kept_ >= 0 && nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
+    if (kept >= 0 && nowhere >= 0) ::dup2(nowhere, STDERR_FILENO);
     if (nowhere >= 0) ::close(nowhere);
   }
   Silence(const Silence&) = delete;
   Silence& operator=(const Silence&) = delete;
   ~Silence() {
-    if (kept_ < 0) return;
-    ::dup2(kept_, STDERR_FILENO);
-    ::close(kept_);
+    if (kept < 0) return;
+    ::dup2(kept, STDERR_FILENO);
+    ::close(kept);
   }
-
- private:
-  int kept_;
 };
 
 /// The library's error in words that go on after "could not be written: ".

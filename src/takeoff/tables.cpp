@@ -131,14 +131,16 @@ Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
 }
 
 /// A section's pieces that are still to be cut, by length, each with its words: "2382 (jetty E, 22.5°)".
-class ToCut {
- public:
+struct ToCut {
+  static constexpr double kTenths = 10;
+  std::map<long long, std::vector<std::pair<std::string, int>>> left;  ///< The next to cut last.
+
   ToCut(const TimberSection& section, const job::Job& job, practice::Display display) {
     for (const TimberLine& line : section.lines) {
       const std::string cut = line.cut_degrees > 0 ? ", " + number(line.cut_degrees) + "°" : std::string{};
       for (auto one = line.marks.rbegin(); one != line.marks.rend(); ++one) {
         const std::string words = words::figure(line.length, display) + " (" + markWords(*one, job) + cut + ")";
-        left_[std::llround(line.length * kTenths)].push_back({words, one->count});  // as cut() rounds its pieces
+        left[std::llround(line.length * kTenths)].push_back({words, one->count});  // as cut() rounds its pieces
       }
     }
   }
@@ -147,17 +149,13 @@ class ToCut {
   std::string take(const CutBar& bar) {
     std::vector<std::string> pieces;
     for (const double length : bar.pieces) {
-      auto& left = left_[std::llround(length * kTenths)];
-      assert(!left.empty());  // a bar holds pieces of this section alone
-      pieces.push_back(left.back().first);
-      if (--left.back().second == 0) left.pop_back();
+      auto& alike = left[std::llround(length * kTenths)];
+      assert(!alike.empty());  // a bar holds pieces of this section alone
+      pieces.push_back(alike.back().first);
+      if (--alike.back().second == 0) alike.pop_back();
     }
     return summed(pieces);
   }
-
- private:
-  static constexpr double kTenths = 10;
-  std::map<long long, std::vector<std::pair<std::string, int>>> left_;  ///< The next to cut last.
 };
 
 Table cuttingPlan(const Takeoff& takeoff, const job::Job& job, const practice::Practice& practice) {

@@ -20,47 +20,46 @@ namespace {
 using Attributes = std::map<std::string_view, std::string_view>;
 
 /// Reads one part of a zip as XML, by pieces. Names are without their prefix.
-class XmlReader {
- public:
+struct XmlReader {
   std::function<void(std::string_view name, const Attributes&)> begin;
   std::function<void(std::string_view name)> end = [](std::string_view) {};
-  std::string text;  ///< Since it was last cleared.
+  std::string text{};  ///< Since it was last cleared.
+  XML_Parser parser = nullptr;
+  bool too_much = false;
 
   /// Empty: done. Otherwise what is wrong.
   std::string run(unzFile zip, const std::string& part) {
     if (unzLocateFile(zip, part.c_str(), 1) != UNZ_OK || unzOpenCurrentFile(zip) != UNZ_OK) return "has no " + part;
-    const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> parser(XML_ParserCreate(nullptr),
-                                                                              XML_ParserFree);
-    parser_ = parser.get();
-    XML_SetUserData(parser_, this);
-    XML_SetElementHandler(parser_, begun, ended);
-    XML_SetCharacterDataHandler(parser_, said);
+    const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> made(XML_ParserCreate(nullptr), XML_ParserFree);
+    parser = made.get();
+    XML_SetUserData(parser, this);
+    XML_SetElementHandler(parser, begun, ended);
+    XML_SetCharacterDataHandler(parser, said);
     // A workbook declares no entities; a text that does would grow without end.
-    XML_SetStartDoctypeDeclHandler(parser_, [](void* self, const XML_Char*, const XML_Char*, const XML_Char*, int) {
-      XML_StopParser(static_cast<XmlReader*>(self)->parser_, XML_FALSE);
+    XML_SetStartDoctypeDeclHandler(parser, [](void* self, const XML_Char*, const XML_Char*, const XML_Char*, int) {
+      XML_StopParser(static_cast<XmlReader*>(self)->parser, XML_FALSE);
     });
     const std::string wrong = readPieces(zip);
     unzCloseCurrentFile(zip);
-    return too_much_ ? "holds more than is read of a workbook" : wrong.empty() ? wrong : part + " " + wrong;
+    return too_much ? "holds more than is read of a workbook" : wrong.empty() ? wrong : part + " " + wrong;
   }
 
   /// Of a visitor: there is more than is read.
-  void endIf(bool too_much) {
-    too_much_ = too_much_ || too_much;
-    if (too_much_) XML_StopParser(parser_, XML_FALSE);
+  void endIf(bool more) {
+    too_much = too_much || more;
+    if (too_much) XML_StopParser(parser, XML_FALSE);
   }
 
- private:
   std::string readPieces(unzFile zip) {
     std::size_t total = 0;
     for (;;) {
       constexpr int kPiece = 1 << 16;
-      void* piece = XML_GetBuffer(parser_, kPiece);
+      void* piece = XML_GetBuffer(parser, kPiece);
       const int size = piece == nullptr ? -1 : unzReadCurrentFile(zip, piece, kPiece);
       if (size < 0) return "can't be unpacked";
       total += static_cast<std::size_t>(size);
       endIf(total > 2 * kLargestCsv);  // its marks take as much again as its texts
-      if (too_much_ || XML_ParseBuffer(parser_, size, size == 0 ? 1 : 0) != XML_STATUS_OK) return "is no sound XML";
+      if (too_much || XML_ParseBuffer(parser, size, size == 0 ? 1 : 0) != XML_STATUS_OK) return "is no sound XML";
       if (size == 0) return {};
     }
   }
@@ -75,12 +74,9 @@ class XmlReader {
     static_cast<XmlReader*>(self)->begin(local(name), attributes);
   }
   static void ended(void* self, const XML_Char* name) { static_cast<XmlReader*>(self)->end(local(name)); }
-  static void said(void* self, const XML_Char* text, int size) {
-    static_cast<XmlReader*>(self)->text.append(text, static_cast<std::size_t>(size));
+  static void said(void* self, const XML_Char* piece, int size) {
+    static_cast<XmlReader*>(self)->text.append(piece, static_cast<std::size_t>(size));
   }
-
-  XML_Parser parser_ = nullptr;
-  bool too_much_ = false;
 };
 
 std::string_view at(const Attributes& attributes, std::string_view name) {
