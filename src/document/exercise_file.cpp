@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <map>
-#include <random>
 
 #include "base/words.h"
 #include "base/write_file.h"
@@ -117,7 +116,7 @@ struct TaskMaker {
     lesson.opening = static_cast<std::int32_t>(opening);
     std::vector<Choice> choices = teach(document, lesson).choices;
     std::mt19937 bits(round + 1);
-    std::shuffle(choices.begin(), choices.end(), bits);
+    deal(choices, bits);
     Question question{"What is wrong with this wall? Pick all of it.", {}, {}, true};
     std::string done_to;
     for (const plan::WhatIf& what_if : task.wrong) {
@@ -136,7 +135,7 @@ struct TaskMaker {
       if (touched || question.options.size() >= kFaultsOffered) continue;
       question.options.push_back({choice.words, false, "that was done right."});
     }
-    std::shuffle(question.options.begin(), question.options.end(), bits);
+    deal(question.options, bits);
     task.questions.push_back(std::move(question));
   }
 

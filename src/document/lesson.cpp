@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <random>
 #include <set>
 
 #include "scene/water_lines.h"
@@ -129,9 +128,9 @@ Taught teach(const Document& document, const Lesson& lesson) {
 
 std::vector<StepKind> shuffled(std::span<const StepKind> right, std::uint32_t round) {
   std::vector<StepKind> cards(right.begin(), right.end());
-  std::mt19937 bits(0x51a7U + round);  // std::shuffle would deal other cards in other libraries
+  std::mt19937 bits(0x51a7U + round);
   do {
-    for (std::size_t i = cards.size(); i > 1; --i) std::swap(cards[i - 1], cards[bits() % i]);
+    deal(cards, bits);
   } while (cards.size() > 1 && std::equal(cards.begin(), cards.end(), right.begin()));
   return cards;
 }

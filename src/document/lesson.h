@@ -8,6 +8,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <random>
 #include <span>
 #include <string>
 #include <vector>
@@ -66,6 +67,11 @@ struct Taught {
 /// The lesson must be of one of the document's openings.
 [[nodiscard]] Taught teach(const Document& document, const Lesson& lesson);
 
+/// Shuffles. By std::shuffle the page would deal other cards than the program: each library has its own.
+template <class Card>
+void deal(std::vector<Card>& cards, std::mt19937& bits) {
+  for (std::size_t i = cards.size(); i > 1; --i) std::swap(cards[i - 1], cards[bits() % i]);
+}
 /// The cards of an exercise's round, shuffled: never in the right order. The same round is always the same.
 [[nodiscard]] std::vector<plan::StepKind> shuffled(std::span<const plan::StepKind> right, std::uint32_t round);
 
