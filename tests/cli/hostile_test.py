@@ -497,8 +497,9 @@ def own_input(folder):
     (folder / "own" / "schedule").mkdir(parents=True)
     own = {"SILLWRIGHT_ASSETS": str(folder / "own")}
     refused("a schedule without the file of offices' words", ["schedule", csv], "schedule/words.toml", env=own)
-    put(folder / "own" / "schedule", "words.toml", 'passed_over = "a"\n[[colum]]\nours = "kind"\n')
-    refused("a slip in the file of offices' words", ["schedule", csv], "did you mean column?", env=own)
+    put(folder / "own" / "schedule", "words.toml", 'passed_over = 1\n[[colum]]\nours = "kind"\n')
+    for told in ("words.toml:1:15: passed_over", "words.toml:2:3: colum: ", "did you mean column?"):
+        row(f"two slips in the file of offices' words: {told}", ["schedule", csv], 2, told, lines=2, env=own)
     (folder / "other").mkdir()
     put(folder, "ours.toml", (SOURCE / "assets/practice/au.toml").read_text(encoding="utf-8"))
     job.write_text(TEXT.replace('"au"', '"./ours.toml"'), encoding="utf-8")

@@ -93,7 +93,7 @@ const OfficeWords& officeWords() {
     const auto text = base::loadText(file);
     auto words = text.ok() ? job::readDescribed<OfficeWords>(*text.value, file.string())
                            : base::Result<OfficeWords>{{}, text.errors};
-    if (!words.ok()) throw std::runtime_error(base::toLine(words.errors.front()));
+    if (!words.ok()) throw std::runtime_error(base::joined(words.errors, "\n", base::toLine));
     for (const auto name : splitAt(words.value->passed_over, ", ")) words.value->columns.push_back({std::string(name)});
     return std::move(*words.value);
   }();
