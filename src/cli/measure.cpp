@@ -21,7 +21,7 @@ namespace {
 
 void writeForm(const document::Document& doc, const std::filesystem::path& out, bool record) {
   const bool book = endingOf(out, {".csv", ".xlsx"}, "--form") == 1;
-  const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan, record);
+  const takeoff::Table form = exchange::measurementForm(doc.job, doc.plan, doc.practice->display, record);
   if (book)
     writeBook(out, {&form, 1}, doc);
   else

@@ -141,14 +141,15 @@ class Reader : ScheduleFields {
   std::vector<MeasuredValue> values_;
 };
 
-/// What it would be if all were as planned.
-takeoff::Cell plannedValue(job::Opening of, const plan::Plan& plan, std::size_t at, const Asked& asked) {
+/// What it would be if all were as planned, to so many parts of a millimetre.
+takeoff::Cell plannedValue(job::Opening of, const plan::Plan& plan, std::size_t at, const Asked& asked, double parts) {
   if (asked.works != nullptr) return {};
   const plan::UnitSpec& unit = plan.openings[at].unit;
   if (asked.set) of.width = unit.width, of.height = unit.height, of.head = unit.head;
-  if (asked.reading >= job::TapeReading::DepthLeft) return plan.walls[of.wall].spec.depth();
-  const auto planned = plan::plannedReadings(of)[static_cast<std::size_t>(asked.reading)];
-  return planned ? takeoff::Cell{std::round(*planned * 10) / 10} : takeoff::Cell{};
+  const auto planned = asked.reading >= job::TapeReading::DepthLeft
+                           ? plan.walls[of.wall].spec.depth()
+                           : plan::plannedReadings(of)[static_cast<std::size_t>(asked.reading)];
+  return planned ? takeoff::Cell{std::round(*planned * parts) / parts} : takeoff::Cell{};
 }
 
 }  // namespace
@@ -190,7 +191,8 @@ base::Result<std::vector<MeasuredValue>> readMeasurements(const Grid& grid, cons
   return Reader(grid, job, std::move(target)).run();
 }
 
-takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, bool record) {
+takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, practice::Display display, bool record) {
+  const double parts = display == practice::Display::InchFractions ? 1000 / practice::kInch : 10;
   takeoff::Table table{"measurements", "Measurements", {}};
   for (const std::string_view name : {kOpening, kReading, kPlanned, kValue}) {
     const bool length = name == kPlanned || name == kValue;
@@ -200,7 +202,8 @@ takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, bool
     const job::Opening& opening = job.openings[at];
     for (const Asked& each : allReadings()) {
       if (each.set == record)
-        table.rows.push_back({opening.name, nameOf(each), plannedValue(opening, plan, at, each), takeoff::Cell{}});
+        table.rows.push_back(
+            {opening.name, nameOf(each), plannedValue(opening, plan, at, each, parts), takeoff::Cell{}});
     }
   }
   return table;

@@ -56,7 +56,8 @@ struct MeasuredFor {
                                                                         MeasuredFor target);
 
 /// The form to be filled in: every reading of every opening, in the order they are read in, with its planned value; or
-/// those of the record.
-[[nodiscard]] takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, bool record);
+/// those of the record, to 0.1 mm or, where inches are shown, to a thousandth.
+[[nodiscard]] takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, practice::Display display,
+                                             bool record);
 
 }  // namespace sillwright::exchange

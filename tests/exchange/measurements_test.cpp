@@ -2,6 +2,8 @@
 
 #include "exchange/measurements.h"
 
+#include <regex>
+
 #include "exchange/csv.h"
 #include "plan/plan.h"
 #include "support/catch.h"
@@ -94,7 +96,7 @@ TEST_CASE("what a log has wrong is told at its row, all at once") {
 
 TEST_CASE("the form has every reading of every opening with its planned value, and reads back when filled in") {
   const auto demo = boatshed();
-  auto form = exchange::measurementForm(demo.job, demo.plan, false);
+  auto form = exchange::measurementForm(demo.job, demo.plan, practice::Display::Millimetres, false);
   REQUIRE(form.rows.size() == demo.job.openings.size() * 15);
   CHECK(std::get<double>(form.rows[0][2]) == demo.job.openings[0].width);
   CHECK(mistakesIn(exchange::csv(form, practice::Display::Millimetres), demo.job) ==
@@ -105,9 +107,18 @@ TEST_CASE("the form has every reading of every opening with its planned value, a
   CHECK(read.value->size() == form.rows.size());
 }
 
+TEST_CASE("the form of a job in inches has thousandths, and no digits that nobody measures") {
+  const auto demo = boatshed();
+  const auto form = exchange::measurementForm(demo.job, demo.plan, practice::Display::InchFractions, false);
+  const std::string csv = exchange::csv(form, practice::Display::InchFractions);
+  const auto planned = std::round(demo.job.openings[0].width / 25.4 * 1000);
+  CHECK(std::get<double>(form.rows[0][2]) == Approx(planned * 25.4 / 1000));
+  CHECK_FALSE(std::regex_search(csv, std::regex("[.][0-9]{4}")));
+}
+
 TEST_CASE("the record of a unit that is set has its own form, and goes into the job as the measurements do") {
   auto demo = boatshed();
-  auto form = exchange::measurementForm(demo.job, demo.plan, true);
+  auto form = exchange::measurementForm(demo.job, demo.plan, practice::Display::Millimetres, true);
   REQUIRE(form.rows.size() == demo.job.openings.size() * 7);  // diagonals, level, plumb; whether it opens and locks
   for (auto& row : form.rows) row[3] = std::holds_alternative<double>(row[2]) ? row[2] : takeoff::Cell{"yes"};
   const auto read = readingsOf(exchange::csv(form, practice::Display::Millimetres), demo.job);
