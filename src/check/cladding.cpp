@@ -56,9 +56,10 @@ void judgeBrickCavity(Bench& bench, double cavity) {
   const bool wide = rules.brick_cavity_most && above(cavity, rules.brick_cavity_most->value);
   if (!narrow && !wide) return;
   const practice::Figure& limit = narrow ? *least : *rules.brick_cavity_most;
+  const auto [clear, required] = bench.apart(cavity, limit.value);
   bench.attend("brick cavity",
-               "The cavity behind the brick is " + bench.len(cavity) + "; " + (narrow ? "at least " : "at most ") +
-                   bench.len(limit.value) + " is required.",
+               "The cavity behind the brick is " + clear + "; " + (narrow ? "at least " : "at most ") + required +
+                   " is required.",
                {cavity, limit.value, "mm", &limit});
 }
 

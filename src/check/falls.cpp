@@ -150,21 +150,24 @@ const char* const kAnotherWay = "See that the room has another way out.";
 std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foot, const practice::Figure*& by) {
   const auto& rules = bench.practice.safety.escape;
   std::string said;
-  const auto fails = [&](const practice::Rule& rule, bool bad, const std::string& words) {
-    if (!rule || !bad) return;
+  const auto tell = [&](const practice::Rule& rule, const std::string& words) {
     said += (said.empty() ? "" : ", ") + words;
     if (by == nullptr) by = &*rule;
   };
+  const auto wantsMore = [&](const practice::Rule& rule, double size, const char* way) {
+    if (!rule || !below(size, rule->value)) return;
+    const auto [is, asked] = bench.apart(size, rule->value);
+    tell(rule, is + way + " where " + asked + " is asked");
+  };
   const double area = clear.area() * 1e-6;
-  const auto least = [&](const practice::Rule& rule) { return rule ? rule->value : 0; };
-  fails(rules.area, belowShare(area, least(rules.area)),
-        number(area, 2) + " m² where " + number(least(rules.area), 2) + " m² is asked");
-  fails(rules.width, below(clear.width(), least(rules.width)),
-        bench.len(clear.width()) + " wide where " + bench.len(least(rules.width)) + " is asked");
-  fails(rules.height, below(clear.height(), least(rules.height)),
-        bench.len(clear.height()) + " high where " + bench.len(least(rules.height)) + " is asked");
-  fails(rules.sill_most, above(foot, least(rules.sill_most)),
-        "its foot " + bench.len(foot) + " above the floor where " + bench.len(least(rules.sill_most)) + " is the most");
+  if (rules.area && belowShare(area, rules.area->value))
+    tell(rules.area, number(area, 2) + " m² where " + number(rules.area->value, 2) + " m² is asked");
+  wantsMore(rules.width, clear.width(), " wide");
+  wantsMore(rules.height, clear.height(), " high");
+  if (rules.sill_most && above(foot, rules.sill_most->value)) {
+    const auto [lies, most] = bench.apart(foot, rules.sill_most->value);
+    tell(rules.sill_most, "its foot " + lies + " above the floor where " + most + " is the most");
+  }
   return said;
 }
 

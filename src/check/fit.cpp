@@ -198,23 +198,25 @@ void judgeMost(Bench& bench) {
   std::stable_sort(wide.begin(), wide.end(),
                    [](const WideGap& a, const WideGap& b) { return a.gap - a.most->value > b.gap - b.most->value; });
   std::vector<std::string> sides;
-  double least = wide.front().most->value;
+  std::pair<double, std::string> least(HUGE_VAL, "");
   for (const WideGap& one : wide) {
-    sides.push_back(bench.len(one.gap) + " at the " + toWord(one.side));
-    least = std::min(least, one.most->value);
+    const auto [gap, most] = bench.apart(one.gap, one.most->value);
+    sides.push_back(gap + " at the " + toWord(one.side));
+    least = std::min(least, std::pair(one.most->value, most));
   }
   bench.add(
       Severity::Attend, wide.front().about,
-      "The gap is " + words::listed(sides) + ", more than the " + bench.len(least) + " that may be packed and sealed.",
+      "The gap is " + words::listed(sides) + ", more than the " + least.second + " that may be packed and sealed.",
       {wide.front().gap, wide.front().most->value, "mm", wide.front().most}, wideRemedy(bench), wide.front().side);
 }
 
 // The set unit as measured, against what an installed unit may be off by.
 
 void over(Bench& bench, const char* about, double measured, double limit, const practice::Figure& figure,
-          const std::string& say, const char* remedy) {
+          const std::string& what, const char* how, const char* remedy) {
   if (!above(std::abs(measured), limit)) return;
-  bench.attend(about, say + " The limit is " + bench.len(limit) + ".", {measured, limit, "mm", &figure}, remedy);
+  const auto [off, most] = bench.apart(std::abs(measured), limit);
+  bench.attend(about, what + off + how + ". The limit is " + most + ".", {measured, limit, "mm", &figure}, remedy);
 }
 
 void judgeDiagonals(Bench& bench, const job::Installed& read) {
@@ -227,8 +229,7 @@ void judgeDiagonals(Bench& bench, const job::Installed& read) {
       ruleOrNote(bench, large ? tolerance.diagonals_large : tolerance.diagonals_small, "diagonals of the set unit");
   if (limit == nullptr) return;
   const double difference = *read.diagonals[0] - *read.diagonals[1];
-  over(bench, "set square", difference, limit->value, *limit,
-       "The set unit's diagonals differ by " + bench.len(std::abs(difference)) + ".",
+  over(bench, "set square", difference, limit->value, *limit, "The set unit's diagonals differ by ", "",
        "Ease the fixings, pack it square and measure it again.");
 }
 
@@ -245,8 +246,7 @@ void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
   if (read.out_of_level) {
     if (tolerance.level_mm && tolerance.level_over) {
       const double limit = scaled(*tolerance.level_mm, tolerance.level_over->value, unit.width);
-      over(bench, "set level", *read.out_of_level, limit, *tolerance.level_mm,
-           "The set unit is " + bench.len(std::abs(*read.out_of_level)) + " out of level.",
+      over(bench, "set level", *read.out_of_level, limit, *tolerance.level_mm, "The set unit is ", " out of level",
            "Pack the low end of the sill.");
     } else {
       bench.notJudged("level of the set unit");
@@ -257,8 +257,7 @@ void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
     if (!tolerance.plumb_mm || !tolerance.plumb_over) return bench.notJudged("plumb of the set unit");
     const double limit = scaled(*tolerance.plumb_mm, tolerance.plumb_over->value, unit.height);
     over(bench, "set plumb", *read.out_of_plumb[i], limit, *tolerance.plumb_mm,
-         std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb is " +
-             bench.len(std::abs(*read.out_of_plumb[i])) + " out of plumb.",
+         std::string("The set unit's ") + (i == 0 ? "left" : "right") + " jamb is ", " out of plumb",
          "Ease the fixings, pack the jamb plumb and measure it again.");
   }
 }

@@ -46,8 +46,8 @@ struct Pane {
   [[nodiscard]] bool under(const practice::Rule& rule) const { return rule && below(sight_line, rule->value); }
   [[nodiscard]] Reason bySightLine(const std::string& before, const practice::Rule& rule,
                                    const std::string& after = {}) const {
-    return {before + "its sight line is " + bench.len(sight_line) + " above the floor, below " +
-                bench.len(rule->value) + after,
+    const auto [lies, limit] = bench.apart(sight_line, rule->value);
+    return {before + "its sight line is " + lies + " above the floor, below " + limit + after,
             {sight_line, rule->value, "mm", &*rule}};
   }
 
@@ -62,7 +62,8 @@ struct Pane {
     if (!within || (rules.beside_door_below && !under(rules.beside_door_below))) return {};
     const auto away = toDoorway(bench, at, sight);
     if (!away || !below(*away, within->value)) return {};
-    return Reason{"it stands " + bench.len(*away) + " beside a doorway, nearer than " + bench.len(within->value),
+    const auto [stands, limit] = bench.apart(*away, within->value);
+    return Reason{"it stands " + stands + " beside a doorway, nearer than " + limit,
                   {*away, within->value, "mm", &*within}};
   }
 

@@ -116,14 +116,14 @@ void judgeTrust(Bench& bench) {
 }
 
 /// A limit on one figure of the opening: judged where the practice names it.
-/// `say` is made where the limit is passed alone: most openings pass.
+/// `say` is given the figure in words, where the limit is passed alone: most openings pass.
 template <class Say>
 void judgeLimit(Bench& bench, const practice::Rule& rule, const char* about, const char* name, double measured,
                 const Say& say, const char* remedy, std::optional<plan::Side> side = {}) {
   const auto* limit = ruleOrNote(bench, rule, name);
   if (limit == nullptr || !above(std::abs(measured), limit->value)) return;
-  bench.attend(about, say() + " The limit is " + bench.len(limit->value) + ".", {measured, limit->value, "mm", limit},
-               remedy, side);
+  const auto [off, most] = bench.apart(std::abs(measured), limit->value);
+  bench.attend(about, say(off) + " The limit is " + most + ".", {measured, limit->value, "mm", limit}, remedy, side);
 }
 
 /// Each stud out of plumb along the wall, and through it by the same limit.
@@ -137,10 +137,10 @@ void judgePlumb(Bench& bench) {
     for (const std::size_t i : {0U, 1U}) {
       const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
       if (!off[i] || !above(std::abs(*off[i]), limit)) continue;
+      const auto [lean, most] = bench.apart(std::abs(*off[i]), limit);
       bench.attend("studs plumb",
-                   std::string(i == 0 ? "The left" : "The right") + " stud is " + bench.len(std::abs(*off[i])) +
-                       " out of plumb" + (*off[i] > 0 ? more : less) + "; the limit over its height is " +
-                       bench.len(limit) + ".",
+                   std::string(i == 0 ? "The left" : "The right") + " stud is " + lean + " out of plumb" +
+                       (*off[i] > 0 ? more : less) + "; the limit over its height is " + most + ".",
                    {*off[i], limit, "mm", &*tolerance.plumb_mm}, remedy, i == 0 ? plan::Side::Left : plan::Side::Right);
     }
   };
@@ -161,9 +161,8 @@ void judgeTwist(Bench& bench) {
   if (built.twist) {
     judgeLimit(
         bench, tolerance.twist, "twist", "twist between the studs", *built.twist,
-        [&] {
-          return "The studs are twisted: one stands " + bench.len(std::abs(*built.twist)) +
-                 " further in or out at its top than the other.";
+        [](const std::string& twist) {
+          return "The studs are twisted: one stands " + twist + " further in or out at its top than the other.";
         },
         "Bring the studs into one plane: a unit screwed to both would be twisted with them.");
   }
@@ -178,9 +177,8 @@ void judgeShape(Bench& bench) {
   const double heights = job::spreadOf(measured.heights).value_or(0);
   judgeLimit(
       bench, tolerance.sill_level, "sill level", "level of the sill", fall,
-      [&] {
-        return "The sill is " + bench.len(std::abs(fall)) + " out of level: its " + (fall > 0 ? "left" : "right") +
-               " end is low.";
+      [&](const std::string& off) {
+        return "The sill is " + off + " out of level: its " + (fall > 0 ? "left" : "right") + " end is low.";
       },
       "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
   if (bench.opening().head) {
@@ -189,19 +187,19 @@ void judgeShape(Bench& bench) {
   }
   judgeLimit(
       bench, tolerance.diagonals, "square", "difference of the diagonals", built.out_of_square,
-      [&] {
+      [&](const std::string& off) {
         const double lean = plan::outOfSquare(built.shape).lean;
-        return "The opening is out of square: its diagonals differ by " + bench.len(std::abs(built.out_of_square)) +
-               ", as if it were racked by " + bench.len(std::abs(lean)) + " over its height.";
+        return "The opening is out of square: its diagonals differ by " + off + ", as if it were racked by " +
+               bench.len(std::abs(lean)) + " over its height.";
       },
       "The unit is set square: see that the gaps at the sides leave room for it.");
   judgeLimit(
       bench, tolerance.width_spread, "widths", "spread of the widths", widths,
-      [&] { return "The widths differ by " + bench.len(widths) + " between sill and head."; },
+      [](const std::string& spread) { return "The widths differ by " + spread + " between sill and head."; },
       "Measure them again; straighten the studs if it is so.");
   judgeLimit(
       bench, tolerance.height_spread, "heights", "spread of the heights", heights,
-      [&] { return "The heights differ by " + bench.len(heights) + " between left and right."; },
+      [](const std::string& spread) { return "The heights differ by " + spread + " between left and right."; },
       "Measure them again; level the sill or the head if it is so.");
   judgeTwist(bench);
 }
@@ -227,10 +225,10 @@ void judgeBow(Bench& bench) {
         tolerance.bow_over ? figure->value * pairs[i].length / tolerance.bow_over->value : figure->value;
     const double together = 2 * pairs[i].bow;
     if (!above(std::abs(together), limit)) continue;
+    const auto [bow, most] = bench.apart(std::abs(together), limit);
     bench.attend("bow",
                  "The " + std::string(pairs[i].edges) + " are bowed " + (together > 0 ? "into" : "out of") +
-                     " the opening by " + bench.len(std::abs(together)) + " together. The limit for one of them is " +
-                     bench.len(limit) + " at this length.",
+                     " the opening by " + bow + " together. The limit for one of them is " + most + " at this length.",
                  {together, limit, "mm", figure},
                  "Find which of the two it is with a straightedge, and straighten it or follow it with the " +
                      bench.words().packer + "s.",

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <optional>
 #include <string>
@@ -78,6 +79,9 @@ struct Bench {
   [[nodiscard]] const plan::WallPlan& wall() const { return plan.walls[planned().wall]; }
   [[nodiscard]] const practice::Words& words() const { return practice.words; }
   [[nodiscard]] std::string len(double mm) const { return words::length(mm, practice.display); }
+  [[nodiscard]] std::array<std::string, 2> apart(double mm, double limit) const {
+    return words::toldApart(mm, limit, practice.display);
+  }
   [[nodiscard]] std::string mass(double kg, int decimals = 0) const {
     return words::mass(kg, practice.display, decimals);
   }

@@ -160,13 +160,14 @@ void judgeFin(Bench& bench) {
   if (!worst) return;
   const double widest = gaps.widest(*worst);
   const double cover = planned.unit.fin - widest;
+  const auto [lap, wanted] = bench.apart(std::abs(cover), least->value);
   const std::string gap = "a gap of " + std::string(where.size() > 1 ? "up to " : "") + bench.len(widest);
   bench.attend("fin cover",
                "At the " + words::listed(where, " and ") + " the " + bench.words().fin + " reaches " +
                    bench.len(planned.unit.fin) + " over " + gap + ": it " +
-                   (cover < 0 ? "stops " + bench.len(-cover) + " short of the framing, and should lap it by "
-                              : "laps the framing by " + bench.len(cover) + ", and should by ") +
-                   bench.len(least->value) + ".",
+                   (cover < 0 ? "stops " + lap + " short of the framing, and should lap it by "
+                              : "laps the framing by " + lap + ", and should by ") +
+                   wanted + ".",
                {cover, least->value, "mm", least},
                "Close the gap, or have wider " + bench.words().flashing + "s behind the " + bench.words().fin + ".",
                *worst);
@@ -297,10 +298,10 @@ void judgeGroundClearance(const job::Wall& wall, const practice::Practice& pract
   const auto& least = practice.weather.cladding.ground_clearance;
   const std::optional<double> height = wall.fall();
   if (!least || cladding <= 0 || wall.isInside() || !height || !below(*height, least->value)) return;
-  const auto len = [&](double mm) { return words::length(mm, practice.display); };
+  const auto [lies, wanted] = words::toldApart(*height, least->value, practice.display);
   add(findings, Severity::Attend, "ground clearance",
-      "The floor is " + len(*height) + " above the ground outside: " + practice.words.cladding + " that covers the " +
-          practice.words.bottom_plate + " ends nearer to it than " + len(least->value) + ".",
+      "The floor is " + lies + " above the ground outside: " + practice.words.cladding + " that covers the " +
+          practice.words.bottom_plate + " ends nearer to it than " + wanted + ".",
       {*height, least->value, "mm", &*least},
       "Lower the ground along the wall, or see what the local code allows over paving and on dry ground.");
 }

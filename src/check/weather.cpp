@@ -60,9 +60,8 @@ void judgeLeaks(Bench& bench, const std::vector<plan::Leak>& leaks, bool held) {
 void judgeLaps(Bench& bench) {
   for (const auto& lap : bench.planned().weather.laps) {
     if (!lap.least || !below(lap.lap, *lap.least)) continue;
-    bench.attend("lap",
-                 "The " + lap.upper + " laps the " + lap.lower + " by " + bench.len(lap.lap) + "; the least is " +
-                     bench.len(*lap.least) + ".",
+    const auto [laps, least] = bench.apart(lap.lap, *lap.least);
+    bench.attend("lap", "The " + lap.upper + " laps the " + lap.lower + " by " + laps + "; the least is " + least + ".",
                  {lap.lap, *lap.least, "mm", lap.source},
                  "Cut the " + lap.upper + " longer by " + bench.len(*lap.least - lap.lap) + ".");
   }
@@ -70,10 +69,9 @@ void judgeLaps(Bench& bench) {
 
 void judgeMeasure(Bench& bench, const char* what, double value, const practice::Rule& least, plan::Side side) {
   if (!least || !below(value, least->value)) return;
-  bench.attend(
-      "flashing",
-      std::string("The ") + what + " is " + bench.len(value) + "; the least is " + bench.len(least->value) + ".",
-      {value, least->value, "mm", &*least}, "Cut it longer by " + bench.len(least->value - value) + ".", side);
+  const auto [is, wanted] = bench.apart(value, least->value);
+  bench.attend("flashing", std::string("The ") + what + " is " + is + "; the least is " + wanted + ".",
+               {value, least->value, "mm", &*least}, "Cut it longer by " + bench.len(least->value - value) + ".", side);
 }
 
 /// Pieces past the opening, past the unit where the rule is about that; and the cladding over the head's upstand.

@@ -168,6 +168,16 @@ std::string length(double mm, practice::Display display) {
   return inInches(display) || text == "?" ? text : text + " mm";
 }
 
+std::array<std::string, 2> toldApart(double mm, double limit, practice::Display display) {
+  std::array said{length(mm, display), length(limit, display)};
+  if (said[0] != said[1] || said[0] == "?") return said;
+  const bool inches = inInches(display);
+  const auto finer = [&](double of) {
+    return inches ? number(of / practice::kInch, 3) + " in" : number(of, 2) + " mm";
+  };
+  return finer(mm) == finer(limit) ? said : std::array{finer(mm), finer(limit)};
+}
+
 std::string signedFigure(double mm, practice::Display display) {
   const std::string text = figure(mm, display);
   return text.front() == '-' || text == "0" || text == "?" ? text : "+" + text;

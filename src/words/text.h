@@ -1,6 +1,7 @@
 /// Sentences put together: counts, lists and capitals, and what must stay on one line.
 #pragma once
 
+#include <array>
 #include <functional>
 #include <string>
 #include <string_view>
@@ -63,6 +64,9 @@ struct Name {
 
 /// In a sentence: "12.5 mm"; "60 1/4 in", "-1/16 in", rounded to the nearest sixteenth, halves away from zero.
 [[nodiscard]] std::string length(double mm, practice::Display display);
+/// A length and its limit, each as `length` says it; where they would read the same and are not, to a hundredth of a
+/// millimetre or a thousandth of an inch: "0.136 in", "0.125 in".
+[[nodiscard]] std::array<std::string, 2> toldApart(double mm, double limit, practice::Display display);
 /// Where millimetres go without saying, inches do not: "12.5"; "60 1/4 in".
 [[nodiscard]] std::string bareLength(double mm, practice::Display display);
 /// On a page that says its unit once: "12.5"; "60 1/4".

@@ -287,6 +287,15 @@ TEST_CASE("the set unit against its limits") {
   CHECK(result.verdict() == check::Verdict::Stop);
 }
 
+TEST_CASE("in inches what is past its limit never reads the same as the limit") {
+  job::Job job = readWindow("us");
+  job.openings[0].installed.emplace().out_of_level = 3.4;  // us allows 3.2: both are 1/8 in to a sixteenth
+  const Judged result = judged(job, shipped("us"));
+  const auto* finding = result.find("set level");
+  REQUIRE(finding != nullptr);
+  CHECK(finding->say == "The set unit is 0.134 in out of level. The limit is 0.126 in.");
+}
+
 TEST_CASE("a set unit longer than the level it is read with may be off by no more than that level shows") {
   // 1/8 in under a level of 4 ft or longer, 1/16 in under one of 2 ft (trade manual on window installation).
   job::Job job = simpleJob(job::UnitKind::FixedWindow, 2440, 1500, "us");

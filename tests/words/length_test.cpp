@@ -72,6 +72,16 @@ TEST_CASE("what rounds up carries into the next inch") {
   CHECK(bareLength(-15.97 * kInch, kInches) == "-16 in");
 }
 
+TEST_CASE("a length and its limit that differ never read the same") {
+  using Two = std::array<std::string, 2>;
+  CHECK(toldApart(3.4544, 3.175, kInches) == Two{"0.136 in", "0.125 in"});  // 0.136 × 25.4 and 1/8 × 25.4
+  CHECK(toldApart(6.35, 3.175, kInches) == Two{"1/4 in", "1/8 in"});
+  CHECK(toldApart(3.12, 3.06, kMetric) == Two{"3.12 mm", "3.06 mm"});
+  CHECK(toldApart(3.2, 3.1, kMetric) == Two{"3.2 mm", "3.1 mm"});
+  CHECK(toldApart(3.175, 3.175, kInches) == Two{"1/8 in", "1/8 in"});
+  CHECK(toldApart(HUGE_VAL, HUGE_VAL, kInches) == Two{"?", "?"});
+}
+
 TEST_CASE("what something weighs is in kilograms, and in pounds where lengths are in inches") {
   CHECK(mass(37.8, kMetric) == "38 kg");
   // A pound is 0.45359237 kg exactly (international yard and pound agreement, 1959): 23 kg are 50.71 lb.
