@@ -79,7 +79,7 @@ void judgeMovementGap(Bench& bench) {
 
 /// Bricks under the course draw water from the ground, and an opening that reaches down among them stands in it.
 void judgeDampCourse(Bench& bench) {
-  bench.not_judged.emplace_back("damp-proof courses at its sill, sides and head");
+  bench.notJudged("damp-proof courses at its sill, sides and head");
   if (bench.wall().spec.level > 0) return;
   const auto* least =
       ruleOrNote(bench, bench.practice.weather.cladding.damp_course_least, "how high the damp-proof course lies");

@@ -6,6 +6,7 @@
 #include <mutex>
 #include <string_view>
 #include <tuple>
+#include <unordered_map>
 #include <utility>
 
 #include "check/rules.h"
@@ -18,33 +19,38 @@ namespace {
 constexpr std::size_t kOpeningsWorthAThread = 32;
 
 void sayNotJudged(Bench& bench) {
-  std::vector<std::string> said, remedies;
-  if (!bench.not_judged.empty()) {
-    said.push_back("Not judged, the rule set has no value: " + base::joined(bench.not_judged) + ".");
-    remedies.emplace_back("Put the value that you work by, with its source, into the practice file.");
-  }
-  if (!bench.not_told.empty()) {
-    said.push_back("Not judged, the job doesn't say: " + base::joined(bench.not_told) + ".");
-    remedies.emplace_back("Say in the job what it doesn't.");
-  }
-  if (!said.empty()) bench.note("not judged", base::joined(said, " "), {}, base::joined(remedies, " "));
+  std::string said, remedy;
+  const auto tell = [&](const char* why, const std::string& list, const char* cure) {
+    if (list.empty()) return;
+    said.append(said.empty() ? "" : " ").append(why).append(list).append(".");
+    remedy.append(remedy.empty() ? "" : " ").append(cure);
+  };
+  tell("Not judged, the rule set has no value: ", bench.not_judged,
+       "Put the value that you work by, with its source, into the practice file.");
+  tell("Not judged, the job doesn't say: ", bench.not_told, "Say in the job what it doesn't.");
+  if (!said.empty()) bench.note("not judged", std::move(said), {}, std::move(remedy));
 }
 
 /// How much a finding matters among those of its severity, by what it is about: danger, doesn't fit, leaks, doesn't
 /// hold; all else is finish.
 int rankOf(std::string_view about) {
-  static const std::array<std::vector<std::string_view>, 4> kRanks{
-      {{kMeasurements, "old paint and board", "falls", "escape", "safety glass", "lifting", "lifting height", "lintel",
-        "lintel span", "side studs"},
-       {"set-out", "unit size", "fit", "lintel room", "sill trimmer", "heads in line"},
-       {"water", "lap", "flashing", "flashing width", "head flashing", "head of water", "waterproofing", "wet area",
-        "door sill", "sealing", "fin cover", "wind rating"},
-       {"label", "fixing load", "fixing length", "fixing breaks out", "fixing spacing", "countersink", "packing",
-        "sill support", "side clearance", "sill clearance", "head clearance"}}};
-  const auto found = std::find_if(kRanks.begin(), kRanks.end(), [&](const auto& abouts) {
-    return std::find(abouts.begin(), abouts.end(), about) != abouts.end();
-  });
-  return static_cast<int>(found - kRanks.begin());
+  static const std::unordered_map<std::string_view, int> kRanks = [] {
+    const std::array<std::vector<std::string_view>, 4> ranked{
+        {{kMeasurements, "old paint and board", "falls", "escape", "safety glass", "lifting", "lifting height",
+          "lintel", "lintel span", "side studs"},
+         {"set-out", "unit size", "fit", "lintel room", "sill trimmer", "heads in line"},
+         {"water", "lap", "flashing", "flashing width", "head flashing", "head of water", "waterproofing", "wet area",
+          "door sill", "sealing", "fin cover", "wind rating"},
+         {"label", "fixing load", "fixing length", "fixing breaks out", "fixing spacing", "countersink", "packing",
+          "sill support", "side clearance", "sill clearance", "head clearance"}}};
+    std::unordered_map<std::string_view, int> ranks;
+    for (int rank = 0; rank < 4; ++rank) {
+      for (const std::string_view each : ranked[static_cast<std::size_t>(rank)]) ranks.emplace(each, rank);
+    }
+    return ranks;
+  }();
+  const auto found = kRanks.find(about);
+  return found == kRanks.end() ? 4 : found->second;
 }
 
 /// Stops first, then what needs attention, then notes; in each what matters most first, then the order of the rules.

@@ -1,6 +1,5 @@
 // The opening as measured: whether the measurements agree, and how level, plumb, square, straight and flat it is.
 
-#include <algorithm>
 #include <array>
 #include <cmath>
 #include <optional>

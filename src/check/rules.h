@@ -69,11 +69,11 @@ struct Bench {
   const plan::Plan& plan;
   std::size_t index;
   std::vector<Finding>& findings;
-  std::vector<std::string> not_judged{}, not_told{};
+  std::string not_judged{}, not_told{};  ///< Lists, in words.
 
   /// What a rule would look at but the practice names no value for, or the job doesn't say.
-  void notJudged(std::string what) { not_judged.push_back(std::move(what)); }
-  void notTold(std::string what) { not_told.push_back(std::move(what)); }
+  void notJudged(std::string_view what) { not_judged.append(not_judged.empty() ? "" : ", ").append(what); }
+  void notTold(std::string_view what) { not_told.append(not_told.empty() ? "" : ", ").append(what); }
   [[nodiscard]] const job::Opening& opening() const { return job.openings[index]; }
   [[nodiscard]] const plan::OpeningPlan& planned() const { return plan.openings[index]; }
   [[nodiscard]] const plan::WallPlan& wall() const { return plan.walls[planned().wall]; }

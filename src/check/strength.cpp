@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <variant>
 #include <vector>
 
 #include "check/rules.h"

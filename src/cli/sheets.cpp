@@ -1,7 +1,6 @@
 // Drawings on paper: one PDF of all pages, or a picture a page.
 
 #include <string>
-#include <string_view>
 
 #include "cli/files.h"
 #include "cli/verbs.h"
