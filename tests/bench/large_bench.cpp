@@ -98,7 +98,7 @@ void runAll(const std::string& self, std::size_t most) {
   const auto in = [&](const char* name) { return (folder.path / name).string(); };
   const std::vector<Row> all{{"check --json", {"check", "--json"}, 100'000},
                              {"check", {"check"}, 100'000},
-                             {"list", {"list"}, 100'000},
+                             {"list", {"list", "--force"}, 100'000},  // or it names all units that are held
                              {"steps --crew", {"steps", "--crew"}, 10'000},
                              {"export .glb", {"export", "--out", in("model.glb")}, 10'000},
                              {"export .obj", {"export", "--out", in("model.obj")}, 1'000},
