@@ -2,14 +2,22 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <charconv>
 #include <cmath>
+#include <cstdint>
 #include <cstdlib>
+#include <cstring>
 
 #include "base/words.h"
 
 namespace sillwright::exchange {
 namespace {
+
+/// The quick one of the string's functions that do so.
+void append(std::string& out, const char* begin, const char* end) {
+  out.append(begin, static_cast<std::size_t>(end - begin));
+}
 
 /// Whether it can't stand in a string as it is.
 bool wantsEscape(char c) { return static_cast<unsigned char>(c) < 0x20 || c == '"' || c == '\\'; }
@@ -35,34 +43,47 @@ std::string repaired(std::string_view text) {
   return good;
 }
 
+/// Whether eight bytes are ASCII that needs no escape. A byte's high bit is set in the sum where it is below 0x20, or
+/// is a quote or a backslash; in those above it a borrow may set one too, which then changes nothing.
+bool arePlain(const char* eight) {
+  constexpr std::uint64_t kEach = ~std::uint64_t{0} / 255;  // a 1 in each byte
+  std::uint64_t bytes = 0;
+  std::memcpy(&bytes, eight, sizeof bytes);
+  const auto equal = [&](std::uint64_t to) { return (bytes ^ kEach * to) - kEach; };
+  return ((bytes | (bytes - kEach * 0x20) | equal('"') | equal('\\')) & kEach * 0x80) == 0;
+}
+
 /// Stretches that need no escape are copied whole: most texts are one.
 void appendEscaped(std::string& out, std::string_view text) {
   const auto isPlain = [](char c) { return !wantsEscape(c) && static_cast<unsigned char>(c) < 0x80; };
-  auto from = std::find_if_not(text.begin(), text.end(), isPlain);
-  if (from != text.end() && base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
-  out.append(text.begin(), from);
-  while (from != text.end()) {
-    const auto stop = std::find_if(from, text.end(), wantsEscape);
-    out.append(from, stop);
-    if (stop == text.end()) return;
+  const char* from = text.data();
+  const char* const end = from + text.size();
+  while (end - from >= 8 && arePlain(from)) from += 8;
+  from = std::find_if_not(from, end, isPlain);
+  if (from != end && base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
+  append(out, text.data(), from);
+  while (from != end) {
+    const char* const stop = std::find_if(from, end, wantsEscape);
+    append(out, from, stop);
+    if (stop == end) return;
     appendEscape(out, *stop);
     from = stop + 1;
   }
 }
 
-constexpr std::int64_t kParts = 10'000;
+constexpr std::uint32_t kParts = 10'000;
 
-/// So many parts of one as std::to_chars writes their quotient, in a third of the time.
-void appendParts(std::string& out, std::int64_t parts) {
-  std::array<char, 24> room{};
-  char* at = room.data();
-  if (parts < 0) *at++ = '-';
-  parts = std::abs(parts);
-  at = std::to_chars(at, room.data() + room.size(), parts / kParts).ptr;
-  if ((parts %= kParts) > 0) *at++ = '.';
-  for (std::int64_t place = kParts / 10; parts > 0; parts %= place, place /= 10)
-    *at++ = static_cast<char>('0' + parts / place);
-  out.append(room.data(), static_cast<std::size_t>(at - room.data()));
+/// So many parts of one as std::to_chars writes their quotient, in a third of the time. Answers the end.
+char* writeParts(char* at, std::uint32_t parts) {
+  constexpr std::size_t kPlaces = 4, kMostDigits = 10;
+  at = std::to_chars(at, at + kMostDigits, parts / kParts).ptr;
+  parts %= kParts;
+  if (parts == 0) return at;
+  *at = '.';
+  for (std::size_t place = kPlaces; place > 0; --place, parts /= 10) at[place] = static_cast<char>('0' + parts % 10);
+  at += kPlaces;
+  while (*at == '0') --at;
+  return at + 1;
 }
 
 }  // namespace
@@ -86,10 +107,14 @@ JsonWriter& JsonWriter::end(char bracket) {
 }
 
 JsonWriter& JsonWriter::key(std::string_view name) {
-  separate();
-  out_ += '"';
-  out_ += name;
-  out_ += "\":";
+  // Put together first: a text that grows once is made in half the time, and a report has hundreds of keys an opening.
+  std::array<char, 256> room;
+  assert(name.size() + 4 <= room.size());
+  char* at = room.data();
+  if (!first_) *at++ = ',';
+  *at++ = '"';
+  at = std::copy_n("\":", 2, std::copy(name.begin(), name.end(), at));
+  append(out_, room.data(), at);
   first_ = true;  // the value that follows takes no comma
   return *this;
 }
@@ -103,24 +128,21 @@ JsonWriter& JsonWriter::value(std::string_view text) {
 }
 
 JsonWriter& JsonWriter::value(double number) {
-  separate();
+  std::array<char, 40> room;
+  char* begin = room.data();
+  if (!first_) *begin++ = ',';
+  char* const end = room.data() + room.size();
+  first_ = false;
+  const double parts = std::round(number * parts_);
   if (!std::isfinite(number)) {
-    out_ += "null";
-    return *this;
+    append(out_, room.data(), std::copy_n("null", 4, begin));
+  } else if (parts_ == kParts && std::abs(parts) >= 10 && std::abs(parts) < 1e9) {
+    if (parts < 0) *begin++ = '-';
+    append(out_, room.data(), writeParts(begin, static_cast<std::uint32_t>(std::abs(parts))));
+  } else {  // many are shorter with an exponent; and a negative zero says nothing to a person
+    if (parts_ > 0) number = parts / parts_;
+    append(out_, room.data(), std::to_chars(begin, end, number == 0 ? 0.0 : number).ptr);
   }
-  if (parts_ > 0) {
-    const double parts = std::round(number * parts_);
-    // Others are shorter with an exponent.
-    if (parts_ == kParts && std::abs(parts) >= 10 && std::abs(parts) < 1e9) {
-      appendParts(out_, static_cast<std::int64_t>(parts));
-      return *this;
-    }
-    number = parts / parts_;
-  }
-  if (number == 0) number = 0;  // negative zero prints as -0, which says nothing to a person
-  std::array<char, 32> buffer{};
-  const auto result = std::to_chars(buffer.data(), buffer.data() + buffer.size(), number);
-  out_.append(buffer.data(), static_cast<std::size_t>(result.ptr - buffer.data()));
   return *this;
 }
 
