@@ -120,6 +120,28 @@ TEST_CASE("the writer: numbers in their shortest form, escapes, commas") {
   CHECK(odd == "null");
 }
 
+TEST_CASE("the writer: each character comes back from each place in a text") {
+  for (int c = 1; c < 0x80; ++c) {
+    for (std::size_t at = 0; at < 20; ++at) {
+      std::string text(20, 'x');
+      text[at] = static_cast<char>(c);
+      std::string out;
+      exchange::JsonWriter(out).value(text);
+      REQUIRE(nlohmann::json::parse(out).get<std::string>() == text);
+    }
+  }
+}
+
+TEST_CASE("the writer: a number rounded to a ten-thousandth is the shortest text of it") {
+  for (int i = 0; i < 200'000; ++i) {
+    const double number = (i - 100'000) * (i % 3 == 0 ? 0.00137 : i % 3 == 1 ? 0.5 : 7.25);
+    std::string rounded, plain;
+    exchange::JsonWriter(rounded, 1e4).value(number);
+    exchange::JsonWriter(plain).value(std::round(number * 1e4) / 1e4);
+    REQUIRE(rounded == plain);
+  }
+}
+
 TEST_CASE("pieces, laps and water come through, and a leak names its lap") {
   for (auto& demo : testing::demoJobs()) {
     const json data = json::parse(report(demo));
