@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cassert>
 #include <charconv>
 #include <cmath>
 #include <cstdint>
@@ -107,14 +106,7 @@ JsonWriter& JsonWriter::end(char bracket) {
 }
 
 JsonWriter& JsonWriter::key(std::string_view name) {
-  // Put together first: a text that grows once is made in half the time, and a report has hundreds of keys an opening.
-  std::array<char, 256> room;
-  assert(name.size() + 4 <= room.size());
-  char* at = room.data();
-  if (!first_) *at++ = ',';
-  *at++ = '"';
-  at = std::copy_n("\":", 2, std::copy(name.begin(), name.end(), at));
-  append(out_, room.data(), at);
+  out_.append(first_ ? "\"" : ",\"").append(name).append("\":");
   first_ = true;  // the value that follows takes no comma
   return *this;
 }
