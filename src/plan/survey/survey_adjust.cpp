@@ -1,6 +1,5 @@
 #include "plan/survey/survey_adjust.h"
 
-#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -17,19 +16,8 @@ constexpr int kMostIterations = 100;
 /// centimetres in a width from tilting an edge whose fall nobody read. Its true standard error enters the covariance.
 constexpr double kHold = 1e4;
 
-/// Index of a corner's x among the unknowns; its z follows. BL is the origin and comes after them.
-constexpr Eigen::Index kBR = 0, kTR = 2, kTL = 4, kOrigin = 6;
-
-/// Corners that a distance is read between. Its derivative is its direction, + at `to`, − at `from`.
-struct Span {
-  Eigen::Index from, to;
-};
-constexpr std::array<Span, kDistances> kSpans = {
-    {{kOrigin, kBR}, {kTL, kTR}, {kOrigin, kTL}, {kBR, kTR}, {kOrigin, kTR}, {kTL, kBR}}};
-
-constexpr auto kFall = static_cast<Eigen::Index>(Reading::OutOfLevel);
-constexpr auto kLeft = static_cast<Eigen::Index>(Reading::OutOfPlumbLeft);
-constexpr auto kRight = static_cast<Eigen::Index>(Reading::OutOfPlumbRight);
+/// Index of a corner's x among the unknowns; its z follows. BL is the origin.
+constexpr Eigen::Index kBR = 0, kTR = 2, kTL = 4;
 
 /// A side no longer than this is that of a triangle's corner, and is read plumb, mm.
 constexpr double kNoSide = 1;
@@ -51,60 +39,95 @@ struct Weights {
   }
 };
 
-/// The derivatives of what a stand-in says.
-Vector6 rowOf(const StandIns& stand_ins, Eigen::Index i, const Rows& rows) {
-  return rows.transpose().lazyProduct(stand_ins.coefficient.col(i));
-}
+using Point2 = Eigen::Vector2d;
+/// Two by two: how one corner's coordinates act on another's.
+using Block = Eigen::Matrix2d;
 
-/// The inverse of a half of the normal equations; empty where it isn't positive definite.
-std::optional<Eigen::Matrix3d> inverseOfHalf(const Eigen::Matrix3d& half) {
-  Eigen::Matrix3d inverse;
-  double determinant = 0;
-  bool exists = false;
-  half.computeInverseAndDetWithCheck(inverse, determinant, exists, 0);
-  return determinant > 0 ? std::optional(inverse) : std::nullopt;
-}
-
-/// N⁻¹ by halves of three unknowns, whose inverses Eigen has in closed form: its factors of six unknowns take three
-/// times as long, for they loop over what is known beforehand.
-std::optional<Matrix6> inverseOf(const Matrix6& normal) {
-  const auto first = inverseOfHalf(normal.topLeftCorner<3, 3>());
-  if (!first) return std::nullopt;
-  const Eigen::Matrix3d cross = normal.bottomLeftCorner<3, 3>();
-  const Eigen::Matrix3d carried = cross.lazyProduct(*first);
-  const auto rest = inverseOfHalf(normal.bottomRightCorner<3, 3>() - carried.lazyProduct(cross.transpose()));
-  if (!rest) return std::nullopt;
-  const Eigen::Matrix3d across = rest->lazyProduct(carried);
-  Matrix6 inverse;
-  inverse << *first + carried.transpose().lazyProduct(across), -across.transpose(), -across, *rest;
-  return inverse;
-}
-
-/// The normal equations' matrix. Most derivatives are 0: a distance tells of its own two corners, level and plumb of
+/// Aᵀ of a number for each reading. Most derivatives are 0: a distance tells of its own two corners, level and plumb of
 /// one coordinate or two.
-Matrix6 normalOf(const Rows& rows, const Weights& weights, const StandIns& stand_ins) {
-  Matrix6 normal = Matrix6::Zero();
-  for (std::size_t d = 0; d < kDistances; ++d) {
-    const auto [from, to] = kSpans[d];
-    const Eigen::Vector2d along = rows.block<1, 2>(static_cast<Eigen::Index>(d), to).transpose();
-    const Eigen::Matrix2d part = (weights.reading[d] * along).lazyProduct(along.transpose());
-    normal.block<2, 2>(to, to) += part;
-    if (from == kOrigin) continue;
-    normal.block<2, 2>(from, from) += part;
-    normal.block<2, 2>(to, from) -= part;
-    normal.block<2, 2>(from, to) -= part;
-  }
-  normal(kBR + 1, kBR + 1) += weights.reading[kFall];
-  normal(kTL, kTL) += weights.reading[kLeft];
-  normal(kTR, kTR) += weights.reading[kRight];
-  normal(kBR, kBR) += weights.reading[kRight];
-  normal(kBR, kTR) -= weights.reading[kRight];
-  normal(kTR, kBR) -= weights.reading[kRight];
+Vector6 pulledBy(const Sight& at, const Vector9& by) {
+  const auto pull = [&](Reading reading) -> Point2 { return by[indexOf(reading)] * at.alongOf(reading); };
+  const Point2 top = pull(Reading::WidthTop);
+  const Point2 right = pull(Reading::HeightRight);
+  const Point2 falling = pull(Reading::DiagonalFromTopLeft);
+  Vector6 all;
+  all.segment<2>(kBR) = pull(Reading::WidthBottom) - right + falling;
+  all.segment<2>(kTR) = pull(Reading::DiagonalFromBottomLeft) + right + top;
+  all.segment<2>(kTL) = pull(Reading::HeightLeft) - top - falling;
+  all[kBR + 1] += by[indexOf(Reading::OutOfLevel)];
+  all[kTL] += by[indexOf(Reading::OutOfPlumbLeft)];
+  all[kTR] += by[indexOf(Reading::OutOfPlumbRight)];
+  all[kBR] -= by[indexOf(Reading::OutOfPlumbRight)];
+  return all;
+}
+
+/// The derivatives of what a stand-in says.
+Vector6 rowOf(const StandIns& stand_ins, Eigen::Index i, const Sight& at) {
+  return pulledBy(at, stand_ins.coefficient.col(i));
+}
+
+/// The normal equations' matrix.
+Matrix6 normalOf(const Sight& at, const Weights& weights, const StandIns& stand_ins) {
+  const auto stiffness = [&](Reading reading) -> Block {
+    const Point2 along = at.alongOf(reading);
+    return (weights.reading[indexOf(reading)] * along).lazyProduct(along.transpose());
+  };
+  const Block top = stiffness(Reading::WidthTop);
+  const Block right = stiffness(Reading::HeightRight);
+  const Block falling = stiffness(Reading::DiagonalFromTopLeft);
+  Matrix6 normal;
+  normal.block<2, 2>(kBR, kBR) = stiffness(Reading::WidthBottom) + right + falling;
+  normal.block<2, 2>(kTR, kTR) = stiffness(Reading::DiagonalFromBottomLeft) + right + top;
+  normal.block<2, 2>(kTL, kTL) = stiffness(Reading::HeightLeft) + top + falling;
+  normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
+  normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
+  normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
+  const double plumb = weights.reading[indexOf(Reading::OutOfPlumbRight)];
+  normal(kBR + 1, kBR + 1) += weights.reading[indexOf(Reading::OutOfLevel)];
+  normal(kTL, kTL) += weights.reading[indexOf(Reading::OutOfPlumbLeft)];
+  normal(kTR, kTR) += plumb;
+  normal(kBR, kBR) += plumb;
+  normal(kBR, kTR) -= plumb;
+  normal(kTR, kBR) -= plumb;
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
-    const Vector6 row = rowOf(stand_ins, i, rows);
+    const Vector6 row = rowOf(stand_ins, i, at);
     normal += (weights.stand_in * row).lazyProduct(row.transpose());
   }
   return normal;
+}
+
+/// The inverse of one corner's part; false where it isn't positive definite.
+bool invert(const Block& part, Block& inverse) {
+  const double determinant = part(0, 0) * part(1, 1) - part(1, 0) * part(1, 0);
+  if (!(part(0, 0) > 0 && determinant > 0)) return false;
+  inverse << part(1, 1), -part(1, 0), -part(1, 0), part(0, 0);
+  inverse /= determinant;
+  return true;
+}
+
+/// The inverse of the corners up to the one at `n`, from that of those before it. Eigen's factors of six unknowns take
+/// three times as long, for they loop over what is known beforehand.
+template <int n>
+bool border(const Matrix6& normal, Matrix6& inverse) {
+  const Eigen::Matrix<double, 2, n> cross = normal.block<2, n>(n, 0);
+  const Eigen::Matrix<double, 2, n> carried = cross.lazyProduct(inverse.topLeftCorner<n, n>());
+  const Eigen::Matrix<double, n, 2> tall = carried.transpose();
+  Block rest;
+  if (!invert(normal.block<2, 2>(n, n) - cross.lazyProduct(tall), rest)) return false;
+  const Eigen::Matrix<double, 2, n> across = rest.lazyProduct(carried);
+  inverse.topLeftCorner<n, n>() += tall.lazyProduct(across);
+  inverse.block<2, n>(n, 0) = -across;
+  inverse.block<n, 2>(0, n) = -across.transpose();
+  inverse.block<2, 2>(n, n) = rest;
+  return true;
+}
+
+/// N⁻¹, corner by corner; false where N isn't positive definite.
+bool invert(const Matrix6& normal, Matrix6& inverse) {
+  Block first;
+  if (!invert(normal.topLeftCorner<2, 2>(), first)) return false;
+  inverse.topLeftCorner<2, 2>() = first;
+  return border<2>(normal, inverse) && border<4>(normal, inverse);
 }
 
 /// Where the iteration starts: widths, heights and leans as given, each put where it belongs in a rectangle.
@@ -123,25 +146,33 @@ struct Miss {
 
   Miss(const SurveyInput& input, const Weights& weights, const Sight& at, const StandIns& stand_ins) {
     const Vector9 missing = Eigen::Map<const Vector9>(input.value.data()) - at.value;
-    const Vector9 weighted = weights.reading.cwiseProduct(missing);
+    Vector9 weighted = weights.reading.cwiseProduct(missing);
     squares = weighted.dot(missing);
-    pull = at.rows.transpose().lazyProduct(weighted);
     for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
       const double lacks = stand_ins.value[i] - stand_ins.coefficient.col(i).dot(at.value);
       squares += weights.stand_in * lacks * lacks;
-      pull += weights.stand_in * lacks * rowOf(stand_ins, i, at.rows);
+      weighted += weights.stand_in * lacks * stand_ins.coefficient.col(i);
     }
+    pull = pulledBy(at, weighted);
   }
 };
 
-/// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are inverted anew as long as the
-/// shape moves by more than what changes derivatives of metres in their sixth digit.
-bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjusted) {
-  constexpr double kNear = 1e-2;  // mm
+/// The inverse of the normal equations and the derivatives that they were made of.
+struct Derivatives {
+  Sight at;
+  Matrix6 inverse;
+};
+
+/// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are inverted anew where steps grow
+/// short slowly, and once more near the end: the covariance is wanted of the derivatives there.
+bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjusted, Derivatives& derivatives) {
+  constexpr double kNear = 2e-2;  // mm: what changes derivatives of metres in their fifth digit
+  constexpr double kSlow = 0.1;
   Vector6 step = Vector6::Zero();
-  std::optional<Matrix6> inverse;
   double least = std::numeric_limits<double>::infinity();
   double length = 0;  // of the last step, along the axis it is longest on
+  double moved = 0;   // since derivatives were taken
+  bool renew = true;
   for (; adjusted.iterations < kMostIterations; ++adjusted.iterations) {
     Sight& at = adjusted.sight;
     at = sightOf(adjusted.corners);
@@ -150,60 +181,79 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
       step /= 2;
       length /= 2;
       adjusted.corners -= step;
-      inverse.reset();
+      renew = true;
       continue;
     }
     least = miss.squares;
-    if (!inverse || length > kNear) inverse = inverseOf(normalOf(at.rows, weights, adjusted.stand_ins));
-    if (!inverse) return false;
-    step = inverse->lazyProduct(miss.pull);
+    if (renew || (length < kNear && moved > kNear)) {
+      derivatives.at = at;
+      if (!invert(normalOf(at, weights, adjusted.stand_ins), derivatives.inverse)) return false;
+      moved = 0;
+    }
+    const double before = length;
+    step = derivatives.inverse.lazyProduct(miss.pull);
     length = step.cwiseAbs().maxCoeff();
-    if (!step.allFinite()) return false;
+    if (!std::isfinite(length)) return false;
+    if (length <= kStill) return true;
     adjusted.corners += step;
-    if (length > kStill) continue;
-    at.value += at.rows.lazyProduct(step);
-    return true;
+    moved += length;
+    renew = adjusted.iterations > 0 && length > kSlow * before;
   }
   return false;
 }
 
 /// The errors of readings and stand-ins carried through the estimator N⁻¹ Aᵀ P. What the readings carry is N⁻¹; a
 /// stand-in, held harder than its own error, adds by how much that is more.
-Matrix6 covarianceOf(const Matrix6& inverse, const Weights& weights, const Adjusted& adjusted) {
-  Matrix6 covariance = inverse;
-  const StandIns& stand_ins = adjusted.stand_ins;
+Matrix6 covarianceOf(const Derivatives& derivatives, const Weights& weights, const StandIns& stand_ins) {
+  Matrix6 covariance = derivatives.inverse;
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
     const double carried = weights.stand_in * stand_ins.sigma[i];
-    const Vector6 moves = inverse.lazyProduct(rowOf(stand_ins, i, adjusted.sight.rows));
+    const Vector6 moves = derivatives.inverse.lazyProduct(rowOf(stand_ins, i, derivatives.at));
     covariance += ((carried * carried - weights.stand_in) * moves).lazyProduct(moves.transpose());
   }
   return covariance;
 }
 
-/// False where the normal equations have no solution.
-bool describe(const SurveyInput& input, const Weights& weights, Adjusted& adjusted) {
-  const Rows& rows = adjusted.sight.rows;
-  const Matrix6 normal = normalOf(rows, weights, adjusted.stand_ins);
-  auto inverse = inverseOf(normal);
-  if (!inverse) return false;
-  if (adjusted.stand_ins.count > 0) {  // held so hard that halves lose digits: once more, from what is left (Newton)
-    const Matrix6 left = Matrix6::Identity() - normal.lazyProduct(*inverse);
-    *inverse += inverse->lazyProduct(left).eval();
+/// The variances of the adjusted readings, not counting what stands in.
+Vector9 variancesOf(const Derivatives& derivatives) {
+  const Matrix6& q = derivatives.inverse;
+  const auto along = [&](Reading reading, const Block& spread) {
+    const Point2 direction = derivatives.at.alongOf(reading);
+    return direction.dot(spread.lazyProduct(direction));
+  };
+  // Of the difference of two corners: the spreads of both, less what they share.
+  const auto apart = [&]<Eigen::Index a, Eigen::Index b>() -> Block {
+    return q.block<2, 2>(a, a) + q.block<2, 2>(b, b) - q.block<2, 2>(a, b) - q.block<2, 2>(b, a);
+  };
+  return Vector9{{along(Reading::WidthBottom, q.block<2, 2>(kBR, kBR)),
+                  along(Reading::WidthTop, apart.operator()<kTR, kTL>()),
+                  along(Reading::HeightLeft, q.block<2, 2>(kTL, kTL)),
+                  along(Reading::HeightRight, apart.operator()<kBR, kTR>()),
+                  along(Reading::DiagonalFromBottomLeft, q.block<2, 2>(kTR, kTR)),
+                  along(Reading::DiagonalFromTopLeft, apart.operator()<kBR, kTL>()), q(kBR + 1, kBR + 1), q(kTL, kTL),
+                  q(kBR, kBR) + q(kTR, kTR) - 2 * q(kTR, kBR)}};
+}
+
+void describe(const SurveyInput& input, const Weights& weights, Derivatives& derivatives, Adjusted& adjusted) {
+  if (adjusted.stand_ins.count > 0) {  // held so hard that digits are lost: once more, from what is left (Newton)
+    Matrix6& inverse = derivatives.inverse;
+    const Matrix6 normal = normalOf(derivatives.at, weights, adjusted.stand_ins);
+    const Matrix6 left = Matrix6::Identity() - normal.lazyProduct(inverse);
+    inverse += inverse.lazyProduct(left).eval();
   }
-  const Matrix6 covariance = covarianceOf(*inverse, weights, adjusted);  // whose halves differ by rounding
+  const Matrix6 covariance = covarianceOf(derivatives, weights, adjusted.stand_ins);  // whose halves differ by rounding
   Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covariance.selfadjointView<Eigen::Lower>();
-  const Rows carried = rows.lazyProduct(*inverse);
+  const Vector9 variance = variancesOf(derivatives);
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
     adjusted.residual[k] = residual;
     if (!input.read[k]) continue;
     const double weight = weights.reading[k];
-    adjusted.redundancy[k] = std::clamp(1 - weight * rows.row(k).dot(carried.row(k)), 0.0, 1.0);
+    adjusted.redundancy[k] = std::clamp(1 - weight * variance[k], 0.0, 1.0);
     adjusted.chi_square += weight * residual * residual;
     if (adjusted.redundancy[k] < kLeastRedundancy) continue;
     adjusted.standardised[k] = std::abs(residual) * std::sqrt(weight / adjusted.redundancy[k]);
   }
-  return true;
 }
 
 }  // namespace
@@ -232,7 +282,9 @@ Adjusted adjust(const SurveyInput& input) {
   adjusted.freedom = static_cast<int>(count + adjusted.stand_ins.count) - static_cast<int>(kUnknowns);
   adjusted.corners = startOf(input);
   const Weights weights(input);
-  adjusted.converged = iterate(input, weights, adjusted) && describe(input, weights, adjusted);
+  Derivatives derivatives;
+  adjusted.converged = iterate(input, weights, adjusted, derivatives);
+  if (adjusted.converged) describe(input, weights, derivatives, adjusted);
   return adjusted;
 }
 
@@ -240,11 +292,12 @@ Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInpu
   using Matrix9 = Eigen::Matrix<double, kReadings, kReadings>;
   const Sight at = sightOf(corners);
   const StandIns stand_ins = standInsFor(input);
-  const auto inverse = inverseOf(normalOf(at.rows, Weights(input), stand_ins));
+  const Rows rows = rowsOf(at);
+  Matrix6 inverse;
   Matrix9 correlation = Matrix9::Zero();
-  if (!inverse) return correlation;
+  if (!invert(normalOf(at, Weights(input), stand_ins), inverse)) return correlation;
   const Eigen::Map<const Vector9> sigma(input.sigma.data());
-  const Matrix9 cofactor = Matrix9(sigma.cwiseAbs2().asDiagonal()) - at.rows * *inverse * at.rows.transpose();
+  const Matrix9 cofactor = Matrix9(sigma.cwiseAbs2().asDiagonal()) - rows.lazyProduct(inverse).eval().lazyProduct(rows.transpose());
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = 0; j < kReadings; ++j) {
       const double spread = cofactor(i, i) * cofactor(j, j);
@@ -265,26 +318,35 @@ std::array<double, kReadings> nineReadings(const OpeningShape& shape) {
 }
 
 Sight sightOf(const Vector6& corners) {
-  Eigen::Matrix<double, kUnknowns + 2, 1> x;
-  x << corners, 0, 0;
-  Eigen::Matrix<double, kReadings, kUnknowns + 2, Eigen::RowMajor> rows = decltype(rows)::Zero();
+  const auto br = corners.segment<2>(kBR);
+  const auto tr = corners.segment<2>(kTR);
+  const auto tl = corners.segment<2>(kTL);
   Sight sight;
+  auto& along = sight.along;
+  along.col(0) = br;
+  along.col(1) = tr - tl;
+  along.col(2) = tl;
+  along.col(3) = tr - br;
+  along.col(4) = tr;
+  along.col(5) = br - tl;
+  const Vector6 length = along.colwise().squaredNorm().cwiseSqrt();
+  sight.value << length, br.y(), tl.x(), tr.x() - br.x();
+  const Vector6 per_length = length.cwiseInverse();
   for (std::size_t d = 0; d < kDistances; ++d) {
-    const auto row = static_cast<Eigen::Index>(d);
-    const auto [from, to] = kSpans[d];
-    const Eigen::Vector2d apart = x.segment<2>(to) - x.segment<2>(from);
-    const double length = apart.norm();
-    const bool is_corner = length < kNoSide;
-    const Eigen::Vector2d along = is_corner ? Eigen::Vector2d::UnitY().eval() : (apart / length).eval();
-    sight.value[row] = is_corner ? apart.y() : length;
-    rows.block<1, 2>(row, to) = along.transpose();
-    rows.block<1, 2>(row, from) = -along.transpose();
+    if (length[d] < kNoSide) {
+      sight.value[d] = along(1, d);
+      along.col(d) = Point2::UnitY();
+    } else {
+      along.col(d) *= per_length[d];
+    }
   }
-  rows(kFall, kBR + 1) = rows(kLeft, kTL) = rows(kRight, kTR) = 1;
-  rows(kRight, kBR) = -1;
-  sight.value.tail<3>() << corners[kBR + 1], corners[kTL], corners[kTR] - corners[kBR];
-  sight.rows = rows.leftCols<kUnknowns>();
   return sight;
+}
+
+Rows rowsOf(const Sight& sight) {
+  Rows rows;
+  for (std::size_t k = 0; k < kReadings; ++k) rows.row(k) = pulledBy(sight, Vector9::Unit(k)).transpose();
+  return rows;
 }
 
 }  // namespace sillwright::plan

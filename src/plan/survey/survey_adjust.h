@@ -35,11 +35,14 @@ using Rows = Eigen::Matrix<double, kReadings, kUnknowns, Eigen::RowMajor>;
 
 /// What a shape's readings are and how they change. A distance of nothing is taken plumb.
 struct Sight {
+  Eigen::Matrix<double, 2, kDistances> along;  ///< The distances' directions, x over z: how they change with an end.
   Vector9 value;
-  Rows rows;
+
+  [[nodiscard]] auto alongOf(Reading reading) const { return along.col(static_cast<Eigen::Index>(reading)); }
 };
 
 [[nodiscard]] Sight sightOf(const Vector6& corners);
+[[nodiscard]] Rows rowsOf(const Sight& sight);
 
 /// Of the mean of the two ends that the middle width (0), the middle height (1) lies between: readings 2m and 2m + 1.
 [[nodiscard]] inline Vector6 meanRow(const Rows& rows, std::size_t middle) {

@@ -112,7 +112,7 @@ StandIns standInsFor(const SurveyInput& input) {
                                                                   {Reading::OutOfLevel, Reading::OutOfLevel},
                                                                   {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
   StandIns stand_ins;
-  const Rows all = sightOf(roughCorners(input)).rows;
+  const Rows all = rowsOf(sightOf(roughCorners(input)));
   const auto only = [&](std::size_t from, std::size_t to, bool read) {
     Rows rows = Rows::Zero();
     for (std::size_t k = from; k <= to; ++k) {
