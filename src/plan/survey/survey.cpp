@@ -50,17 +50,20 @@ void holdSide(SurveyInput& input, Reading height, Reading plumb) {
   }
 }
 
-SurveyInput gather(const HeadLine& line, job::Measured measured, const practice::Survey& survey, double straightness) {
+SurveyInput gather(const HeadLine& line, const job::Measured& measured, const practice::Survey& survey,
+                   double straightness) {
   SurveyInput input;
   input.line = line;
   const auto across = [&](double height) { return std::sqrt(line.width() * line.width() + height * height); };
   input.planned = {
       line.width(), line.width(), line.left(), line.right(), across(line.right()), across(line.left()), 0, 0, 0};
   if (!line.level()) input.planned[1] = across(line.right() - line.left());
+  const job::Measured& m = measured;
+  const std::array given{&m.widths[0],    &m.widths[2],    &m.heights[0],      &m.heights[2],     &m.diagonals[0],
+                         &m.diagonals[1], &m.out_of_level, &m.out_of_plumb[0], &m.out_of_plumb[1]};
   for (std::size_t k = 0; k < kReadings; ++k) {
-    const std::optional<double>& given = job::placeOf(measured, kNames[k].tape);
-    input.read[k] = given.has_value();
-    input.value[k] = given.value_or(input.planned[k]);
+    input.read[k] = given[k]->has_value();
+    input.value[k] = given[k]->value_or(input.planned[k]);
   }
   const auto [distance, diagonal, level] = errorsOf(measured, survey);
   input.sigma = {distance, distance, distance, distance, diagonal, diagonal, level, level, level};

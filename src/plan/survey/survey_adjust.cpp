@@ -330,16 +330,16 @@ Sight sightOf(const Vector6& corners) {
   along.col(4) = tr;
   along.col(5) = br - tl;
   const Vector6 length = along.colwise().squaredNorm().cwiseSqrt();
-  sight.value << length, br.y(), tl.x(), tr.x() - br.x();
   const Vector6 per_length = length.cwiseInverse();
   for (std::size_t d = 0; d < kDistances; ++d) {
-    if (length[d] < kNoSide) {
-      sight.value[d] = along(1, d);
-      along.col(d) = Point2::UnitY();
-    } else {
-      along.col(d) *= per_length[d];
-    }
+    const bool is_corner = length[d] < kNoSide;
+    sight.value[d] = is_corner ? along(1, d) : length[d];
+    if (is_corner) along.col(d) = Point2::UnitY();
+    if (!is_corner) along.col(d) *= per_length[d];
   }
+  sight.value[6] = br.y();
+  sight.value[7] = tl.x();
+  sight.value[8] = tr.x() - br.x();
   return sight;
 }
 
