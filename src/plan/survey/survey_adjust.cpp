@@ -174,8 +174,7 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
   double moved = 0;   // since derivatives were taken
   bool renew = true;
   for (; adjusted.iterations < kMostIterations; ++adjusted.iterations) {
-    Sight& at = adjusted.sight;
-    at = sightOf(adjusted.corners);
+    const Sight at = sightOf(adjusted.corners);
     const Miss miss(input, weights, at, adjusted.stand_ins);
     if (miss.squares > least * (1 + 1e-9) + 1e-9 && length > kStill) {  // it overshot: half the way back
       step /= 2;
@@ -194,7 +193,10 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     step = derivatives.inverse.lazyProduct(miss.pull);
     length = step.cwiseAbs().maxCoeff();
     if (!std::isfinite(length)) return false;
-    if (length <= kStill) return true;
+    if (length <= kStill) {
+      adjusted.sight = at;
+      return true;
+    }
     adjusted.corners += step;
     moved += length;
     renew = adjusted.iterations > 0 && length > kSlow * before;
@@ -204,14 +206,15 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
 
 /// The errors of readings and stand-ins carried through the estimator N⁻¹ Aᵀ P. What the readings carry is N⁻¹; a
 /// stand-in, held harder than its own error, adds by how much that is more.
-Matrix6 covarianceOf(const Derivatives& derivatives, const Weights& weights, const StandIns& stand_ins) {
-  Matrix6 covariance = derivatives.inverse;
+void tellCovariance(const Derivatives& derivatives, const Weights& weights, Adjusted& adjusted) {
+  const StandIns& stand_ins = adjusted.stand_ins;
+  Eigen::Map<Matrix6> covariance(adjusted.covariance[0].data());
+  covariance = derivatives.inverse.selfadjointView<Eigen::Lower>();  // its halves differ by rounding
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
     const double carried = weights.stand_in * stand_ins.sigma[i];
     const Vector6 moves = derivatives.inverse.lazyProduct(rowOf(stand_ins, i, derivatives.at));
-    covariance += ((carried * carried - weights.stand_in) * moves).lazyProduct(moves.transpose());
+    covariance += (carried * carried - weights.stand_in) * moves.lazyProduct(moves.transpose());
   }
-  return covariance;
 }
 
 /// The variances of the adjusted readings, not counting what stands in.
@@ -241,8 +244,7 @@ void describe(const SurveyInput& input, const Weights& weights, Derivatives& der
     const Matrix6 left = Matrix6::Identity() - normal.lazyProduct(inverse);
     inverse += inverse.lazyProduct(left).eval();
   }
-  const Matrix6 covariance = covarianceOf(derivatives, weights, adjusted.stand_ins);  // whose halves differ by rounding
-  Eigen::Map<Matrix6>(adjusted.covariance[0].data()) = covariance.selfadjointView<Eigen::Lower>();
+  tellCovariance(derivatives, weights, adjusted);
   const Vector9 variance = variancesOf(derivatives);
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];

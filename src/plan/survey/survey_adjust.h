@@ -81,8 +81,8 @@ struct StandIns {
 };
 
 struct Adjusted {
-  Vector6 corners = Vector6::Zero();
-  CornerCovariance covariance{};
+  Vector6 corners;
+  CornerCovariance covariance;
   Sight sight;                                   ///< The adjusted readings.
   std::array<double, kReadings> residual{};      ///< Adjusted less given, of all nine.
   std::array<double, kReadings> redundancy{};    ///< 0 where not read.
