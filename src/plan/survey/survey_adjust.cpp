@@ -66,29 +66,9 @@ Vector6 rowOf(const StandIns& stand_ins, Eigen::Index i, const Sight& at) {
   return pulledBy(at, stand_ins.coefficient.col(i));
 }
 
-/// The normal equations' matrix.
+/// The normal equations' matrix with all that stands in.
 Matrix6 normalOf(const Sight& at, const Weights& weights, const StandIns& stand_ins) {
-  const auto stiffness = [&](Reading reading) -> Block {
-    const Point2 along = at.alongOf(reading);
-    return (weights.reading[indexOf(reading)] * along).lazyProduct(along.transpose());
-  };
-  const Block top = stiffness(Reading::WidthTop);
-  const Block right = stiffness(Reading::HeightRight);
-  const Block falling = stiffness(Reading::DiagonalFromTopLeft);
-  Matrix6 normal;
-  normal.block<2, 2>(kBR, kBR) = stiffness(Reading::WidthBottom) + right + falling;
-  normal.block<2, 2>(kTR, kTR) = stiffness(Reading::DiagonalFromBottomLeft) + right + top;
-  normal.block<2, 2>(kTL, kTL) = stiffness(Reading::HeightLeft) + top + falling;
-  normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
-  normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
-  normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
-  const double plumb = weights.reading[indexOf(Reading::OutOfPlumbRight)];
-  normal(kBR + 1, kBR + 1) += weights.reading[indexOf(Reading::OutOfLevel)];
-  normal(kTL, kTL) += weights.reading[indexOf(Reading::OutOfPlumbLeft)];
-  normal(kTR, kTR) += plumb;
-  normal(kBR, kBR) += plumb;
-  normal(kBR, kTR) -= plumb;
-  normal(kTR, kBR) -= plumb;
+  Matrix6 normal = normalOf(at, weights.reading);
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
     const Vector6 row = rowOf(stand_ins, i, at);
     normal += (weights.stand_in * row).lazyProduct(row.transpose());
@@ -97,7 +77,7 @@ Matrix6 normalOf(const Sight& at, const Weights& weights, const StandIns& stand_
 }
 
 /// The inverse of one corner's part; false where it isn't positive definite.
-bool invert(const Block& part, Block& inverse) {
+bool invertPart(const Block& part, Block& inverse) {
   const double determinant = part(0, 0) * part(1, 1) - part(1, 0) * part(1, 0);
   if (!(part(0, 0) > 0 && determinant > 0)) return false;
   inverse << part(1, 1), -part(1, 0), -part(1, 0), part(0, 0);
@@ -113,21 +93,13 @@ bool border(const Matrix6& normal, Matrix6& inverse) {
   const Eigen::Matrix<double, 2, n> carried = cross.lazyProduct(inverse.topLeftCorner<n, n>());
   const Eigen::Matrix<double, n, 2> tall = carried.transpose();
   Block rest;
-  if (!invert(normal.block<2, 2>(n, n) - cross.lazyProduct(tall), rest)) return false;
+  if (!invertPart(normal.block<2, 2>(n, n) - cross.lazyProduct(tall), rest)) return false;
   const Eigen::Matrix<double, 2, n> across = rest.lazyProduct(carried);
   inverse.topLeftCorner<n, n>() += tall.lazyProduct(across);
   inverse.block<2, n>(n, 0) = -across;
   inverse.block<n, 2>(0, n) = -across.transpose();
   inverse.block<2, 2>(n, n) = rest;
   return true;
-}
-
-/// N⁻¹, corner by corner; false where N isn't positive definite.
-bool invert(const Matrix6& normal, Matrix6& inverse) {
-  Block first;
-  if (!invert(normal.topLeftCorner<2, 2>(), first)) return false;
-  inverse.topLeftCorner<2, 2>() = first;
-  return border<2>(normal, inverse) && border<4>(normal, inverse);
 }
 
 /// Where the iteration starts: widths, heights and leans as given, each put where it belongs in a rectangle.
@@ -259,6 +231,38 @@ void describe(const SurveyInput& input, const Weights& weights, Derivatives& der
 }
 
 }  // namespace
+
+Matrix6 normalOf(const Sight& at, const Vector9& weights) {
+  const auto stiffness = [&](Reading reading) -> Block {
+    const Point2 along = at.alongOf(reading);
+    return (weights[indexOf(reading)] * along).lazyProduct(along.transpose());
+  };
+  const Block top = stiffness(Reading::WidthTop);
+  const Block right = stiffness(Reading::HeightRight);
+  const Block falling = stiffness(Reading::DiagonalFromTopLeft);
+  Matrix6 normal;
+  normal.block<2, 2>(kBR, kBR) = stiffness(Reading::WidthBottom) + right + falling;
+  normal.block<2, 2>(kTR, kTR) = stiffness(Reading::DiagonalFromBottomLeft) + right + top;
+  normal.block<2, 2>(kTL, kTL) = stiffness(Reading::HeightLeft) + top + falling;
+  normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
+  normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
+  normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
+  const double plumb = weights[indexOf(Reading::OutOfPlumbRight)];
+  normal(kBR + 1, kBR + 1) += weights[indexOf(Reading::OutOfLevel)];
+  normal(kTL, kTL) += weights[indexOf(Reading::OutOfPlumbLeft)];
+  normal(kTR, kTR) += plumb;
+  normal(kBR, kBR) += plumb;
+  normal(kBR, kTR) -= plumb;
+  normal(kTR, kBR) -= plumb;
+  return normal;
+}
+
+bool invert(const Matrix6& normal, Matrix6& inverse) {
+  Block first;
+  if (!invertPart(normal.topLeftCorner<2, 2>(), first)) return false;
+  inverse.topLeftCorner<2, 2>() = first;
+  return border<2>(normal, inverse) && border<4>(normal, inverse);
+}
 
 Vector6 roughCorners(const SurveyInput& input) {
   if (!input.line.level()) {

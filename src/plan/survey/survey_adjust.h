@@ -44,6 +44,11 @@ struct Sight {
 [[nodiscard]] Sight sightOf(const Vector6& corners);
 [[nodiscard]] Rows rowsOf(const Sight& sight);
 
+/// AᵀPA of the derivatives and a weight for each reading.
+[[nodiscard]] Matrix6 normalOf(const Sight& at, const Vector9& weights);
+/// Its inverse, corner by corner; false where it isn't positive definite.
+[[nodiscard]] bool invert(const Matrix6& normal, Matrix6& inverse);
+
 /// Of the mean of the two ends that the middle width (0), the middle height (1) lies between: readings 2m and 2m + 1.
 [[nodiscard]] inline Vector6 meanRow(const Rows& rows, std::size_t middle) {
   return rows.middleRows<2>(static_cast<Eigen::Index>(2 * middle)).colwise().mean();

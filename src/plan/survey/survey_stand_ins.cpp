@@ -15,45 +15,49 @@ namespace {
 /// tell a size, and the plan knows better. Ordinary openings have it near 1 or exactly 0.
 constexpr double kSeen = 0.04;
 
-/// The directions not yet spoken for, the first `count` of them.
+/// The directions not yet spoken for, the first `count` columns.
 struct Directions {
-  std::array<Vector6, kUnknowns> each;
-  std::size_t count = kUnknowns;
-
-  Directions() {
-    for (std::size_t i = 0; i < kUnknowns; ++i) each[i] = Vector6::Unit(static_cast<Eigen::Index>(i));
-  }
+  Matrix6 each = Matrix6::Identity();
+  Eigen::Index count = kUnknowns;
 };
 
 /// Lets a group of statements (the rows that aren't 0) take the open directions that they see, best seen first: a
 /// modified Gram–Schmidt with pivots. `taken(u)` gets, for each direction taken, the unit combination u of the rows
 /// that settles it. Directions that the group doesn't see stay open.
-template <typename Taken>
-void take(const Rows& rows, Directions& open, Taken taken) {
-  std::array<Vector9, kUnknowns> seen;
-  for (std::size_t i = 0; i < open.count; ++i) seen[i] = rows.lazyProduct(open.each[i]);
+template <int statements, typename Taken>
+void take(const Eigen::Matrix<double, statements, kUnknowns>& rows, Directions& open, Taken taken) {
+  Eigen::Matrix<double, statements, kUnknowns> seen = rows.lazyProduct(open.each);
   while (open.count > 0) {
-    std::size_t best = 0;
+    Eigen::Index best = 0;
     double share = -1;
-    for (std::size_t i = 0; i < open.count; ++i) {
-      const double own = seen[i].squaredNorm() / open.each[i].squaredNorm();
+    for (Eigen::Index i = 0; i < open.count; ++i) {
+      const double own = seen.col(i).squaredNorm() / open.each.col(i).squaredNorm();
       if (own > share) best = i;
       share = std::max(share, own);
     }
     if (share < kSeen * kSeen) return;
-    const double length = seen[best].norm();
-    const Vector9 unit = seen[best] / length;
-    const Vector6 direction = open.each[best] / length;
+    const double length = seen.col(best).norm();
+    const Eigen::Matrix<double, statements, 1> unit = seen.col(best) / length;
+    const Vector6 direction = open.each.col(best) / length;
     --open.count;
-    seen[best] = seen[open.count];
-    open.each[best] = open.each[open.count];
-    for (std::size_t i = 0; i < open.count; ++i) {
-      const double along = unit.dot(seen[i]);
-      seen[i] -= along * unit;
-      open.each[i] -= along * direction;
+    seen.col(best) = seen.col(open.count);
+    open.each.col(best) = open.each.col(open.count);
+    for (Eigen::Index i = 0; i < open.count; ++i) {
+      const double along = unit.dot(seen.col(i));
+      seen.col(i) -= along * unit;
+      open.each.col(i) -= along * direction;
     }
     taken(unit);
   }
+}
+
+/// Whether the readings surely see every direction: no direction is seen less than 1 / √λ of the inverse's largest λ
+/// says, and that is no more than the sum of all.
+bool seesAll(const SurveyInput& input, const Sight& at) {
+  Vector9 read;
+  for (std::size_t k = 0; k < kReadings; ++k) read[k] = input.read[k] ? 1 : 0;
+  Matrix6 inverse;
+  return invert(normalOf(at, read), inverse) && inverse.trace() * kSeen * kSeen < 1;
 }
 
 /// One thing said of the peak: how much it is missed by, its direction, its weight, and the corner that it is from.
@@ -111,32 +115,40 @@ StandIns standInsFor(const SurveyInput& input) {
   static constexpr std::array<std::array<Reading, 2>, 3> kGroups{{{Reading::WidthBottom, Reading::HeightRight},
                                                                   {Reading::OutOfLevel, Reading::OutOfLevel},
                                                                   {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
+  constexpr int kLargest = 4;  // of the groups
   StandIns stand_ins;
-  const Rows all = rowsOf(sightOf(roughCorners(input)));
-  const auto only = [&](std::size_t from, std::size_t to, bool read) {
-    Rows rows = Rows::Zero();
-    for (std::size_t k = from; k <= to; ++k) {
-      if (input.read[k] == read) rows.row(k) = all.row(k);
-    }
-    return rows;
-  };
+  const Sight at = sightOf(roughCorners(input));
+  if (seesAll(input, at)) return stand_ins;
+  const Rows all = rowsOf(at);
   Directions open;
-  take(only(0, kReadings - 1, true), open, [](const Vector9&) {});
+  Eigen::Matrix<double, kReadings + 1, kUnknowns> read = decltype(read)::Zero();  // an even number, for the processor
+  for (std::size_t k = 0; k < kReadings; ++k) {
+    if (input.read[k]) read.row(k) = all.row(k);
+  }
+  take(read, open, [](const auto&) {});
   // Each middle reading as the mean of its two edges' readings, which holds where the edges between are straight.
   for (std::size_t m = 0; m < 2; ++m) {
     if (!input.middle[m] || open.count == 0) continue;
-    Rows mean = Rows::Zero();
-    mean.row(0) = meanRow(all, m).transpose();
-    take(mean, open, [&](const Vector9&) {
+    const Eigen::Matrix<double, 1, kUnknowns> mean = meanRow(all, m).transpose();
+    take(mean, open, [&](const auto&) {
       stand_ins.add((Vector9::Unit(2 * m) + Vector9::Unit(2 * m + 1)) / 2, *input.middle[m], input.middle_sigma);
       stand_ins.middle[m] = true;
     });
   }
   for (const auto& [from, to] : kGroups) {
     if (open.count == 0) break;
-    take(only(indexOf(from), indexOf(to), false), open, [&](const Vector9& unit) {
-      stand_ins.add(unit, unit.dot(Eigen::Map<const Vector9>(input.value.data())), input.planned_sigma);
-      for (std::size_t k = 0; k < kReadings; ++k) stand_ins.planned[k] |= std::abs(unit[k]) > kSeen;
+    const std::size_t first = indexOf(from);
+    Eigen::Matrix<double, kLargest, kUnknowns> rows = decltype(rows)::Zero();
+    for (std::size_t k = first; k <= indexOf(to); ++k) {
+      if (!input.read[k]) rows.row(k - first) = all.row(k);
+    }
+    take(rows, open, [&](const Eigen::Vector4d& unit) {
+      Vector9 coefficient = Vector9::Zero();
+      for (std::size_t k = first; k <= indexOf(to); ++k) {
+        coefficient[k] = unit[k - first];
+        stand_ins.planned[k] |= std::abs(unit[k - first]) > kSeen;
+      }
+      stand_ins.add(coefficient, coefficient.dot(Eigen::Map<const Vector9>(input.value.data())), input.planned_sigma);
     });
   }
   assert(open.count == 0);  // sizes, level and plumb together see every direction of a rectangle

@@ -120,30 +120,29 @@ void disagreeBy(double by, AsBuilt& built) {
   built.disagreement = built.disagreement > 0 ? std::min(built.disagreement, by) : by;
 }
 
-/// Looks for a usual slip of the tape or the pencil in one candidate that would explain all.
-void lookForSlip(const SurveyInput& input, const Who& candidates, AsBuilt& built) {
-  double nearest = 0;
-  for (std::size_t k = 0; k < kAllReadings; ++k) {
-    const bool length = k < kDistances || k >= kReadings;
-    if (!candidates[k] || !length) continue;
-    const Adjusted rest = adjust(without(input, k));
-    if (!rest.converged) continue;
-    const double read = readOf(input, k);
-    const double expected = expectedOf(rest, k);
-    const double within = k < kReadings ? kStandsOut * input.sigma[k] : 2 * input.straight_sigma;
-    const auto meant = lengthMeant(read, expected, within);
-    if (!meant || (built.slip && std::abs(*meant - expected) >= nearest)) continue;
-    nearest = std::abs(*meant - expected);
-    built.slip = Slip{static_cast<Reading>(k), read, *meant};
-  }
+bool isLength(std::size_t k) { return k < kDistances || k >= kReadings; }
+
+/// Looks for a usual slip of the tape or the pencil that explains a length, where the rest were adjusted so. `nearest`:
+/// how near the one found so far comes to what is expected.
+void lookForSlip(const SurveyInput& input, const Adjusted& rest, std::size_t k, double& nearest, AsBuilt& built) {
+  if (!rest.converged) return;
+  const double read = readOf(input, k);
+  const double expected = expectedOf(rest, k);
+  const double within = k < kReadings ? kStandsOut * input.sigma[k] : 2 * input.straight_sigma;
+  const auto meant = lengthMeant(read, expected, within);
+  if (!meant || std::abs(*meant - expected) >= nearest) return;
+  nearest = std::abs(*meant - expected);
+  built.slip = Slip{static_cast<Reading>(k), read, *meant};
 }
 
 void dispute(const SurveyInput& input, const Adjusted& adjusted, const Who& candidates, AsBuilt& built) {
   built.trust = Trust::Disputed;
   built.suspects = static_cast<std::uint32_t>(candidates.to_ulong());
   built.settle_by = settleBy(input, adjusted.corners, candidates);
+  double nearest = std::numeric_limits<double>::infinity();
   for (std::size_t k = 0; k < kAllReadings; ++k) {
     if (!candidates[k]) continue;
+    if (isLength(k)) lookForSlip(input, adjust(without(input, k)), k, nearest, built);
     if (k >= kReadings) {
       if (!built.settle_by) built.settle_by = static_cast<Reading>(k);
       disagreeBy(std::abs(*input.middle[k - kReadings] - meanOfEnds(adjusted, k - kReadings)), built);
@@ -151,7 +150,6 @@ void dispute(const SurveyInput& input, const Adjusted& adjusted, const Who& cand
       disagreeBy(std::abs(*mistake), built);
     }
   }
-  lookForSlip(input, candidates, built);
 }
 
 void suspect(const SurveyInput& input, const Fit& rest, std::size_t named, AsBuilt& built) {
@@ -159,7 +157,8 @@ void suspect(const SurveyInput& input, const Fit& rest, std::size_t named, AsBui
   built.suspects = 1U << named;
   built.settle_by = static_cast<Reading>(named);
   built.disagreement = std::abs(expectedOf(rest.adjusted, named) - readOf(input, named));
-  lookForSlip(input, Who(built.suspects), built);
+  double nearest = std::numeric_limits<double>::infinity();
+  if (isLength(named)) lookForSlip(input, rest.adjusted, named, nearest, built);
 }
 
 /// Whether the others rule out that reading `k` is the wrong one of a middle and its two ends: it would have to be
