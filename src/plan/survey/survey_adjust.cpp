@@ -350,8 +350,14 @@ Sight sightOf(const Vector6& corners) {
 }
 
 Rows rowsOf(const Sight& sight) {
-  Rows rows;
-  for (std::size_t k = 0; k < kReadings; ++k) rows.row(k) = pulledBy(sight, Vector9::Unit(k)).transpose();
+  constexpr std::array<Eigen::Index, kDistances> kTo{kBR, kTR, kTL, kTR, kTR, kBR};
+  Rows rows = Rows::Zero();
+  for (std::size_t d = 0; d < kDistances; ++d) rows.block<1, 2>(d, kTo[d]) = sight.along.col(d).transpose();
+  rows.block<1, 2>(1, kTL) = -sight.along.col(1).transpose();
+  rows.block<1, 2>(3, kBR) = -sight.along.col(3).transpose();
+  rows.block<1, 2>(5, kTL) = -sight.along.col(5).transpose();
+  rows(6, kBR + 1) = rows(7, kTL) = rows(8, kTR) = 1;
+  rows(8, kBR) = -1;
   return rows;
 }
 

@@ -21,12 +21,11 @@ struct Directions {
   Eigen::Index count = kUnknowns;
 };
 
-/// Lets a group of statements (the rows that aren't 0) take the open directions that they see, best seen first: a
-/// modified Gram–Schmidt with pivots. `taken(u)` gets, for each direction taken, the unit combination u of the rows
-/// that settles it. Directions that the group doesn't see stay open.
+/// Lets a group of statements take the open directions that it sees (`seen`: how, column by column), best seen first: a
+/// modified Gram–Schmidt with pivots. `taken(u)` gets, for each direction taken, the unit combination u of the
+/// statements that settles it. Directions that the group doesn't see stay open.
 template <int statements, typename Taken>
-void take(const Eigen::Matrix<double, statements, kUnknowns>& rows, Directions& open, Taken taken) {
-  Eigen::Matrix<double, statements, kUnknowns> seen = rows.lazyProduct(open.each);
+void take(Eigen::Matrix<double, statements, kUnknowns> seen, Directions& open, Taken taken) {
   while (open.count > 0) {
     Eigen::Index best = 0;
     double share = -1;
@@ -130,7 +129,7 @@ StandIns standInsFor(const SurveyInput& input) {
   for (std::size_t m = 0; m < 2; ++m) {
     if (!input.middle[m] || open.count == 0) continue;
     const Eigen::Matrix<double, 1, kUnknowns> mean = meanRow(all, m).transpose();
-    take(mean, open, [&](const auto&) {
+    take<1>(mean.lazyProduct(open.each), open, [&](const auto&) {
       stand_ins.add((Vector9::Unit(2 * m) + Vector9::Unit(2 * m + 1)) / 2, *input.middle[m], input.middle_sigma);
       stand_ins.middle[m] = true;
     });
@@ -142,7 +141,7 @@ StandIns standInsFor(const SurveyInput& input) {
     for (std::size_t k = first; k <= indexOf(to); ++k) {
       if (!input.read[k]) rows.row(k - first) = all.row(k);
     }
-    take(rows, open, [&](const Eigen::Vector4d& unit) {
+    take<kLargest>(rows.lazyProduct(open.each), open, [&](const Eigen::Vector4d& unit) {
       Vector9 coefficient = Vector9::Zero();
       for (std::size_t k = first; k <= indexOf(to); ++k) {
         coefficient[k] = unit[k - first];
