@@ -209,13 +209,8 @@ Vector9 variancesOf(const Derivatives& derivatives) {
                   q(kBR, kBR) + q(kTR, kTR) - 2 * q(kTR, kBR)}};
 }
 
-void describe(const SurveyInput& input, const Weights& weights, Derivatives& derivatives, Adjusted& adjusted) {
-  if (adjusted.stand_ins.count > 0) {  // held so hard that digits are lost: once more, from what is left (Newton)
-    Matrix6& inverse = derivatives.inverse;
-    const Matrix6 normal = normalOf(derivatives.at, weights, adjusted.stand_ins);
-    const Matrix6 left = Matrix6::Identity() - normal.lazyProduct(inverse);
-    inverse += inverse.lazyProduct(left).eval();
-  }
+void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives,
+              Adjusted& adjusted) {
   tellCovariance(derivatives, weights, adjusted);
   const Vector9 variance = variancesOf(derivatives);
   for (std::size_t k = 0; k < kReadings; ++k) {
