@@ -52,7 +52,9 @@ Clearing::Clearing(const Profiles& edges, double width, double height, const Lea
       width_(width),
       height_(height),
       size_along_{height - edges[0].shorter, height - edges[1].shorter, width, width},
-      central_(choiceOf({reach_[0].central, reach_[1].central, reach_[2].central, reach_[3].central})) {}
+      central_(choiceOf({reach_[0].central, reach_[1].central, reach_[2].central, reach_[3].central})) {
+  if (!bowedInward()) central_from_ = -central_from_;
+}
 
 double Clearing::gap(Side side, double x, double z) const {
   const bool jamb = isJamb(side);
@@ -111,8 +113,7 @@ Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
   return choice;
 }
 
-bool Clearing::centralSuffices(double floor) const {
-  if (!bowedInward()) return true;
+bool Clearing::centralHolds(double floor) const {
   double steepest = 0;
   for (const Reach& own : reach_) {
     for (std::size_t i = 0; i < static_cast<std::size_t>(own.lines); ++i) {

@@ -54,9 +54,8 @@ struct Basis {
 
   template <class Of>
   [[nodiscard]] double sum(Of&& of) const {
-    double total = 0;
-    for (std::size_t i = 0; i < static_cast<std::size_t>(bounds); ++i) total += weight[i] * of(*bound[i]);
-    return total;
+    const double pair = weight[0] * of(*bound[0]) + weight[1] * of(*bound[1]);
+    return bounds == 2 ? pair : pair + weight[2] * of(*bound[2]);
   }
   /// The spare that these bounds leave: an upper limit of the largest spare, reached by the governing basis.
   [[nodiscard]] double value() const {
@@ -104,7 +103,11 @@ class Clearing {
   [[nodiscard]] const Choice& centralChoice() const { return central_; }
   /// True where no stand with at least `floor` to spare touches any line but the central ones; then the central
   /// choice alone holds every such stand.
-  [[nodiscard]] bool centralSuffices(double floor) const;
+  [[nodiscard]] bool centralSuffices(double floor) const { return floor >= central_from_ || centralHolds(floor); }
+  /// Looks whether it does from this floor on, so that nobody looks again.
+  void settle(double floor) {
+    if (centralHolds(floor)) central_from_ = floor;
+  }
 
   /// The bound that a line of a side makes; `index` is what the bound remembers it by.
   [[nodiscard]] Bound boundOf(Side side, const ReachLine& line, int index) const;
@@ -113,11 +116,18 @@ class Clearing {
   template <class Visit>
   void forEachChoice(Visit&& visit) const {
     std::array<int, kSides> pick{};
+    Choice choice = choiceOf(pick);
     for (;;) {
-      visit(choiceOf(pick));
-      std::size_t side = 0;
-      while (side < kSides && ++pick[side] >= picks(side)) pick[side++] = 0;
-      if (side == kSides) return;
+      visit(std::as_const(choice));
+      bool more = false;
+      for (std::size_t side = 0; side < kSides && !more; ++side) {
+        const Reach& own = reach_[side];
+        if (!own.least) continue;
+        more = ++pick[side] < own.lines;
+        if (!more) pick[side] = 0;
+        choice.bound[side][0] = boundOf(kEverySide[side], own.line[static_cast<std::size_t>(pick[side])], pick[side]);
+      }
+      if (!more) return;
     }
   }
   /// The choices that matter for stands with at least `floor` to spare: the central one where that suffices, else all.
@@ -131,7 +141,7 @@ class Clearing {
   }
 
  private:
-  [[nodiscard]] int picks(std::size_t side) const { return reach_[side].least ? reach_[side].lines : 1; }
+  [[nodiscard]] bool centralHolds(double floor) const;
   /// `pick`: of each side that is bowed inward, which of its lines.
   [[nodiscard]] Choice choiceOf(const std::array<int, kSides>& pick) const;
 
@@ -141,6 +151,7 @@ class Clearing {
   double height_ = 0;
   std::array<double, kSides> size_along_{};
   Choice central_;
+  double central_from_ = std::numeric_limits<double>::infinity();  ///< The least floor that it is known to suffice for.
 };
 
 namespace detail {

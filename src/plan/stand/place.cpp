@@ -215,14 +215,16 @@ PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice
 Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rules) {
   assert(unit.width() > 0 && unit.top() > 0 && rules.unit_tolerance >= 0);
   const Profiles edges = profilesOf(opening.shape, unit);
-  const Clearing clearing(edges, unit.width(), unit.top(), rules.least);
+  Clearing clearing(edges, unit.width(), unit.top(), rules.least);
   Stand stand;
   stand.least = rules.least;
   stand.unit_tolerance = rules.unit_tolerance;
   stand.sill_packing = rules.usual_sill_packing;
 
   // How much is to spare, what governs it, how sure that is.
-  stand.spare = largestSpare(clearing);
+  const double central = spareOf(clearing.centralChoice());
+  clearing.settle(keptSpare(central));
+  stand.spare = clearing.centralSuffices(central) ? central : largestSpare(clearing);
   stand.fits = stand.spare >= -kTouch;
   const Governing governing = governingOf(opening, edges, clearing, stand.spare, rules.unit_tolerance / 2);
   setGovernors(stand, governing);

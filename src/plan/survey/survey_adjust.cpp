@@ -135,8 +135,8 @@ struct Derivatives {
   Matrix6 inverse;
 };
 
-/// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are inverted anew where steps grow
-/// short slowly, and once more near the end: the covariance is wanted of the derivatives there.
+/// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are inverted anew where steps
+/// grow short slowly, and once more near the end: the covariance is wanted of the derivatives there.
 bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjusted, Derivatives& derivatives) {
   constexpr double kNear = 2e-2;  // mm: what changes derivatives of metres in their fifth digit
   constexpr double kSlow = 0.1;
@@ -200,17 +200,15 @@ Vector9 variancesOf(const Derivatives& derivatives) {
   const auto apart = [&]<Eigen::Index a, Eigen::Index b>() -> Block {
     return q.block<2, 2>(a, a) + q.block<2, 2>(b, b) - q.block<2, 2>(a, b) - q.block<2, 2>(b, a);
   };
-  return Vector9{{along(Reading::WidthBottom, q.block<2, 2>(kBR, kBR)),
-                  along(Reading::WidthTop, apart.operator()<kTR, kTL>()),
-                  along(Reading::HeightLeft, q.block<2, 2>(kTL, kTL)),
-                  along(Reading::HeightRight, apart.operator()<kBR, kTR>()),
-                  along(Reading::DiagonalFromBottomLeft, q.block<2, 2>(kTR, kTR)),
-                  along(Reading::DiagonalFromTopLeft, apart.operator()<kBR, kTL>()), q(kBR + 1, kBR + 1), q(kTL, kTL),
-                  q(kBR, kBR) + q(kTR, kTR) - 2 * q(kTR, kBR)}};
+  return Vector9{
+      {along(Reading::WidthBottom, q.block<2, 2>(kBR, kBR)), along(Reading::WidthTop, apart.operator()<kTR, kTL>()),
+       along(Reading::HeightLeft, q.block<2, 2>(kTL, kTL)), along(Reading::HeightRight, apart.operator()<kBR, kTR>()),
+       along(Reading::DiagonalFromBottomLeft, q.block<2, 2>(kTR, kTR)),
+       along(Reading::DiagonalFromTopLeft, apart.operator()<kBR, kTL>()), q(kBR + 1, kBR + 1), q(kTL, kTL),
+       q(kBR, kBR) + q(kTR, kTR) - 2 * q(kTR, kBR)}};
 }
 
-void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives,
-              Adjusted& adjusted) {
+void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives, Adjusted& adjusted) {
   tellCovariance(derivatives, weights, adjusted);
   const Vector9 variance = variancesOf(derivatives);
   for (std::size_t k = 0; k < kReadings; ++k) {
@@ -298,7 +296,8 @@ Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInpu
   Matrix9 correlation = Matrix9::Zero();
   if (!invert(normalOf(at, Weights(input), stand_ins), inverse)) return correlation;
   const Eigen::Map<const Vector9> sigma(input.sigma.data());
-  const Matrix9 cofactor = Matrix9(sigma.cwiseAbs2().asDiagonal()) - rows.lazyProduct(inverse).eval().lazyProduct(rows.transpose());
+  const Matrix9 cofactor =
+      Matrix9(sigma.cwiseAbs2().asDiagonal()) - rows.lazyProduct(inverse).eval().lazyProduct(rows.transpose());
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = 0; j < kReadings; ++j) {
       const double spread = cofactor(i, i) * cofactor(j, j);
