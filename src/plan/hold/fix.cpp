@@ -48,8 +48,9 @@ ScrewStock screwsNamed(std::span<const std::string> names, const practice::Pract
 /// replaces the practice's embedment where it is above 0.
 const StockScrew* chooseScrew(const ScrewStock& stock, double before, const practice::Fixing& rules, double asked) {
   const auto found = std::find_if(stock.begin(), stock.end(), [&](const StockScrew& screw) {
+    if (!(screw.length > before)) return false;
     const double wanted = asked > 0 ? asked : embedmentWanted(*screw.gauge, rules);
-    return screw.length - before >= wanted - kRounding && screw.length > before;
+    return screw.length - before >= wanted - kRounding;
   });
   return found == stock.end() ? nullptr : &*found;
 }
@@ -86,10 +87,11 @@ struct PackedGap {
   double backing = 0;  ///< Timber fixed to the framing behind them.
 };
 
-/// The gap where a fixing goes: that of the packer it goes through, else between the gaps at the unit's corners.
-PackedGap gapAt(const Hold& hold, const FixingSpot& spot) {
-  for (const PackingPoint& point : hold.packing.points) {
-    if (point.side != spot.side || std::abs(point.at - spot.at) > kAtPacker) continue;
+/// The gap where a fixing goes: that of the packer of its side that it goes through, else between the gaps at the unit's
+/// corners.
+PackedGap gapAt(const Hold& hold, std::span<const PackingPoint> packers, const FixingSpot& spot) {
+  for (const PackingPoint& point : packers) {
+    if (std::abs(point.at - spot.at) > kAtPacker) continue;
     return {std::max(point.gap - point.backing, 0.0), point.backing};
   }
   const auto& ends = bySide(hold.stand.gaps, spot.side);
@@ -167,7 +169,7 @@ void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewSt
   fixing.embedment = std::min(screw->length - before, timber);
   fixing.past_stud = screw->length - before - timber;
   const Capacity capacity = capacityOf(hold, fixing, *screw->gauge, into.under_head, terms);
-  fixing.capacity_n = capacity.n;
+  if (capacity.n) fixing.capacity_n = *capacity.n;
   fixing.mode = capacity.mode;
   if (capacity.missing != nullptr && into.missing.empty()) into.missing = capacity.missing;
 }
@@ -221,17 +223,20 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
   const std::vector<double> areas = windShares(spots, hold.unit);
   LateralTerms terms;
+  std::span<const PackingPoint> packers;
   into.points.reserve(spots.spots.size());
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
     const FixingSpot& spot = spots.spots[i];
+    if (i == 0 || spot.side != spots.spots[i - 1].side) packers = onSide(hold.packing, spot.side);
     Fixing& fixing = into.points.emplace_back();
     static_cast<FixingSpot&>(fixing) = spot;
     fixing.kind = spots.kind;
     fixing.withdrawal = spots.kind == FixingKind::ThroughFin;
     if (pressure) fixing.wind_n = *pressure * areas[i];
     fixing.weight_n = isLevel(spot.side) ? 0 : weight;
-    fixing.demand_n = fixing.withdrawal ? fixing.wind_n : std::hypot(fixing.wind_n, fixing.weight_n);
-    const PackedGap gap = fixing.withdrawal ? PackedGap{} : gapAt(hold, spot);
+    fixing.demand_n = fixing.withdrawal ? fixing.wind_n
+                                         : std::sqrt(fixing.wind_n * fixing.wind_n + fixing.weight_n * fixing.weight_n);
+    const PackedGap gap = fixing.withdrawal ? PackedGap{} : gapAt(hold, packers, spot);
     fixing.gap = gap.packers;
     judge(hold, fixing, gap, stock, terms, into);
   }

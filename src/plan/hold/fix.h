@@ -57,6 +57,7 @@ using ScrewStock = std::vector<StockScrew>;
 [[nodiscard]] double embedmentWanted(const practice::Gauge& gauge, const practice::Fixing& rules);
 
 struct Fixing : FixingSpot {
+  Fixing() noexcept {}  // or a new one would be cleared before its members are set
   FixingKind kind = FixingKind::ThroughReveal;
   std::int32_t screw = -1;           ///< Index in Fixings::screws; -1: nothing in stock is long enough.
   double gap = 0;                    ///< Filled by the packers there, a timber backing left out, mm.

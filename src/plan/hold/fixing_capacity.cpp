@@ -133,13 +133,15 @@ std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
   if (qm <= 0 || qs <= 0) return {};                                  // a member that bears nothing holds nothing
   const double main_bears = qm * lm * lm / 4;
   const double side_bears = qs * ls * ls / 4;
+  const double per_qm = 1 / (4 * qm);
+  const double per_qs = 1 / (4 * qs);
   return {
       qm * lm,
       qs * ls,
-      positiveRoot(1 / (4 * qs) + 1 / (4 * qm), ls / 2 + g + lm / 2, -side_bears - main_bears),
-      positiveRoot(1 / (2 * qs) + 1 / (4 * qm), g + lm / 2, -side_moment - main_bears),
-      positiveRoot(1 / (4 * qs) + 1 / (2 * qm), ls / 2 + g, -side_bears - main_moment),
-      positiveRoot(1 / (2 * qs) + 1 / (2 * qm), g, -side_moment - main_moment),
+      positiveRoot(per_qs + per_qm, ls / 2 + g + lm / 2, -side_bears - main_bears),
+      positiveRoot(2 * per_qs + per_qm, g + lm / 2, -side_moment - main_bears),
+      positiveRoot(per_qs + 2 * per_qm, ls / 2 + g, -side_bears - main_moment),
+      positiveRoot(2 * (per_qs + per_qm), g, -side_moment - main_moment),
   };
 }
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <span>
 #include <utility>
 
 namespace sillwright::plan {
@@ -53,6 +52,7 @@ void spread(FixingSpots& into, Side side, double length, int count, double end) 
 /// of its bars. `count` each side; 0: one, and only beside a bar that had one too near.
 void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, double length, double nearest,
                  int count) {
+  if (bars.empty()) return;
   const bool only_moved = count == 0;
   const auto begin = std::find_if(into.spots.begin(), into.spots.end(), [&](auto& spot) { return spot.side == side; });
   std::vector<double> at;
@@ -122,14 +122,6 @@ bool packersServe(std::span<const PackingPoint> packers, double length, int coun
     if (most > 0 && packers[i].at - packers[i - 1].at > most + kRounding) return false;
   }
   return true;
-}
-
-std::span<const PackingPoint> onSide(const Packing& packing, Side side) {
-  const auto isOn = [side](const PackingPoint& point) { return point.side == side; };
-  const std::span<const PackingPoint> all = packing.points;
-  const auto first = std::find_if(all.begin(), all.end(), isOn);
-  const auto end = std::find_if_not(first, all.end(), isOn);
-  return all.subspan(static_cast<std::size_t>(first - all.begin()), static_cast<std::size_t>(end - first));
 }
 
 /// 0: there is none.
@@ -225,6 +217,14 @@ void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Pra
 }
 
 }  // namespace
+
+std::span<const PackingPoint> onSide(const Packing& packing, Side side) {
+  const auto isOn = [side](const PackingPoint& point) { return point.side == side; };
+  const std::span<const PackingPoint> all = packing.points;
+  const auto first = std::find_if(all.begin(), all.end(), isOn);
+  const auto end = std::find_if_not(first, all.end(), isOn);
+  return all.subspan(static_cast<std::size_t>(first - all.begin()), static_cast<std::size_t>(end - first));
+}
 
 int fixingsNeeded(double length, double end, double most, int fewest) {
   const double spaces = std::ceil((length - 2 * end) / most - kRounding);

@@ -13,6 +13,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "plan/panes.h"
@@ -61,6 +62,9 @@ struct FixingSpots : FixingNumber {
 
 /// A fixing this near to a packer goes through it, mm: a packer's half length, and a hair for rounding.
 inline constexpr double kAtPacker = kPackerLength / 2 + 1e-6;
+
+/// The packers of a side, in their order along it.
+[[nodiscard]] std::span<const PackingPoint> onSide(const Packing& packing, Side side);
 
 [[nodiscard]] FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice,
                                       const MoreFixings& more = {});
