@@ -9,7 +9,9 @@ namespace sillwright::plan {
 
 namespace {
 
-constexpr double kStill = 1e-7;  ///< Done when the step would be shorter than this, mm.
+/// Done when the next step would be shorter than this, mm, were it shorter than the last by the same ratio as that one
+/// than the one before.
+constexpr double kStill = 1e-7;
 constexpr int kMostIterations = 100;
 /// A stand-in is held this much harder than the best reading while the shape is sought. It settles only what the
 /// readings leave open, so to first order its weight makes no difference; held hard, it also keeps a mistake of
@@ -77,7 +79,7 @@ Matrix6 normalOf(const Sight& at, const Weights& weights, const StandIns& stand_
 }
 
 /// The inverse of one corner's part; false where it isn't positive definite.
-bool invertPart(const Block& part, Block& inverse) {
+inline bool invertPart(const Block& part, Block& inverse) {
   const double determinant = part(0, 0) * part(1, 1) - part(1, 0) * part(1, 0);
   if (!(part(0, 0) > 0 && determinant > 0)) return false;
   inverse << part(1, 1), -part(1, 0), -part(1, 0), part(0, 0);
@@ -102,13 +104,18 @@ bool border(const Matrix6& normal, Matrix6& inverse) {
   return true;
 }
 
-/// Where the iteration starts: widths, heights and leans as given, each put where it belongs in a rectangle.
+/// Where the iteration starts: widths, heights and leans as read, else as in a rectangle, each put where it belongs.
 Vector6 startOf(const SurveyInput& input) {
-  const Vector6 at = roughCorners(input);
+  const Vector6 rough = roughCorners(input);
   const auto given = [&input](Reading reading) { return input.value[indexOf(reading)]; };
+  const auto read = [&input](Reading reading, double otherwise) {
+    return input.read[indexOf(reading)] ? input.value[indexOf(reading)] : otherwise;
+  };
+  const double width = read(Reading::WidthBottom, rough[kBR]);
   const double fall = given(Reading::OutOfLevel);
-  return Vector6{
-      {at[0], fall, at[0] + given(Reading::OutOfPlumbRight), at[3] + fall, given(Reading::OutOfPlumbLeft), at[5]}};
+  return Vector6{{width, fall, width + given(Reading::OutOfPlumbRight),
+                  read(Reading::HeightRight, rough[kTR + 1]) + fall, given(Reading::OutOfPlumbLeft),
+                  read(Reading::HeightLeft, rough[kTL + 1])}};
 }
 
 /// What the statements miss at a shape: their weighted squares, and which way they pull the corners.
@@ -140,10 +147,11 @@ struct Derivatives {
 bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjusted, Derivatives& derivatives) {
   constexpr double kNear = 2e-2;  // mm: what changes derivatives of metres in their fifth digit
   constexpr double kSlow = 0.1;
+  constexpr double kMostGain = 0.005;  // more isn't believed: one step can do well by chance
   Vector6 step = Vector6::Zero();
   double least = std::numeric_limits<double>::infinity();
-  double length = 0;  // of the last step, along the axis it is longest on
-  double moved = 0;   // since derivatives were taken
+  double length = std::numeric_limits<double>::infinity();  // of the last step, along the axis it is longest on
+  double moved = 0;                                         // since derivatives were taken
   bool renew = true;
   for (; adjusted.iterations < kMostIterations; ++adjusted.iterations) {
     const Sight at = sightOf(adjusted.corners);
@@ -165,13 +173,14 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     step = derivatives.inverse.lazyProduct(miss.pull);
     length = step.cwiseAbs().maxCoeff();
     if (!std::isfinite(length)) return false;
-    if (length <= kStill) {
-      adjusted.sight = at;
-      return true;
-    }
     adjusted.corners += step;
     moved += length;
-    renew = adjusted.iterations > 0 && length > kSlow * before;
+    const double gain = length < before ? length / before : 1;
+    if (length * std::max(gain, kMostGain) <= kStill && moved <= kNear) {
+      adjusted.sight = sightOf(adjusted.corners);
+      return true;
+    }
+    renew = gain > kSlow;
   }
   return false;
 }
