@@ -4,7 +4,7 @@
 #include <array>
 #include <cassert>
 #include <cmath>
-#include <initializer_list>
+#include <functional>
 #include <limits>
 #include <numbers>
 
@@ -57,6 +57,26 @@ class QuickNormal {
   std::array<double, kEntries> value_, slope_;
 };
 
+constexpr double kTail = 0.02425;  ///< Of normalQuantile's formulas.
+
+template <class Of, std::size_t terms>
+Of polynomial(const Of& x, const double (&coefficients)[terms]) {
+  Of sum = 0 * x + coefficients[0];
+  for (std::size_t i = 1; i < terms; ++i) sum = sum * x + coefficients[i];
+  return sum;
+}
+
+/// normalQuantile of 0.5 + q, not in a tail.
+template <class Of>
+Of centralQuantile(const Of& q) {
+  const Of square = q * q;
+  return q *
+         polynomial(square, {-3.969683028665376e+01, 2.209460984245205e+02, -2.759285104469687e+02,
+                             1.383577518672690e+02, -3.066479806614716e+01, 2.506628277459239e+00}) /
+         polynomial(square, {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02,
+                             6.680131188771972e+01, -1.328068155288572e+01, 1});
+}
+
 /// Half-spaces over variables of their own: rows of a lower triangular matrix, each stated by the last variable in it.
 class Triangle {
  public:
@@ -71,12 +91,12 @@ class Triangle {
   [[nodiscard]] double probability(double apart) const {
     if (columns_ == 0) return 1;
     const Share first = shareOf(0, {});  // the same at every point
-    if (columns_ == 1 || !(first.size > 0)) return std::max(first.size, 0.0);
+    if (columns_ == 1 || !(first.size[0] > 0)) return std::max(first.size[0], 0.0);
     double sum = 0;
     const double share = std::max(0.5, std::sqrt(apart));
     const auto points = static_cast<int>(kPoints[std::min(columns_, kPoints.size()) - 1] * share);
-    for (int i = 0; i < points; ++i) sum += at(i, points, first);
-    return first.size * sum / points;
+    for (int i = 0; i < points; i += kTogether) sum += from(i, points, first).head(std::min(kTogether, points - i)).sum();
+    return first.size[0] * sum / points;
   }
 
  private:
@@ -87,10 +107,13 @@ class Triangle {
     std::size_t last = 0;
     std::array<double, kDoubts> by;
   };
-  using Drawn = std::array<double, kDoubts>;
+  /// Points are worked out so many at a time, side by side.
+  static constexpr int kTogether = 8;
+  using Lanes = Eigen::Array<double, kTogether, 1>;
+  using Drawn = std::array<Lanes, kDoubts>;
   /// What a variable may be, given those before it, as a share of its normal distribution.
   struct Share {
-    double below = 0, size = 0;
+    Lanes below, size;
   };
   static constexpr int kMostRows = 64;
 
@@ -116,33 +139,41 @@ class Triangle {
   }
 
   [[nodiscard]] Share shareOf(std::size_t c, const Drawn& y) const {
-    double low = -std::numeric_limits<double>::infinity();
-    double high = std::numeric_limits<double>::infinity();
+    Lanes low = Lanes::Constant(-std::numeric_limits<double>::infinity());
+    Lanes high = -low;
     for (int r = c == 0 ? 0 : end_[c - 1]; r < end_[c]; ++r) {
       const Row& row = row_[static_cast<std::size_t>(r)];
-      double left = row.distance;
+      Lanes left = Lanes::Constant(row.distance);
       for (std::size_t k = 0; k < c; ++k) left -= row.by[k] * y[k];
-      (row.is_upper ? high : low) = row.is_upper ? std::min(high, left) : std::max(low, left);
+      (row.is_upper ? high : low) = row.is_upper ? high.min(left).eval() : low.max(left).eval();
     }
-    const double below = normal_(low);
-    return {below, normal_(high) - below};
+    const Lanes below = low.unaryExpr(std::cref(normal_));
+    return {below, high.unaryExpr(std::cref(normal_)) - below};
   }
 
-  /// The integrand at point `i` of so many: the product of each variable's chance, given those before it, but the
-  /// first's. The first variable takes even steps (Hammersley's set), the others those of the sequence.
-  [[nodiscard]] double at(int i, int points, Share share) const {
+  /// The integrand at the points from `i` on of so many: the product of each variable's chance, given those before it,
+  /// but the first's. The first variable takes even steps (Hammersley's set), the others those of the sequence.
+  [[nodiscard]] Lanes from(int i, int points, Share share) const {
+    const Lanes at = Lanes::LinSpaced(i, i + kTogether - 1);
     Drawn y;
-    double product = 1;
-    double u = (i + 0.5) / points;
+    Lanes product = Lanes::Ones();
+    Lanes u = (at + 0.5) / points;
     for (std::size_t c = 0; c + 1 < columns_; ++c) {
-      y[c] = normalQuantile(std::clamp(share.below + u * share.size, 1e-15, 1 - 1e-15));
+      y[c] = quantiles((share.below + u * share.size).max(1e-15).min(1 - 1e-15));
       share = shareOf(c + 1, y);
-      if (!(share.size > 0)) return 0;
-      product *= share.size;
-      const double turn = (i + 1) * kSteps[c + 1];
-      u = std::abs(2 * (turn - std::floor(turn)) - 1);  // folded: the integrand's ends then meet
+      product *= share.size.max(0);
+      const Lanes turn = (at + 1) * kSteps[c + 1];
+      u = (2 * (turn - turn.floor()) - 1).abs();  // folded: the integrand's ends then meet
     }
     return product;
+  }
+  /// Φ⁻¹ of each. Most are central, where it is a quotient of polynomials.
+  static Lanes quantiles(const Lanes& p) {
+    const Lanes q = p - 0.5;
+    const Lanes central = centralQuantile(q);
+    Lanes all;
+    for (int i = 0; i < kTogether; ++i) all[i] = std::abs(q[i]) <= 0.5 - kTail ? central[i] : normalQuantile(p[i]);
+    return all;
   }
 
   const QuickNormal& normal_ = QuickNormal::get();
@@ -182,26 +213,12 @@ double normalProbability(double x) { return std::erfc(-x / std::numbers::sqrt2) 
 
 double normalQuantile(double p) {
   assert(p > 0 && p < 1);
-  constexpr double kTail = 0.02425;
   if (p > 1 - kTail) return -normalQuantile(1 - p);
-  const auto polynomial = [](double x, std::initializer_list<double> coefficients) {
-    double sum = 0;
-    for (const double each : coefficients) sum = sum * x + each;
-    return sum;
-  };
-  if (p < kTail) {
-    const double q = std::sqrt(-2 * std::log(p));
-    return polynomial(q, {-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00,
-                          -2.549732539343734e+00, 4.374664141464968e+00, 2.938163982698783e+00}) /
-           polynomial(q,
-                      {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00, 3.754408661907416e+00, 1});
-  }
-  const double q = p - 0.5;
-  return q *
-         polynomial(q * q, {-3.969683028665376e+01, 2.209460984245205e+02, -2.759285104469687e+02,
-                            1.383577518672690e+02, -3.066479806614716e+01, 2.506628277459239e+00}) /
-         polynomial(q * q, {-5.447609879822406e+01, 1.615858368580409e+02, -1.556989798598866e+02,
-                            6.680131188771972e+01, -1.328068155288572e+01, 1});
+  if (p >= kTail) return centralQuantile(p - 0.5);
+  const double q = std::sqrt(-2 * std::log(p));
+  return polynomial(q, {-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00, -2.549732539343734e+00,
+                        4.374664141464968e+00, 2.938163982698783e+00}) /
+         polynomial(q, {7.784695709041462e-03, 3.224671290700398e-01, 2.445134137142996e+00, 3.754408661907416e+00, 1});
 }
 
 double probabilityOfAll(std::span<HalfSpace> all) {
