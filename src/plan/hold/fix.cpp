@@ -87,8 +87,8 @@ struct PackedGap {
   double backing = 0;  ///< Timber fixed to the framing behind them.
 };
 
-/// The gap where a fixing goes: that of the packer of its side that it goes through, else between the gaps at the unit's
-/// corners.
+/// The gap where a fixing goes: that of the packer of its side that it goes through, else between the gaps at the
+/// unit's corners.
 PackedGap gapAt(const Hold& hold, std::span<const PackingPoint> packers, const FixingSpot& spot) {
   for (const PackingPoint& point : packers) {
     if (std::abs(point.at - spot.at) > kAtPacker) continue;
@@ -235,7 +235,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     if (pressure) fixing.wind_n = *pressure * areas[i];
     fixing.weight_n = isLevel(spot.side) ? 0 : weight;
     fixing.demand_n = fixing.withdrawal ? fixing.wind_n
-                                         : std::sqrt(fixing.wind_n * fixing.wind_n + fixing.weight_n * fixing.weight_n);
+                                        : std::sqrt(fixing.wind_n * fixing.wind_n + fixing.weight_n * fixing.weight_n);
     const PackedGap gap = fixing.withdrawal ? PackedGap{} : gapAt(hold, packers, spot);
     fixing.gap = gap.packers;
     judge(hold, fixing, gap, stock, terms, into);

@@ -95,7 +95,8 @@ class Triangle {
     double sum = 0;
     const double share = std::max(0.5, std::sqrt(apart));
     const auto points = static_cast<int>(kPoints[std::min(columns_, kPoints.size()) - 1] * share);
-    for (int i = 0; i < points; i += kTogether) sum += from(i, points, first).head(std::min(kTogether, points - i)).sum();
+    for (int i = 0; i < points; i += kTogether)
+      sum += from(i, points, first).head(std::min(kTogether, points - i)).sum();
     return first.size[0] * sum / points;
   }
 

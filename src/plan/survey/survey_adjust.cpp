@@ -41,38 +41,19 @@ struct Weights {
   }
 };
 
-using Point2 = Eigen::Vector2d;
 /// Two by two: how one corner's coordinates act on another's.
 using Block = Eigen::Matrix2d;
 
-/// Aᵀ of a number for each reading. Most derivatives are 0: a distance tells of its own two corners, level and plumb of
-/// one coordinate or two.
-Vector6 pulledBy(const Sight& at, const Vector9& by) {
-  const auto pull = [&](Reading reading) -> Point2 { return by[indexOf(reading)] * at.alongOf(reading); };
-  const Point2 top = pull(Reading::WidthTop);
-  const Point2 right = pull(Reading::HeightRight);
-  const Point2 falling = pull(Reading::DiagonalFromTopLeft);
-  Vector6 all;
-  all.segment<2>(kBR) = pull(Reading::WidthBottom) - right + falling;
-  all.segment<2>(kTR) = pull(Reading::DiagonalFromBottomLeft) + right + top;
-  all.segment<2>(kTL) = pull(Reading::HeightLeft) - top - falling;
-  all[kBR + 1] += by[indexOf(Reading::OutOfLevel)];
-  all[kTL] += by[indexOf(Reading::OutOfPlumbLeft)];
-  all[kTR] += by[indexOf(Reading::OutOfPlumbRight)];
-  all[kBR] -= by[indexOf(Reading::OutOfPlumbRight)];
-  return all;
-}
-
 /// The derivatives of what a stand-in says.
-Vector6 rowOf(const StandIns& stand_ins, Eigen::Index i, const Sight& at) {
-  return pulledBy(at, stand_ins.coefficient.col(i));
+Vector6 rowOf(const StandIns& stand_ins, Eigen::Index i, const Rows& rows) {
+  return rows.transpose().lazyProduct(stand_ins.coefficient.col(i));
 }
 
 /// The normal equations' matrix with all that stands in.
-Matrix6 normalOf(const Sight& at, const Weights& weights, const StandIns& stand_ins) {
-  Matrix6 normal = normalOf(at, weights.reading);
+Matrix6 normalOfAll(const Rows& rows, const Weights& weights, const StandIns& stand_ins) {
+  Matrix6 normal = normalOf(rows, weights.reading);
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
-    const Vector6 row = rowOf(stand_ins, i, at);
+    const Vector6 row = rowOf(stand_ins, i, rows);
     normal += (weights.stand_in * row).lazyProduct(row.transpose());
   }
   return normal;
@@ -132,13 +113,13 @@ struct Miss {
       squares += weights.stand_in * lacks * lacks;
       weighted += weights.stand_in * lacks * stand_ins.coefficient.col(i);
     }
-    pull = pulledBy(at, weighted);
+    pull = at.rows.transpose().lazyProduct(weighted);
   }
 };
 
 /// The inverse of the normal equations and the derivatives that they were made of.
 struct Derivatives {
-  Sight at;
+  Rows rows;
   Matrix6 inverse;
 };
 
@@ -165,8 +146,8 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     }
     least = miss.squares;
     if (renew || (length < kNear && moved > kNear)) {
-      derivatives.at = at;
-      if (!invert(normalOf(at, weights, adjusted.stand_ins), derivatives.inverse)) return false;
+      derivatives.rows = at.rows;
+      if (!invert(normalOfAll(at.rows, weights, adjusted.stand_ins), derivatives.inverse)) return false;
       moved = 0;
     }
     const double before = length;
@@ -193,33 +174,15 @@ void tellCovariance(const Derivatives& derivatives, const Weights& weights, Adju
   covariance = derivatives.inverse.selfadjointView<Eigen::Lower>();  // its halves differ by rounding
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
     const double carried = weights.stand_in * stand_ins.sigma[i];
-    const Vector6 moves = derivatives.inverse.lazyProduct(rowOf(stand_ins, i, derivatives.at));
+    const Vector6 moves = derivatives.inverse.lazyProduct(rowOf(stand_ins, i, derivatives.rows));
     covariance += (carried * carried - weights.stand_in) * moves.lazyProduct(moves.transpose());
   }
 }
 
-/// The variances of the adjusted readings, not counting what stands in.
-Vector9 variancesOf(const Derivatives& derivatives) {
-  const Matrix6& q = derivatives.inverse;
-  const auto along = [&](Reading reading, const Block& spread) {
-    const Point2 direction = derivatives.at.alongOf(reading);
-    return direction.dot(spread.lazyProduct(direction));
-  };
-  // Of the difference of two corners: the spreads of both, less what they share.
-  const auto apart = [&]<Eigen::Index a, Eigen::Index b>() -> Block {
-    return q.block<2, 2>(a, a) + q.block<2, 2>(b, b) - q.block<2, 2>(a, b) - q.block<2, 2>(b, a);
-  };
-  return Vector9{
-      {along(Reading::WidthBottom, q.block<2, 2>(kBR, kBR)), along(Reading::WidthTop, apart.operator()<kTR, kTL>()),
-       along(Reading::HeightLeft, q.block<2, 2>(kTL, kTL)), along(Reading::HeightRight, apart.operator()<kBR, kTR>()),
-       along(Reading::DiagonalFromBottomLeft, q.block<2, 2>(kTR, kTR)),
-       along(Reading::DiagonalFromTopLeft, apart.operator()<kBR, kTL>()), q(kBR + 1, kBR + 1), q(kTL, kTL),
-       q(kBR, kBR) + q(kTR, kTR) - 2 * q(kTR, kBR)}};
-}
-
 void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives, Adjusted& adjusted) {
   tellCovariance(derivatives, weights, adjusted);
-  const Vector9 variance = variancesOf(derivatives);
+  const Rows& rows = derivatives.rows;
+  const Vector9 variance = rows.lazyProduct(derivatives.inverse).cwiseProduct(rows).rowwise().sum();
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
     adjusted.residual[k] = residual;
@@ -234,18 +197,20 @@ void describe(const SurveyInput& input, const Weights& weights, const Derivative
 
 }  // namespace
 
-Matrix6 normalOf(const Sight& at, const Vector9& weights) {
-  const auto stiffness = [&](Reading reading) -> Block {
-    const Point2 along = at.alongOf(reading);
-    return (weights[indexOf(reading)] * along).lazyProduct(along.transpose());
+Matrix6 normalOf(const Rows& rows, const Vector9& weights) {
+  // Most derivatives are 0: a distance tells of its own two corners, level and plumb of one coordinate or two.
+  const auto stiffness = [&]<Reading reading, Eigen::Index corner>() -> Block {
+    constexpr auto k = static_cast<Eigen::Index>(reading);
+    const Eigen::Vector2d along = rows.block<1, 2>(k, corner).transpose();
+    return (weights[k] * along).lazyProduct(along.transpose());
   };
-  const Block top = stiffness(Reading::WidthTop);
-  const Block right = stiffness(Reading::HeightRight);
-  const Block falling = stiffness(Reading::DiagonalFromTopLeft);
+  const Block top = stiffness.operator()<Reading::WidthTop, kTR>();
+  const Block right = stiffness.operator()<Reading::HeightRight, kTR>();
+  const Block falling = stiffness.operator()<Reading::DiagonalFromTopLeft, kBR>();
   Matrix6 normal;
-  normal.block<2, 2>(kBR, kBR) = stiffness(Reading::WidthBottom) + right + falling;
-  normal.block<2, 2>(kTR, kTR) = stiffness(Reading::DiagonalFromBottomLeft) + right + top;
-  normal.block<2, 2>(kTL, kTL) = stiffness(Reading::HeightLeft) + top + falling;
+  normal.block<2, 2>(kBR, kBR) = stiffness.operator()<Reading::WidthBottom, kBR>() + right + falling;
+  normal.block<2, 2>(kTR, kTR) = stiffness.operator()<Reading::DiagonalFromBottomLeft, kTR>() + right + top;
+  normal.block<2, 2>(kTL, kTL) = stiffness.operator()<Reading::HeightLeft, kTL>() + top + falling;
   normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
   normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
   normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
@@ -300,10 +265,10 @@ Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInpu
   using Matrix9 = Eigen::Matrix<double, kReadings, kReadings>;
   const Sight at = sightOf(corners);
   const StandIns stand_ins = standInsFor(input);
-  const Rows rows = rowsOf(at);
+  const Rows& rows = at.rows;
   Matrix6 inverse;
   Matrix9 correlation = Matrix9::Zero();
-  if (!invert(normalOf(at, Weights(input), stand_ins), inverse)) return correlation;
+  if (!invert(normalOfAll(rows, Weights(input), stand_ins), inverse)) return correlation;
   const Eigen::Map<const Vector9> sigma(input.sigma.data());
   const Matrix9 cofactor =
       Matrix9(sigma.cwiseAbs2().asDiagonal()) - rows.lazyProduct(inverse).eval().lazyProduct(rows.transpose());
@@ -327,41 +292,24 @@ std::array<double, kReadings> nineReadings(const OpeningShape& shape) {
 }
 
 Sight sightOf(const Vector6& corners) {
-  const auto br = corners.segment<2>(kBR);
-  const auto tr = corners.segment<2>(kTR);
-  const auto tl = corners.segment<2>(kTL);
+  constexpr std::array<Eigen::Index, kDistances> kFrom{-1, kTL, -1, kBR, -1, kTL}, kTo{kBR, kTR, kTL, kTR, kTR, kBR};
   Sight sight;
-  auto& along = sight.along;
-  along.col(0) = br;
-  along.col(1) = tr - tl;
-  along.col(2) = tl;
-  along.col(3) = tr - br;
-  along.col(4) = tr;
-  along.col(5) = br - tl;
-  const Vector6 length = along.colwise().squaredNorm().cwiseSqrt();
-  const Vector6 per_length = length.cwiseInverse();
+  Rows& rows = sight.rows;
+  rows.setZero();
   for (std::size_t d = 0; d < kDistances; ++d) {
-    const bool is_corner = length[d] < kNoSide;
-    sight.value[d] = is_corner ? along(1, d) : length[d];
-    if (is_corner) along.col(d) = Point2::UnitY();
-    if (!is_corner) along.col(d) *= per_length[d];
+    Eigen::Vector2d along = corners.segment<2>(kTo[d]);
+    if (kFrom[d] >= 0) along -= corners.segment<2>(kFrom[d]);
+    const double length = along.norm();
+    const bool is_corner = length < kNoSide;
+    sight.value[d] = is_corner ? along.y() : length;
+    along = is_corner ? Eigen::Vector2d::UnitY().eval() : (along / length).eval();
+    rows.block<1, 2>(d, kTo[d]) = along.transpose();
+    if (kFrom[d] >= 0) rows.block<1, 2>(d, kFrom[d]) = -along.transpose();
   }
-  sight.value[6] = br.y();
-  sight.value[7] = tl.x();
-  sight.value[8] = tr.x() - br.x();
-  return sight;
-}
-
-Rows rowsOf(const Sight& sight) {
-  constexpr std::array<Eigen::Index, kDistances> kTo{kBR, kTR, kTL, kTR, kTR, kBR};
-  Rows rows = Rows::Zero();
-  for (std::size_t d = 0; d < kDistances; ++d) rows.block<1, 2>(d, kTo[d]) = sight.along.col(d).transpose();
-  rows.block<1, 2>(1, kTL) = -sight.along.col(1).transpose();
-  rows.block<1, 2>(3, kBR) = -sight.along.col(3).transpose();
-  rows.block<1, 2>(5, kTL) = -sight.along.col(5).transpose();
   rows(6, kBR + 1) = rows(7, kTL) = rows(8, kTR) = 1;
   rows(8, kBR) = -1;
-  return rows;
+  sight.value.tail<3>() << corners[kBR + 1], corners[kTL], corners[kTR] - corners[kBR];
+  return sight;
 }
 
 }  // namespace sillwright::plan

@@ -35,17 +35,14 @@ using Rows = Eigen::Matrix<double, kReadings, kUnknowns, Eigen::RowMajor>;
 
 /// What a shape's readings are and how they change. A distance of nothing is taken plumb.
 struct Sight {
-  Eigen::Matrix<double, 2, kDistances> along;  ///< The distances' directions, x over z: how they change with an end.
   Vector9 value;
-
-  [[nodiscard]] auto alongOf(Reading reading) const { return along.col(static_cast<Eigen::Index>(reading)); }
+  Rows rows;
 };
 
 [[nodiscard]] Sight sightOf(const Vector6& corners);
-[[nodiscard]] Rows rowsOf(const Sight& sight);
 
 /// AᵀPA of the derivatives and a weight for each reading.
-[[nodiscard]] Matrix6 normalOf(const Sight& at, const Vector9& weights);
+[[nodiscard]] Matrix6 normalOf(const Rows& rows, const Vector9& weights);
 /// Its inverse, corner by corner; false where it isn't positive definite.
 [[nodiscard]] bool invert(const Matrix6& normal, Matrix6& inverse);
 

@@ -52,11 +52,11 @@ void take(Eigen::Matrix<double, statements, kUnknowns> seen, Directions& open, T
 
 /// Whether the readings surely see every direction: no direction is seen less than 1 / √λ of the inverse's largest λ
 /// says, and that is no more than the sum of all.
-bool seesAll(const SurveyInput& input, const Sight& at) {
+bool seesAll(const SurveyInput& input, const Rows& rows) {
   Vector9 read;
   for (std::size_t k = 0; k < kReadings; ++k) read[k] = input.read[k] ? 1 : 0;
   Matrix6 inverse;
-  return invert(normalOf(at, read), inverse) && inverse.trace() * kSeen * kSeen < 1;
+  return invert(normalOf(rows, read), inverse) && inverse.trace() * kSeen * kSeen < 1;
 }
 
 /// One thing said of the peak: how much it is missed by, its direction, its weight, and the corner that it is from.
@@ -116,9 +116,8 @@ StandIns standInsFor(const SurveyInput& input) {
                                                                   {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
   constexpr int kLargest = 4;  // of the groups
   StandIns stand_ins;
-  const Sight at = sightOf(roughCorners(input));
-  if (seesAll(input, at)) return stand_ins;
-  const Rows all = rowsOf(at);
+  const Rows all = sightOf(roughCorners(input)).rows;
+  if (seesAll(input, all)) return stand_ins;
   Directions open;
   Eigen::Matrix<double, kReadings + 1, kUnknowns> read = decltype(read)::Zero();  // an even number, for the processor
   for (std::size_t k = 0; k < kReadings; ++k) {
