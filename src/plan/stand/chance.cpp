@@ -34,19 +34,22 @@ Point optimumOf(const Choice& choice, double spare) {
   return {(xs.low + xs.high) / 2, z};
 }
 
-// The errors of everything the spare depends on: the corners', each bow's own reading's and the unit's size's; a bow
-// moves with the corners that it is reckoned from.
+// The errors of everything the spare depends on, told by independent standard normal variables: corners through a root
+// of their covariance, each bow by the corners it is reckoned from and its own reading, the unit's size.
 class Uncertainty {
  public:
-  Uncertainty(const AsBuilt& opening, double unit_sigma) : opening_(opening), unit_sigma_(unit_sigma) {}
-
-  [[nodiscard]] bool isNone() const {
-    return unit_sigma_ == 0 && opening_.bow_doubt[0].sigma == 0 && opening_.bow_doubt[1].sigma == 0 &&
-           covariance().isZero(0);
+  Uncertainty(const AsBuilt& opening, double unit_sigma) : bow_(opening.bow_doubt), unit_sigma_(unit_sigma) {
+    const Eigen::Map<const Matrix6> covariance(opening.covariance[0].data());
+    none_ = unit_sigma == 0 && bow_[0].sigma == 0 && bow_[1].sigma == 0 && covariance.isZero(0);
+    if (none_) return;
+    const Eigen::LDLT<Matrix6> parts(covariance);
+    const Matrix6 lower = parts.matrixL();
+    root_ = parts.transpositionsP().transpose() * (lower * parts.vectorD().cwiseMax(0).cwiseSqrt().asDiagonal());
   }
 
-  // How the gap of a bound moves with each of the variables, where the unit's lower left corner is at `at`: with the
-  // corners mm for mm, with the others for each standard error.
+  [[nodiscard]] bool isNone() const { return none_; }
+
+  // How the gap of a bound moves with each of the variables, where the unit's lower left corner is at `at`.
   [[nodiscard]] Doubts of(const Profile& edge, const ReachLine& line, const Bound& bound, const Clearing& clearing,
                           const Point& at) const {
     using Corners = Eigen::Map<const Eigen::Matrix<double, kCorners, 1>>;
@@ -54,36 +57,22 @@ class Uncertainty {
     const bool jamb = isJamb(bound.side);
     const ReachGradient reach = gradientOf(edge, line, jamb ? at.z : at.x, clearing.sizeAlong(bound.side));
     const std::size_t pair = jamb ? 0 : 1;
-    const BowDoubt& bow = opening_.bow_doubt[pair];
     Doubts doubts = Doubts::Zero();
-    doubts.head<kCorners>() = -(Corners(&reach.corner[kFirst]) + reach.bow * Corners(bow.by_corner.data()));
-    doubts[kCorners + pair] = -reach.bow * bow.own_sigma;
+    doubts.head<kCorners>() =
+        -root_.transpose() * (Corners(&reach.corner[kFirst]) + reach.bow * Corners(bow_[pair].by_corner.data()));
+    doubts[kCorners + pair] = -reach.bow * bow_[pair].own_sigma;
     doubts[kCorners + 2] = -bound.by_width * unit_sigma_;
     doubts[kCorners + 3] = -bound.by_height * unit_sigma_;
     return doubts;
   }
-  [[nodiscard]] double sigmaOf(const Doubts& doubts) const {
-    const auto corners = doubts.head<kCorners>();
-    const double own = corners.dot(covariance().lazyProduct(corners));
-    return std::sqrt(std::max(own, 0.0) + doubts.tail<kDoubts - kCorners>().squaredNorm());
-  }
-
-  // The corners told by independent standard normal variables, through a root of their covariance.
-  [[nodiscard]] auto root() const {
-    const Eigen::LDLT<Matrix6> parts(covariance());
-    const Matrix6 lower = parts.matrixL();
-    return Matrix6(parts.transpositionsP().transpose() *
-                   (lower * parts.vectorD().cwiseMax(0).cwiseSqrt().asDiagonal()));
-  }
-  static constexpr std::size_t kCorners = 6;
-  using Matrix6 = Eigen::Matrix<double, kCorners, kCorners>;
 
  private:
-  [[nodiscard]] Eigen::Map<const Matrix6> covariance() const {
-    return Eigen::Map<const Matrix6>(opening_.covariance[0].data());
-  }
-  const AsBuilt& opening_;
+  static constexpr std::size_t kCorners = 6;
+  using Matrix6 = Eigen::Matrix<double, kCorners, kCorners>;
+  Matrix6 root_;
+  const std::array<BowDoubt, 2>& bow_;
   double unit_sigma_;
+  bool none_;
 };
 
 // What a standard error below this is left by: rounding.
@@ -92,25 +81,21 @@ constexpr double kExactly = 1e-9;
 // The bounds that the chance is reckoned from, each with how it moves where the unit stands in the middle, and how much
 // more for each mm that the unit stands further along the side.
 struct Bounds {
-  const Uncertainty& uncertainty;
-  const Uncertainty::Matrix6 root;
   BoundSet<4> set;
   std::array<std::array<Doubts, 4>, kSides> doubts;
   std::array<std::array<At, 4>, kSides> at;
   std::array<Doubts, kSides> along;
   double widest = 0;  // the largest standard error of any
 
-  explicit Bounds(const Uncertainty& of) : uncertainty(of), root(of.root()) {}
-
-  void add(Side side, const Profile& edge, const ReachLine& line, const Clearing& clearing, const Point& middle) {
+  void add(Side side, const Profile& edge, const ReachLine& line, const Clearing& clearing,
+           const Uncertainty& uncertainty, const Point& middle) {
     const std::size_t s = indexOf(side);
     const int index = set.bounds[s]++;
     const auto i = static_cast<std::size_t>(index);
     set.bound[s][i] = clearing.boundOf(side, line, index);
-    Doubts& moves = doubts[s][i] = uncertainty.of(edge, line, set.bound[s][i], clearing, middle);
-    moves.head<Uncertainty::kCorners>() = root.transpose() * moves.head<Uncertainty::kCorners>();
+    doubts[s][i] = uncertainty.of(edge, line, set.bound[s][i], clearing, middle);
     at[s][i] = line.at;
-    widest = std::max(widest, moves.norm());
+    widest = std::max(widest, doubts[s][i].norm());
   }
   void settleAlong(Side side, double size) {
     const std::size_t s = indexOf(side);
@@ -131,7 +116,7 @@ struct Bounds {
 // lines (the unit stands beside the middle of an edge that is bowed inward) that choice's own lines are taken.
 Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& clearing, double spare,
                 const Uncertainty& uncertainty) {
-  Bounds bounds(uncertainty);
+  Bounds bounds;
   std::optional<Choice> best;
   if (spareOf(clearing.centralChoice()) < spare - kAlike) {
     clearing.forEachChoice([&](const Choice& choice) {
@@ -144,7 +129,7 @@ Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
     const Profile& edge = edges[s];
     if (best) {
       for (std::size_t i = 0; i < static_cast<std::size_t>(best->bounds[s]); ++i) {
-        bounds.add(side, edge, clearing.lineOf(best->bound[s][i]), clearing, at);
+        bounds.add(side, edge, clearing.lineOf(best->bound[s][i]), clearing, uncertainty, at);
       }
       bounds.settleAlong(side, clearing.sizeAlong(side));
       continue;
@@ -154,7 +139,7 @@ Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
     for (const ReachLine& line : lines) {
       if (straight && line.at == At::Middle) continue;   // never nearer than both ends
       if (!edge.peaked && &line == &lines[2]) continue;  // the same again
-      bounds.add(side, edge, line, clearing, at);
+      bounds.add(side, edge, line, clearing, uncertainty, at);
     }
     bounds.settleAlong(side, clearing.sizeAlong(side));
   }
@@ -333,7 +318,8 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
         const Bound& bound = *basis.bound[i];
         const ReachLine& line = clearing.lineOf(bound);
         governing.weight[indexOf(bound.side)][static_cast<std::size_t>(line.at)] += basis.weight[i];
-        moves += basis.weight[i] * uncertainty.of(edges[indexOf(bound.side)], line, bound, clearing, at);
+        if (!uncertainty.isNone())
+          moves += basis.weight[i] * uncertainty.of(edges[indexOf(bound.side)], line, bound, clearing, at);
       }
     });
   });
@@ -342,7 +328,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
   for (auto& side : governing.weight) {
     for (double& weight : side) weight *= share;
   }
-  governing.sigma = uncertainty.sigmaOf(moves) * share;
+  governing.sigma = moves.norm() * share;
   governing.chance = chanceOf(opening, edges, clearing, spare, uncertainty);
   return governing;
 }
