@@ -114,35 +114,33 @@ StandIns standInsFor(const SurveyInput& input) {
   static constexpr std::array<std::array<Reading, 2>, 3> kGroups{{{Reading::WidthBottom, Reading::HeightRight},
                                                                   {Reading::OutOfLevel, Reading::OutOfLevel},
                                                                   {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
-  constexpr int kLargest = 4;  // of the groups
   StandIns stand_ins;
   const Rows all = sightOf(roughCorners(input)).rows;
   if (seesAll(input, all)) return stand_ins;
   Directions open;
-  Eigen::Matrix<double, kReadings + 1, kUnknowns> read = decltype(read)::Zero();  // an even number, for the processor
-  for (std::size_t k = 0; k < kReadings; ++k) {
-    if (input.read[k]) read.row(k) = all.row(k);
-  }
-  take(read, open, [](const auto&) {});
+  const auto seenOnly = [&]<int statements>(std::size_t from, std::size_t to, bool read) {
+    Eigen::Matrix<double, statements, kUnknowns> rows = decltype(rows)::Zero();
+    for (std::size_t k = from; k <= to; ++k) {
+      if (input.read[k] == read) rows.row(k - from) = all.row(k);
+    }
+    return rows;
+  };
+  take(seenOnly.operator()<kReadings + 1>(0, kReadings - 1, true), open,
+       [](const auto&) {});  // an even number is quicker
   // Each middle reading as the mean of its two edges' readings, which holds where the edges between are straight.
   for (std::size_t m = 0; m < 2; ++m) {
     if (!input.middle[m] || open.count == 0) continue;
-    const Eigen::Matrix<double, 1, kUnknowns> mean = meanRow(all, m).transpose();
-    take<1>(mean.lazyProduct(open.each), open, [&](const auto&) {
+    take<1>(meanRow(all, m).transpose().lazyProduct(open.each), open, [&](const auto&) {
       stand_ins.add((Vector9::Unit(2 * m) + Vector9::Unit(2 * m + 1)) / 2, *input.middle[m], input.middle_sigma);
       stand_ins.middle[m] = true;
     });
   }
-  for (const auto& [from, to] : kGroups) {
+  for (const auto& group : kGroups) {
     if (open.count == 0) break;
-    const std::size_t first = indexOf(from);
-    Eigen::Matrix<double, kLargest, kUnknowns> rows = decltype(rows)::Zero();
-    for (std::size_t k = first; k <= indexOf(to); ++k) {
-      if (!input.read[k]) rows.row(k - first) = all.row(k);
-    }
-    take<kLargest>(rows.lazyProduct(open.each), open, [&](const Eigen::Vector4d& unit) {
+    const std::size_t first = indexOf(group[0]), last = indexOf(group[1]);
+    take<4>(seenOnly.operator()<4>(first, last, false).lazyProduct(open.each), open, [&](const Eigen::Vector4d& unit) {
       Vector9 coefficient = Vector9::Zero();
-      for (std::size_t k = first; k <= indexOf(to); ++k) {
+      for (std::size_t k = first; k <= last; ++k) {
         coefficient[k] = unit[k - first];
         stand_ins.planned[k] |= std::abs(unit[k - first]) > kSeen;
       }
