@@ -199,24 +199,28 @@ void describe(const SurveyInput& input, const Weights& weights, const Derivative
 
 Matrix6 normalOf(const Rows& rows, const Vector9& weights) {
   // Most derivatives are 0: a distance tells of its own two corners, level and plumb of one coordinate or two.
-  const auto stiffness = [&](Reading reading, Eigen::Index corner) -> Block {
-    const auto k = static_cast<Eigen::Index>(reading);
+  const auto stiffness = [&]<Reading reading, Eigen::Index corner>() -> Block {
+    constexpr auto k = static_cast<Eigen::Index>(reading);
     const Eigen::Vector2d along = rows.block<1, 2>(k, corner).transpose();
     return (weights[k] * along).lazyProduct(along.transpose());
   };
-  const Block top = stiffness(Reading::WidthTop, kTR);
-  const Block falling = stiffness(Reading::DiagonalFromTopLeft, kBR);
-  Block right = stiffness(Reading::HeightRight, kTR);
-  right(0, 0) += weights[indexOf(Reading::OutOfPlumbRight)];
+  const Block top = stiffness.operator()<Reading::WidthTop, kTR>();
+  const Block right = stiffness.operator()<Reading::HeightRight, kTR>();
+  const Block falling = stiffness.operator()<Reading::DiagonalFromTopLeft, kBR>();
   Matrix6 normal;
-  normal.block<2, 2>(kBR, kBR) = stiffness(Reading::WidthBottom, kBR) + right + falling;
-  normal.block<2, 2>(kTR, kTR) = stiffness(Reading::DiagonalFromBottomLeft, kTR) + right + top;
-  normal.block<2, 2>(kTL, kTL) = stiffness(Reading::HeightLeft, kTL) + top + falling;
+  normal.block<2, 2>(kBR, kBR) = stiffness.operator()<Reading::WidthBottom, kBR>() + right + falling;
+  normal.block<2, 2>(kTR, kTR) = stiffness.operator()<Reading::DiagonalFromBottomLeft, kTR>() + right + top;
+  normal.block<2, 2>(kTL, kTL) = stiffness.operator()<Reading::HeightLeft, kTL>() + top + falling;
   normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
   normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
   normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
+  const double plumb = weights[indexOf(Reading::OutOfPlumbRight)];
   normal(kBR + 1, kBR + 1) += weights[indexOf(Reading::OutOfLevel)];
   normal(kTL, kTL) += weights[indexOf(Reading::OutOfPlumbLeft)];
+  normal(kTR, kTR) += plumb;
+  normal(kBR, kBR) += plumb;
+  normal(kBR, kTR) -= plumb;
+  normal(kTR, kBR) -= plumb;
   return normal;
 }
 
