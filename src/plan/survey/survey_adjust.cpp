@@ -126,7 +126,8 @@ struct Derivatives {
 /// Gauss–Newton. True when it has come to rest: no corner moves. The normal equations are inverted anew where steps
 /// grow short slowly, and once more near the end: the covariance is wanted of the derivatives there.
 bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjusted, Derivatives& derivatives) {
-  constexpr double kNear = 2e-2;  // mm: what changes derivatives of metres in their fifth digit
+  constexpr double kClose = 2e-2;  // mm: steps as short as this lead nearly home
+  constexpr double kNear = 1e-3;   // mm: what changes derivatives of metres in their sixth digit
   constexpr double kSlow = 0.1;
   constexpr double kMostGain = 0.005;  // more isn't believed: one step can do well by chance
   Vector6 step = Vector6::Zero();
@@ -145,7 +146,7 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
       continue;
     }
     least = miss.squares;
-    if (renew || (length < kNear && moved > kNear)) {
+    if (renew || (length < kClose && moved > kNear)) {
       derivatives.rows = at.rows;
       if (!invert(normalOfAll(at.rows, weights, adjusted.stand_ins), derivatives.inverse)) return false;
       moved = 0;
@@ -157,7 +158,9 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     adjusted.corners += step;
     moved += length;
     const double gain = length < before ? length / before : 1;
-    if (length * std::max(gain, kMostGain) <= kStill && moved <= kNear) {
+    // What stands in is held so hard that the next step can't be told.
+    const double next = adjusted.stand_ins.count > 0 ? length : length * std::max(gain, kMostGain);
+    if (next <= kStill && moved <= kNear) {
       adjusted.sight = sightOf(adjusted.corners);
       return true;
     }
