@@ -260,7 +260,12 @@ Adjusted adjust(const SurveyInput& input) {
   const Weights weights(input);
   Derivatives derivatives;
   adjusted.converged = iterate(input, weights, adjusted, derivatives);
-  if (adjusted.converged) describe(input, weights, derivatives, adjusted);
+  if (adjusted.converged) {
+    describe(input, weights, derivatives, adjusted);
+  } else {
+    adjusted.covariance = {};
+    adjusted.sight = sightOf(adjusted.corners);
+  }
   return adjusted;
 }
 
