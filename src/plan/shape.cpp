@@ -7,6 +7,7 @@ namespace {
 std::vector<Point> cutAlong(const std::vector<Point>& polygon, Point on, double slope, double sign) {
   const auto over = [&](const Point& p) { return sign * (p.z - on.z - slope * (p.x - on.x)); };
   std::vector<Point> kept;
+  kept.reserve(polygon.size() + 1);
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Point& a = polygon[i];
     const Point& b = polygon[(i + 1) % polygon.size()];

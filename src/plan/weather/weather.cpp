@@ -152,6 +152,7 @@ MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool 
   Rect inner = whole.inset(cut.flap);
   if (floor) inner.z0 = 0;
   const std::vector<Point> inside = head.inset(cut.flap).under(inner);
+  cut.cuts.reserve(2 * inside.size());
   for (std::size_t i = 0; i < inside.size(); ++i) cut.cuts.push_back({inside[i], inside[(i + 1) % inside.size()]});
   for (std::size_t i = 0; i < inside.size() && inside.size() == outside.size(); ++i) {
     if (!floor || outside[i].z != 0) cut.cuts.push_back({inside[i], outside[i]});

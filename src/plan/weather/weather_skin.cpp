@@ -277,13 +277,15 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
   const double left = -size.head_past;
   const double right = size.opening_width + size.head_past;
   std::vector<double> turns{left, right};
-  if (head.peaked()) turns.push_back(head.middle().x + size.unit_left);
+  if (head.peaked()) turns.insert(turns.begin() + 1, head.middle().x + size.unit_left);
   const double middle = size.unit_bottom + head.top() / 2;
   const auto isHigh = [&](const Point& p) { return p.z > middle && p.z < wall_top; };
   double low = -std::numeric_limits<double>::infinity();  // of what stays: a triangle's corner has no height over it
   for (const Point& point : sheet.outline) low = point.z > middle ? low : std::max(low, point.z);
   std::vector<Point> outline;
   std::vector<EdgeSeal> seal;
+  outline.reserve(sheet.outline.size() + 2 * turns.size());
+  seal.reserve(outline.capacity());
   const auto add = [&](const Point& at, EdgeSeal sealed) {
     const double x = std::clamp(at.x, left, right) - size.unit_left;
     const double z = head.followed({x, at.z - size.unit_bottom}).z + size.unit_bottom;
