@@ -194,6 +194,19 @@ TEST_CASE("exact paths end where drops moved in small steps end, on random stack
   CHECK(leaked > 200);
 }
 
+TEST_CASE("beside a corner a sheet is seen, though a line within rounding of it sees none") {
+  const double corner = std::nextafter(10.0, 11.0);  // odd: the middle to the next number is that number
+  Skin skin = wall(100, 200);
+  skin.sheets = {rectangle("lower run", SheetKind::MembraneRun, 0, std::nextafter(corner, 11.0), 0, 100, 110),
+                 rectangle("middle run", SheetKind::MembraneRun, 1, 0, 0, 100, 120),
+                 rectangle("upper run", SheetKind::MembraneRun, 2, 20, 115, 100, 200)};
+  skin.sheets[1].outline = {{100, 0}, {100, 120}, {corner, 120}};
+  skin.sheets[1].seal = std::vector<EdgeSeal>(3, EdgeSeal::Open);
+  for (const WaterFaults& water : {WaterFaults(traceWater(skin)), waterFaults(skin)}) {
+    for (const Leak& leak : water.leaks) CHECK(leak.x_high <= 20);  // beside the upper run nothing keeps the water off
+  }
+}
+
 TEST_CASE("random drops anywhere agree with the path of their strip and sheet") {
   std::mt19937_64 random(7);
   const auto between = [&](double low, double high) {

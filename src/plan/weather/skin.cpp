@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <iterator>
+#include <limits>
 #include <optional>
 
 namespace sillwright::plan {
@@ -54,64 +55,21 @@ std::optional<double> crossing(const Line& one, const Line& other) {
 }
 
 /// Where a sloped edge crosses level ones, which rise, strictly inside both.
-void addCrossings(const Line& sloped, const std::vector<Line>& level, std::vector<double>& cuts) {
+template <class CutAt>
+void addCrossings(const Line& sloped, const std::vector<Line>& level, const CutAt& cutAt) {
   const auto [low, high] = std::minmax(sloped.from.z, sloped.to.z);
   auto each =
       std::upper_bound(level.begin(), level.end(), low, [](double z, const Line& edge) { return z < edge.from.z; });
   for (; each != level.end() && each->from.z < high; ++each) {
     const double share = (each->from.z - sloped.from.z) / (sloped.to.z - sloped.from.z);
     const double x = sloped.from.x + share * (sloped.to.x - sloped.from.x);
-    if (x > each->from.x && x < each->to.x) cuts.push_back(x);
+    if (x > each->from.x && x < each->to.x) cutAt(x);
   }
 }
 
-void grow(Overlap& overlap, double x, double low, double high) {
-  if (!overlap.any) overlap.box = {x, low, x, high};
-  overlap.any = true;
-  overlap.box.hold({x, low});
-  overlap.box.hold({x, high});
-}
-
-}  // namespace
-
-Rect boxOf(const Sheet& sheet) {
-  if (sheet.outline.empty()) return {};
-  const Point first = sheet.outline.front();
-  Rect box{first.x, first.z, first.x, first.z};
-  for (const Point point : sheet.outline) box.hold(point);
-  return box;
-}
-
-std::vector<double> stripsOf(const Skin& skin) {
-  std::vector<double> cuts{skin.left, skin.right, 0, skin.opening_width};  // where a fall ends differs in the opening
-  cuts.reserve(8 * skin.sheets.size());
-  std::vector<Line> level, sloped;
-  for (const Sheet& sheet : skin.sheets) {
-    const std::vector<Point>& outline = sheet.outline;
-    for (std::size_t i = 0; i < outline.size(); ++i) {
-      cuts.push_back(outline[i].x);
-      const Point a = outline[i], b = outline[i + 1 < outline.size() ? i + 1 : 0];
-      if (a.x != b.x) (a.z == b.z ? level : sloped).push_back(a.x < b.x ? Line{a, b} : Line{b, a});
-    }
-  }
-  if (!sloped.empty()) {
-    std::sort(level.begin(), level.end(), [](const Line& a, const Line& b) { return a.from.z < b.from.z; });
-  }
-  for (auto edge = sloped.begin(); edge != sloped.end(); ++edge) {
-    addCrossings(*edge, level, cuts);
-    for (auto other = std::next(edge); other != sloped.end(); ++other) {
-      if (const auto x = crossing(*edge, *other)) cuts.push_back(*x);
-    }
-  }
-  for (const Point drain : skin.frame_drains) cuts.push_back(drain.x);
-  std::erase_if(cuts, [&](double x) { return !(x >= skin.left && x <= skin.right); });
-  std::sort(cuts.begin(), cuts.end());
-  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
-  return cuts;
-}
-
-void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers) {
-  covers.clear();  // first each height at which the outline crosses, with its edge's seal, rising; then pairs of them
+/// To an empty list.
+void addCovers(const Sheet& sheet, double x, std::vector<Cover>& covers) {
+  // First each height at which the outline crosses, with its edge's seal, rising; then pairs of them.
   const std::size_t n = sheet.outline.size();
   for (std::size_t i = 0; i < n; ++i) {
     const Point a = sheet.outline[i];
@@ -131,10 +89,84 @@ void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers) {
   covers.erase(kept, covers.end());
 }
 
+void grow(Overlap& overlap, double x, double low, double high) {
+  if (!overlap.any) overlap.box = {x, low, x, high};
+  overlap.any = true;
+  overlap.box.hold({x, low});
+  overlap.box.hold({x, high});
+}
+
+}  // namespace
+
+std::vector<const Sheet*> outermostFirst(const Skin& skin) {
+  std::vector<const Sheet*> sheets;
+  sheets.reserve(skin.sheets.size());
+  for (auto sheet = skin.sheets.rbegin(); sheet != skin.sheets.rend(); ++sheet) sheets.push_back(&*sheet);
+  const auto isOver = [](const Sheet* a, const Sheet* b) { return a->order > b->order; };
+  if (!std::is_sorted(sheets.begin(), sheets.end(), isOver)) {  // a tried order of work's
+    std::stable_sort(sheets.begin(), sheets.end(), isOver);
+  }
+  return sheets;
+}
+
+Rect boxOf(const Sheet& sheet) {
+  if (sheet.outline.empty()) return {};
+  const Point first = sheet.outline.front();
+  Rect box{first.x, first.z, first.x, first.z};
+  for (const Point point : sheet.outline) box.hold(point);
+  return box;
+}
+
+std::vector<double> stripsOf(const Skin& skin) {
+  std::vector<double> cuts{skin.left, skin.right};
+  cuts.reserve(96);
+  const auto cutAt = [&](double x) {
+    if (x > skin.left && x < skin.right) cuts.push_back(x);
+  };
+  cutAt(0);  // where a fall ends differs in the opening
+  cutAt(skin.opening_width);
+  std::vector<Line> level, sloped;
+  level.reserve(64);
+  for (const Sheet& sheet : skin.sheets) {
+    const std::vector<Point>& outline = sheet.outline;
+    for (std::size_t i = 0; i < outline.size(); ++i) {
+      const Point a = outline[i], b = outline[i + 1 < outline.size() ? i + 1 : 0];
+      if (a.x == b.x) continue;  // the next edge that isn't upright begins at the same x
+      cutAt(a.x);
+      (a.z == b.z ? level : sloped).push_back(a.x < b.x ? Line{a, b} : Line{b, a});
+    }
+  }
+  if (!sloped.empty()) {
+    std::sort(level.begin(), level.end(), [](const Line& a, const Line& b) { return a.from.z < b.from.z; });
+  }
+  for (auto edge = sloped.begin(); edge != sloped.end(); ++edge) {
+    addCrossings(*edge, level, cutAt);
+    for (auto other = std::next(edge); other != sloped.end(); ++other) {
+      if (const auto x = crossing(*edge, *other)) cutAt(*x);
+    }
+  }
+  for (const Point drain : skin.frame_drains) cutAt(drain.x);
+  std::sort(cuts.begin(), cuts.end());
+  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
+  return cuts;
+}
+
 std::vector<Cover> coversAt(const Sheet& sheet, double x) {
   std::vector<Cover> covers;
-  coversAt(sheet, x, covers);
+  addCovers(sheet, x, covers);
   return covers;
+}
+
+void coversAround(const Sheet& sheet, double x, CornerToCorner& around) {
+  around.from = -std::numeric_limits<double>::infinity();
+  around.to = -around.from;
+  for (const Point corner : sheet.outline) {
+    if (corner.x < x) around.from = std::max(around.from, corner.x);
+    if (corner.x >= x) around.to = std::min(around.to, corner.x);
+  }
+  const double middle = around.from + (around.to - around.from) / 2;
+  around.covers.clear();
+  addCovers(sheet, middle > around.from ? middle : around.to, around.covers);
 }
 
 Overlap overlapOf(const Sheet& first, const Sheet& second) {

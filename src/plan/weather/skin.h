@@ -62,6 +62,9 @@ struct Skin {
 
 // Where the sheets of a skin cover the wall plane and each other.
 
+/// As they lie; sheets of one depth from the last to the first.
+[[nodiscard]] std::vector<const Sheet*> outermostFirst(const Skin& skin);
+
 /// The box round an outline.
 [[nodiscard]] Rect boxOf(const Sheet& sheet);
 
@@ -81,9 +84,18 @@ struct Cover {
   const Point b = sheet.outline[edge + 1 < sheet.outline.size() ? edge + 1 : 0];
   return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
 }
+[[nodiscard]] inline bool isLevel(const Sheet& sheet, std::size_t edge) {
+  return sheet.outline[edge].z == sheet.outline[edge + 1 < sheet.outline.size() ? edge + 1 : 0].z;
+}
 /// What a sheet covers of the line at x, from the bottom up. A line along an upright edge counts as beside it.
 [[nodiscard]] std::vector<Cover> coversAt(const Sheet& sheet, double x);
-void coversAt(const Sheet& sheet, double x, std::vector<Cover>& covers);
+/// What a sheet covers of all lines between two of its corners, at the middle between them. Edges that meet in a corner
+/// are told apart there, which they may not be on a line beside it.
+struct CornerToCorner {
+  double from = 0, to = 0;  ///< It holds for lines at from < x <= to.
+  std::vector<Cover> covers;
+};
+void coversAround(const Sheet& sheet, double x, CornerToCorner& around);
 
 /// Whether two sheets cover a common area, and the highest z at which the first one's top edge lies on the second.
 struct Overlap {

@@ -7,6 +7,8 @@
 #include <optional>
 #include <utility>
 
+#include "plan/weather/sound_lines.h"
+
 namespace sillwright::plan {
 namespace {
 
@@ -17,94 +19,39 @@ struct Span : Cover {
   std::int32_t sheet = -1;
   int order = 0;
   SheetKind kind = SheetKind::MembraneRun;
+  bool is_level = false;         ///< Foot and top: they are as high on every line.
   std::int32_t first_over = -1;  ///< The highest top edge of a sheet further out that lies on this one; -1: none.
   std::int32_t next_over = -1;   ///< The next lower one on the sheet that this one's top edge lies on.
   std::int32_t falls_to = kNotLooked;
 };
 
-/// A sheet, its box, and what it covers of the lines between two of its corners.
+/// A sheet, and what it covers of the lines between two of its corners.
 struct Layer {
   const Sheet* sheet;
   Rect box;
-  bool is_square = true;
   double from = 0, to = 0;            ///< The lines x that `covers` holds for: from < x <= to.
   std::size_t first = 0, covers = 0;  ///< In Column::covers_.
 };
 
-Layer layerOf(const Sheet& sheet) {
-  Layer layer{&sheet, boxOf(sheet)};
-  for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
-    const Point a = sheet.outline[i], b = sheet.outline[i + 1 < sheet.outline.size() ? i + 1 : 0];
-    layer.is_square = layer.is_square && (a.x == b.x || a.z == b.z);
-  }
-  return layer;
-}
-
 /// The covers of one upright line of a skin, outermost first, and how water gets from one to the next.
 class Column {
  public:
-  explicit Column(const Skin& skin) : skin_(skin) {
-    // Room for what most skins come to: else half the time of a small one goes into moving what was kept.
-    outer_first_.reserve(skin.sheets.size());
-    spans_.reserve(32);
-    sound_spans_.reserve(256);
-    sound_.reserve(32);
-    covers_.reserve(64);
-    at_.reserve(8);
-    rising_.reserve(256);
-    heights_.reserve(64);
-    for (std::size_t i = skin.sheets.size(); i-- > 0;) {
-      outer_first_.push_back(layerOf(skin.sheets[i]));
-      is_sloped_ = is_sloped_ || !skin.sheets[i].level.empty();
-    }
-    const auto isOver = [](const Layer& a, const Layer& b) { return a.sheet->order > b.sheet->order; };
-    if (!std::is_sorted(outer_first_.begin(), outer_first_.end(), isOver)) {  // a tried order of work's
-      std::stable_sort(outer_first_.begin(), outer_first_.end(), isOver);
-    }
-  }
+  explicit Column(const Skin& skin) : skin_(skin) {}
 
   /// Finds the covers of a line.
   void lookAt(double x) {
+    if (outer_first_.empty()) layOut();
     spans_.clear();
     for (Layer& layer : outer_first_) {
       if (!(layer.box.x0 < x && x <= layer.box.x1)) continue;  // a line along an upright edge is beside it
       if (!(layer.from < x && x <= layer.to)) cover(layer, x);
       for (std::size_t i = layer.first; i < layer.first + layer.covers; ++i) {
         Span& span = spans_.emplace_back(covers_[i]);
-        if (layer.is_square) continue;
+        if (span.is_level) continue;
         span.low = heightOn(*layer.sheet, span.foot_edge, x);
         span.high = heightOn(*layer.sheet, span.top_edge, x);
+        if (!(span.high > span.low)) spans_.pop_back();  // beside a corner
       }
-    }
-  }
-
-  /// How many paths a line with the same covers had, none of which came to harm; empty: there was none. Under a
-  /// slope the same are those whose edges come one over the other as here, however far apart: nothing else decides
-  /// where water runs. Most lines on the right of an opening are like one on its left, most under a slope like their
-  /// neighbours.
-  [[nodiscard]] std::optional<std::size_t> soundAlike(bool beside) {
-    if (is_sloped_) readHeights();
-    const auto isAlike = [this](const Span& a, const Span& b) {
-      return a.order == b.order && a.top == b.top && a.kind == b.kind &&
-             (is_sloped_ || (a.low == b.low && a.high == b.high));
-    };
-    for (auto line = sound_.rbegin(); line != sound_.rend(); ++line) {  // the neighbour first
-      const auto first = sound_spans_.begin() + static_cast<std::ptrdiff_t>(line->first);
-      const bool comparable = line->beside == beside && line->spans == spans_.size();
-      if (comparable && std::equal(spans_.begin(), spans_.end(), first, isAlike) && isInOrder(*line))
-        return line->traced;
-    }
-    return std::nullopt;
-  }
-  void keepSound(bool beside, std::size_t traced) {
-    sound_.push_back({beside, sound_spans_.size(), spans_.size(), rising_.size(), traced});
-    sound_spans_.insert(sound_spans_.end(), spans_.begin(), spans_.end());
-    const auto first = static_cast<std::ptrdiff_t>(rising_.size());
-    for (std::size_t i = 0; i < heights_.size(); ++i) rising_.push_back({i, false});
-    std::sort(rising_.begin() + first, rising_.end(),
-              [this](Height a, Height b) { return heights_[a.which] < heights_[b.which]; });
-    for (auto at = rising_.begin() + first; at != rising_.end(); ++at) {
-      at->is_level = at != rising_.begin() + first && heights_[at->which] == heights_[std::prev(at)->which];
     }
   }
 
@@ -147,51 +94,27 @@ class Column {
   [[nodiscard]] bool coveredAtFoot(int order) const { return foot_order_ > order; }
 
  private:
-  /// A line whose water came to no harm.
-  struct Sound {
-    bool beside = false;               ///< Of the opening.
-    std::size_t first = 0, spans = 0;  ///< In sound_spans_.
-    std::size_t rising = 0;            ///< In rising_.
-    std::size_t traced = 0;
-  };
-  /// One of a line's heights, and whether it is as high as the one before it.
-  struct Height {
-    std::size_t which = 0;
-    bool is_level = false;
-  };
-
-  void readHeights() {
-    heights_ = {skin_.bottom, 0, skin_.opening_height, std::min(skin_.sheltered_above, skin_.top)};
-    for (const Span& span : spans_) heights_.insert(heights_.end(), {span.low, span.high});
-  }
-
-  /// Whether the heights of the line looked at come in the order of that one's.
-  [[nodiscard]] bool isInOrder(const Sound& line) const {
-    double below = -std::numeric_limits<double>::infinity();
-    for (std::size_t i = line.rising; i < line.rising + heights_.size(); ++i) {
-      const double z = heights_[rising_[i].which];
-      if (rising_[i].is_level ? z != below : !(z > below)) return false;
-      below = z;
-    }
-    return true;
+  /// Not before a line is looked at: most skins are known to be sound without. Room for what most skins come to, else
+  /// half the time of a small one goes into moving what was kept.
+  void layOut() {
+    spans_.reserve(32);
+    covers_.reserve(64);
+    for (const Sheet* sheet : outermostFirst(skin_)) outer_first_.push_back({sheet, boxOf(*sheet)});
   }
 
   /// Finds what a sheet covers of the line at x, and how far to its sides that holds.
   void cover(Layer& layer, double x) {
-    coversAt(*layer.sheet, x, at_);
+    const Sheet& sheet = *layer.sheet;
+    coversAround(sheet, x, around_);
+    layer.from = around_.from;
+    layer.to = around_.to;
     layer.first = covers_.size();
-    layer.covers = at_.size();
-    const auto index = static_cast<std::int32_t>(layer.sheet - skin_.sheets.data());
-    for (auto each = at_.rbegin(); each != at_.rend(); ++each) {
-      covers_.push_back({*each, index, layer.sheet->order, layer.sheet->kind});
+    layer.covers = around_.covers.size();
+    const auto index = static_cast<std::int32_t>(&sheet - skin_.sheets.data());
+    for (auto each = around_.covers.rbegin(); each != around_.covers.rend(); ++each) {
+      const bool is_level = isLevel(sheet, each->foot_edge) && isLevel(sheet, each->top_edge);
+      covers_.push_back({*each, index, sheet.order, sheet.kind, is_level});
     }
-    layer.from = layer.box.x0;
-    layer.to = layer.box.x1;
-    for (const Point corner : layer.sheet->outline) {
-      if (corner.x < x) layer.from = std::max(layer.from, corner.x);
-      if (corner.x >= x) layer.to = std::min(layer.to, corner.x);
-    }
-    if (layer.to == x && !layer.is_square) layer.from = x;  // at a corner, where two sloped edges may meet
   }
 
   /// Hangs a cover's top edge on what it lies against: the outermost cover behind it there. The edges on one cover are
@@ -211,15 +134,10 @@ class Column {
 
   const Skin& skin_;
   std::vector<Layer> outer_first_;
-  bool is_sloped_ = false;  ///< It follows the roof.
   int foot_order_ = 0;
-  std::vector<Span> spans_, sound_spans_;
-  std::vector<Sound> sound_;
-  std::vector<Height> rising_;  ///< The heights of each sound line, from the lowest.
-  std::vector<double>
-      heights_;               ///< Under a slope, of the line looked at: what all have, then foot and top of each cover.
+  std::vector<Span> spans_;
   std::vector<Span> covers_;  ///< Of the sheets, as lines take them over.
-  std::vector<Cover> at_;
+  CornerToCorner around_;
 };
 
 /// Whether it ran down a flashing and then got behind the sill's, which should have brought it out.
@@ -432,33 +350,33 @@ void traceSlopeEnds(const Tracer& tracer) {
   }
 }
 
-/// Follows all that falls on a strip, or counts it where a line like it came to no harm.
+/// Follows all that falls on a strip.
 void traceStrip(const Tracer& tracer, double x_low, double x_high) {
-  Water& water = tracer.water;
-  const double x = (x_low + x_high) / 2;
-  const bool beside = x < 0 || x > tracer.skin.opening_width;
-  tracer.column.lookAt(x);
-  if (const auto alike = tracer.faults_only ? tracer.column.soundAlike(beside) : std::nullopt) {
-    water.traced += *alike;
-    return;
-  }
+  tracer.column.lookAt((x_low + x_high) / 2);
   tracer.column.join();
-  const std::size_t traced = water.traced, kept = water.paths.size();
   traceExposed(tracer, WaterSource::Rain, x_low, x_high);
   traceExposed(tracer, WaterSource::Seepage, x_low, x_high);
-  if (tracer.faults_only && water.paths.size() == kept) tracer.column.keepSound(beside, water.traced - traced);
 }
 
 Water traced(const Skin& skin, bool faults_only) {
   Water water;
   Column column(skin);
   const std::vector<double> cuts = stripsOf(skin);
-  if (!faults_only) {  // what most skins come to
+  std::vector<std::size_t> sound;
+  if (faults_only) {
+    sound = soundPaths(skin, cuts);
+  } else {  // what most skins come to
     water.paths.reserve(16 * cuts.size());
     water.legs.reserve(64 * cuts.size());
   }
   const Tracer tracer{skin, column, water, faults_only};
-  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) traceStrip(tracer, cuts[i], cuts[i + 1]);
+  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) {
+    if (faults_only && sound[i] != kNotSound) {
+      water.traced += sound[i];
+    } else {
+      traceStrip(tracer, cuts[i], cuts[i + 1]);
+    }
+  }
   traceDrains(tracer);
   traceSlopeEnds(tracer);
   gatherLeaks(skin, water);
