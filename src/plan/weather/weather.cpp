@@ -233,6 +233,7 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
     return weather;
   }
   weather.pieces.reserve(16);
+  weather.laps.reserve(8);
   size.sill_pan = wantsPan(size, wall, practice, rolls);
   weather.cut = membraneCut(opening, wall, weather.head.needed);
   addFolds(weather, size, opening, practice);
