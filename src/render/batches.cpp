@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <iterator>
 #include <set>
 #include <stdexcept>
 #include <tuple>
+#include <utility>
 
 namespace sillwright::render {
 namespace {
@@ -180,7 +182,7 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
   shapes_.push_back(shape);
 }
 
-void MeshBatch::upload(const scene::Scene& scene, const Sent& sent) {
+std::vector<Whereabouts> MeshBatch::upload(const scene::Scene& scene, const Sent& sent) {
   const auto same = [](const scene::Mesh& a, const scene::Mesh& b) { return a.corner == b.corner && a.line == b.line; };
   if (!std::equal(scene.meshes.begin(), scene.meshes.end(), meshes_.begin(), meshes_.end(), same)) {
     meshes_ = scene.meshes;
@@ -188,60 +190,80 @@ void MeshBatch::upload(const scene::Scene& scene, const Sent& sent) {
     std::vector<Vertex> vertices;
     for (const scene::Mesh& mesh : meshes_) addShape(mesh, vertices);
     sendTo(vertices_, vertices, GL_STATIC_DRAW);
+    for (Use& use : uses_) use.shape = kEmpty;  // so that each has changed
   }
-  uses_.clear();
+  const std::vector<Use> before = std::exchange(uses_, {});
   uses_.reserve(scene.uses.size());
   for (const scene::MeshUse& use : scene.uses) {
     const scene::Part& part = scene.parts.at(use.part);
     Use u;
     u.shape = use.mesh;
     if (u.shape >= shapes_.size()) throw std::runtime_error("The scene places a mesh that it doesn't have.");
-    u.layer = part.layer;
-    u.step = part.step;
-    u.glass = part.material == scene::Material::Glass;
-    const scene::WallFrame* wall = wallOf(scene, part);
-    const glm::vec2 inward = wall != nullptr ? glm::vec2(wall->inward) : glm::vec2(0.0F);
+    u.where.layer = part.layer;
+    u.where.step = part.step;
+    u.where.glass = part.material == scene::Material::Glass;
+    if (const scene::WallFrame* wall = wallOf(scene, part)) u.where.inward = wall->inward;
     const Shape& shape = shapes_[u.shape];
     const glm::mat4 m(use.place);
-    u.centre = glm::vec3(m * glm::vec4(shape.centre, 1.0F));
-    u.radius = shape.radius * std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
+    u.where.centre = glm::vec3(m * glm::vec4(shape.centre, 1.0F));
+    u.where.radius = shape.radius * std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
     const PartKey key = sent.keyOf(use.part);
-    u.instance = {use.place, ownerOf(part, key, 0), glm::vec4(inward, seedOf(key), 0.0F)};
+    u.instance = {use.place, ownerOf(part, key, 0), glm::vec4(glm::vec2(u.where.inward), seedOf(key), 0.0F)};
     uses_.push_back(u);
   }
   std::stable_sort(uses_.begin(), uses_.end(), [](const Use& a, const Use& b) {
-    return std::tuple(a.glass, a.shape) < std::tuple(b.glass, b.shape);  // glass is drawn after the rest
+    return std::tuple(a.where.glass, a.shape) < std::tuple(b.where.glass, b.shape);  // glass comes after the rest
   });
+  const auto [was, is] = std::mismatch(before.begin(), before.end(), uses_.begin(), uses_.end());
+  const auto [was_end, is_end] =
+      std::mismatch(before.rbegin(), std::make_reverse_iterator(was), uses_.rbegin(), std::make_reverse_iterator(is));
+  std::vector<Whereabouts> changed;
+  const auto add = [&changed](const Use& use) { changed.push_back(use.where); };
+  std::for_each(was, was_end.base(), add);
+  std::for_each(is, is_end.base(), add);
+  return changed;
+}
+
+std::vector<Whereabouts> MeshBatch::placesOf(PartKey key) const {
+  std::vector<Whereabouts> places;
+  for (const Use& use : uses_) {
+    const glm::ivec4 whose(use.instance.whose);
+    if (whose.w >> 5 == key.block && whose.y == key.local) places.push_back(use.where);
+  }
+  return places;
 }
 
 std::size_t MeshBatch::list(const Look& look, const Camera& camera, float height, DepthRange& range) {
-  runs_.clear();
-  listed_.clear();
+  shown_.clear();
   const Smallness small(camera, height);
   const glm::vec3 eye = camera.eye();
   const glm::vec3 forward = camera.forward();
-  for (const Use& use : uses_) {
-    if (!isShown(use.layer, use.step, look) || shapes_[use.shape].count == 0) continue;
-    const glm::vec3 centre =
-        use.centre + glm::vec3(glm::vec2(use.instance.wall), 0.0F) * spreadOffset(use.layer, look.spread);
+  for (std::size_t i = 0; i < uses_.size(); ++i) {
+    const Whereabouts& where = uses_[i].where;
+    if (!isShown(where.layer, where.step, look) || shapes_[uses_[i].shape].count == 0) continue;
+    const glm::vec3 centre = where.centre + where.inward * spreadOffset(where.layer, look.spread);
     const float depth = glm::dot(centre - eye, forward);
-    if (small.isTooSmall(use.radius, depth) || (look.cut && look.cut->beyond(centre) > use.radius)) continue;
-    range.hold(depth, use.radius);
-    if (runs_.empty() || runs_.back().shape != use.shape || runs_.back().glass != use.glass) {
-      runs_.push_back({use.shape, use.glass, listed_.size(), 0});
-    }
+    if (small.isTooSmall(where.radius, depth) || (look.cut && look.cut->beyond(centre) > where.radius)) continue;
+    range.hold(depth, where.radius);
+    shown_.push_back(i);
+  }
+  return shown_.size();
+}
+
+int MeshBatch::draw(bool glass, const Within* within) {
+  runs_.clear();
+  listed_.clear();
+  for (const std::size_t i : shown_) {
+    const Use& use = uses_[i];
+    if (use.where.glass != glass || (within != nullptr && !within->touches(use.where, cubeRound(use.where)))) continue;
+    if (runs_.empty() || runs_.back().shape != use.shape) runs_.push_back({use.shape, listed_.size(), 0});
     ++runs_.back().count;
     listed_.push_back(use.instance);
   }
-  if (!listed_.empty()) sendTo(instances_, listed_, GL_STREAM_DRAW);
-  return listed_.size();
-}
-
-int MeshBatch::draw(bool glass) {
-  int calls = 0;
+  if (listed_.empty()) return 0;
+  sendTo(instances_, listed_, GL_STREAM_DRAW);
   glBindVertexArray(array_.id());
   for (const Run& run : runs_) {
-    if (run.glass != glass) continue;
     glBindBuffer(GL_ARRAY_BUFFER, vertices_.id());
     for (GLuint i = 0; i < 3; ++i) attribute(i, 3, sizeof(Vertex), i * sizeof(glm::vec3), 0);
     attribute(3, 4, sizeof(Vertex), offsetof(Vertex, inked), 0);
@@ -251,9 +273,8 @@ int MeshBatch::draw(bool glass) {
     }
     const Shape& shape = shapes_[run.shape];
     glDrawArraysInstanced(GL_TRIANGLES, shape.first, shape.count, static_cast<GLsizei>(run.count));
-    ++calls;
   }
-  return calls;
+  return static_cast<int>(runs_.size());
 }
 
 ShadowBatch::ShadowBatch() : buffer_(make<Buffer>(glGenBuffers)), array_(make<VertexArray>(glGenVertexArrays)) {

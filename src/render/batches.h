@@ -47,12 +47,15 @@ class SolidBatch {
 class MeshBatch {
  public:
   MeshBatch();
-  void upload(const scene::Scene& scene, const Sent& sent);
+  /// Returns where something has changed, as it was and as it is.
+  std::vector<Whereabouts> upload(const scene::Scene& scene, const Sent& sent);
   /// Lists what is shown under `look` in a picture of so many pixels' height, and widens `range` by it. Returns how
   /// many.
   std::size_t list(const Look& look, const Camera& camera, float height, DepthRange& range);
-  /// Draws the listed uses of one pass. Returns the number of draw calls.
-  int draw(bool glass);
+  /// Of a part.
+  [[nodiscard]] std::vector<Whereabouts> placesOf(PartKey key) const;
+  /// Draws the listed uses of one pass (`within`: that touch it). Returns the number of draw calls.
+  int draw(bool glass, const Within* within);
 
  private:
   struct Vertex {
@@ -63,6 +66,7 @@ class MeshBatch {
     glm::mat4 place;
     glm::vec4 whose;
     glm::vec4 wall;
+    bool operator==(const Instance&) const = default;
   };
   struct Shape {
     GLint first = 0;
@@ -72,16 +76,12 @@ class MeshBatch {
   };
   struct Use {
     std::size_t shape = 0;
-    scene::Layer layer = scene::Layer::Frame;
-    scene::PartStep step{};
-    bool glass = false;
-    glm::vec3 centre{0.0F};  ///< In the world.
-    float radius = 0.0F;
+    Whereabouts where{};
     Instance instance{};
+    bool operator==(const Use&) const = default;
   };
   struct Run {
     std::size_t shape = 0;
-    bool glass = false;
     std::size_t first = 0;
     std::size_t count = 0;
   };
@@ -92,7 +92,8 @@ class MeshBatch {
   VertexArray array_;
   std::vector<scene::Mesh> meshes_;  ///< As sent: an edit seldom changes them.
   std::vector<Shape> shapes_;
-  std::vector<Use> uses_;  ///< Sorted by pass and shape.
+  std::vector<Use> uses_;           ///< Sorted by pass and shape.
+  std::vector<std::size_t> shown_;  ///< Of `uses_`.
   std::vector<Run> runs_;
   std::vector<Instance> listed_;
 };

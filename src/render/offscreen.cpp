@@ -157,7 +157,7 @@ void writePng(const std::filesystem::path& path, const Image& image) {
   }
 }
 
-/// With one sample the picture is drawn straight into the resolved texture; with more, into renderbuffers beside it.
+/// The picture is drawn into renderbuffers and copied into the texture: with one sample straight into that, if wanted.
 struct Target::State {
   int width = 0;
   int height = 0;
@@ -167,8 +167,7 @@ struct Target::State {
   Renderbuffer colour;
   Renderbuffer depth;
   Texture texture;
-
-  [[nodiscard]] GLuint drawn() const { return samples > 1 ? drawing.id() : resolved.id(); }
+  bool straight = false;
 };
 
 Target::Target(int width, int height, int samples) : state_(std::make_unique<State>()) {
@@ -213,15 +212,16 @@ void Target::resize(int width, int height, int samples) {
   s.resolved = make<Framebuffer>(glGenFramebuffers);
   glBindFramebuffer(GL_FRAMEBUFFER, s.resolved.id());
   glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, s.texture.id(), 0);
-  if (samples > 1) {
-    checkWhole("resolved");
-    s.colour = make<Renderbuffer>(glGenRenderbuffers);
-    glBindRenderbuffer(GL_RENDERBUFFER, s.colour.id());
-    glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples, GL_RGBA8, width, height);
-    s.drawing = make<Framebuffer>(glGenFramebuffers);
-    glBindFramebuffer(GL_FRAMEBUFFER, s.drawing.id());
-    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, s.colour.id());
+  if (samples == 1) {
+    glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER, s.depth.id());
   }
+  checkWhole("resolved");
+  s.colour = make<Renderbuffer>(glGenRenderbuffers);
+  glBindRenderbuffer(GL_RENDERBUFFER, s.colour.id());
+  glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples > 1 ? samples : 0, GL_RGBA8, width, height);
+  s.drawing = make<Framebuffer>(glGenFramebuffers);
+  glBindFramebuffer(GL_FRAMEBUFFER, s.drawing.id());
+  glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, s.colour.id());
   glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER, s.depth.id());
   checkWhole("multisampled");
   glBindRenderbuffer(GL_RENDERBUFFER, 0);
@@ -231,14 +231,15 @@ int Target::width() const { return state_->width; }
 int Target::height() const { return state_->height; }
 int Target::samples() const { return state_->samples; }
 
-void Target::begin() {
-  glBindFramebuffer(GL_FRAMEBUFFER, state_->drawn());
+void Target::begin(bool straight) {
+  state_->straight = straight && state_->samples == 1;
+  glBindFramebuffer(GL_FRAMEBUFFER, state_->straight ? state_->resolved.id() : state_->drawing.id());
   glViewport(0, 0, state_->width, state_->height);
 }
 
 void Target::resolve(glm::ivec4 box) {
   const State& s = *state_;
-  if (s.samples > 1) {
+  if (!s.straight) {
     glBindFramebuffer(GL_READ_FRAMEBUFFER, s.drawing.id());
     glBindFramebuffer(GL_DRAW_FRAMEBUFFER, s.resolved.id());
     glBlitFramebuffer(box.x, box.y, box.z, box.w, box.x, box.y, box.z, box.w, GL_COLOR_BUFFER_BIT, GL_NEAREST);

@@ -194,6 +194,55 @@ struct Renderer::State {
   Seen seen;
   Visible visible;
   float floor_height = 0.0F;
+  /// The picture that was drawn last, and what of it doesn't show what is there any more.
+  struct Last {
+    Camera camera;
+    Look look;
+    glm::vec2 size;
+    DepthRange depths;
+    Projection seen;
+    std::array<PartKey, 2> marked;  ///< Hovered and picked.
+  };
+  std::optional<Last> last;
+  std::vector<PixelBox> spoilt;
+
+  void spoil(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) {
+    if (!last || where.radius < 0.0F || !isShown(where.layer, where.step, last->look)) return;
+    const glm::vec3 moved = where.inward * spreadOffset(where.layer, last->look.spread);
+    addBox(spoilt, common(boxOf(last->seen, corners, moved), {0.0F, 0.0F, last->size}));
+  }
+
+  void spoilSolids(const std::vector<std::size_t>& places) {
+    for (const std::size_t place : places) {
+      if (place < seen.where.size()) spoil(seen.where[place], seen.corner[place]);
+    }
+  }
+
+  void spoilUses(const std::vector<Whereabouts>& places) {
+    for (const Whereabouts& where : places) spoil(where, cubeRound(where));
+  }
+
+  [[nodiscard]] std::array<PartKey, 2> markedIn(const Look& look) const {
+    return {sent.keyOf(look.hovered_part), sent.keyOf(look.picked_part)};
+  }
+
+  /// Notes what is marked otherwise than it was. False: all of the picture is another.
+  bool spoilMarked(const Camera& camera, const Look& look, glm::vec2 size) {
+    if (!last || look.cut || last->camera != camera || last->size != size) return false;
+    Look alike = look;
+    alike.hovered_part = last->look.hovered_part;
+    alike.picked_part = last->look.picked_part;
+    if (alike != last->look) return false;
+    const std::array<PartKey, 2> marked = markedIn(look);
+    for (std::size_t i = 0; i < marked.size(); ++i) {
+      if (marked[i] == last->marked[i]) continue;
+      for (const PartKey key : {marked[i], last->marked[i]}) {
+        spoilSolids(sent.placesOf(key));
+        spoilUses(meshes.placesOf(key));
+      }
+    }
+    return true;
+  }
 
   void setFrame(const Program& program, const Camera& camera, const Look& look, const Palette& colours,
                 const glm::mat4& view_projection, glm::vec2 size) const {
@@ -213,6 +262,10 @@ struct Renderer::State {
     setLook(u, look, sent);
     setCut(u, look.cut);
   }
+
+  /// Draws what is listed (`within`: of it). Returns the number of draw calls.
+  int drawListed(const Camera& camera, const Look& look, const Palette& colours, const glm::mat4& view_projection,
+                 glm::vec2 size, const Within* within);
 };
 
 Renderer::Renderer() {
@@ -237,16 +290,20 @@ void Renderer::upload(const scene::Scene& scene) {
   s.cut_of.reset();
   try {
     const std::vector<Stretch> changed = s.sent.take(scene);
+    if (s.sent.groundChanged()) s.last.reset();  // floors and shadows reach everywhere
+    s.spoilSolids(s.sent.changedPlaces());
     if (s.sent.places() > kMostSolids || s.sent.blocks() > kMostBlocks) {
       throw std::runtime_error(
           "The scene is too large to be drawn: the renderer numbers two million solids, some of them to spare.");
     }
     renew(s.seen, scene, s.sent.places(), changed);
+    s.spoilSolids(s.sent.changedPlaces());
     s.solids.upload(scene, s.sent, changed);
-    s.meshes.upload(scene, s.sent);
+    s.spoilUses(s.meshes.upload(scene, s.sent));
     if (s.sent.groundChanged()) s.shadows.upload(scene);
   } catch (...) {
     s.sent = {};  // nobody knows what has arrived
+    s.last.reset();
     throw;
   }
   s.floor_height = scene.walls.empty() ? scene.bounds.low.z : scene.walls.front().origin.z;
@@ -261,32 +318,13 @@ void Renderer::cut(const scene::Scene& scene, const Look& look) {
   state_->cut_of = shown;
 }
 
-DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int height) {
-  State& s = *state_;
-  const Palette colours = palette(look.dark);
-  const glm::vec2 size{static_cast<float>(std::max(width, 1)), static_cast<float>(std::max(height, 1))};
-  const float aspect = size.x / size.y;
-
-  glDisable(GL_SCISSOR_TEST);
-  glDepthMask(GL_TRUE);
-  glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
-  glClearColor(colours.ground.r, colours.ground.g, colours.ground.b, 1.0F);
-  glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
-
-  listVisible(s.visible, s.seen, camera, look, size);
-  DepthRange range = s.visible.depths;
-  DrawCounts counts;
-  counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
-  if (look.shadow) s.shadows.widen(camera, range);
-  if (range.near_depth > range.far_depth) return counts;
-  const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);  // rounding takes off less
-  const glm::mat4 view_projection =
-      camera.projectionBetween(aspect, range.near_depth - slack, range.far_depth + slack) * camera.view();
-
-  s.setFrame(s.solid_program, camera, look, colours, view_projection, size);
-  s.setFrame(s.mesh_program, camera, look, colours, view_projection, size);
+int Renderer::State::drawListed(const Camera& camera, const Look& look, const Palette& colours,
+                                const glm::mat4& view_projection, glm::vec2 size, const Within* within) {
+  int calls = 0;
+  setFrame(solid_program, camera, look, colours, view_projection, size);
+  setFrame(mesh_program, camera, look, colours, view_projection, size);
   glActiveTexture(GL_TEXTURE0 + kPatternsUnit);
-  glBindTexture(GL_TEXTURE_2D_ARRAY, s.patterns.id());
+  glBindTexture(GL_TEXTURE_2D_ARRAY, patterns.id());
   glEnable(GL_DEPTH_TEST);
   glDepthFunc(GL_LESS);
   glDisable(GL_CULL_FACE);  // solids list only what is turned to the eye; a mesh may be open
@@ -296,37 +334,82 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE);
 
   // Opaque parts.
-  glUseProgram(s.solid_program.id());
-  counts.draw_calls += s.solids.draw(s.visible.opaque);
-  glUseProgram(s.mesh_program.id());
-  counts.draw_calls += s.meshes.draw(false);
+  glUseProgram(solid_program.id());
+  calls += solids.draw(within != nullptr ? within->of(visible.opaque, seen) : visible.opaque);
+  glUseProgram(mesh_program.id());
+  calls += meshes.draw(false, within);
 
-  if (look.cut && s.cut_of == shownUnder(look) && isFaced(*look.cut, camera)) {
-    s.setFrame(s.cut_program, camera, look, colours, view_projection, size);
-    counts.draw_calls += s.cuts.draw();
+  if (look.cut && cut_of == shownUnder(look) && isFaced(*look.cut, camera)) {
+    setFrame(cut_program, camera, look, colours, view_projection, size);
+    calls += cuts.draw();
   }
 
   // What lies over them and lets them through: shadows, then glass.
   glEnable(GL_BLEND);
   glDepthMask(GL_FALSE);  // what lets through hides nothing
   if (look.shadow) {
-    const Uniforms u(s.shadow_program);
+    const Uniforms u(shadow_program);
     u.set("view_projection", view_projection);
     u.set("shadow", colours.shadow);
     u.set("reach", kShadowReach);
     setCut(u, look.cut);
     u.set("drift", -glm::vec2(toLight(camera)) * 220.0F);
-    counts.draw_calls += s.shadows.draw(camera, !isShown(scene::Layer::Ground, scene::PartStep::FromTheStart, look));
+    calls += shadows.draw(camera, !isShown(scene::Layer::Ground, scene::PartStep::FromTheStart, look));
   }
-  glUseProgram(s.solid_program.id());
-  counts.draw_calls += s.solids.draw(s.visible.glass);
-  glUseProgram(s.mesh_program.id());
-  counts.draw_calls += s.meshes.draw(true);
+  glUseProgram(solid_program.id());
+  calls += solids.draw(within != nullptr ? within->of(visible.glass, seen) : visible.glass);
+  glUseProgram(mesh_program.id());
+  calls += meshes.draw(true, within);
 
   glDepthMask(GL_TRUE);  // what is cleared next is cleared whole
   clipByCut(false);      // nor do the panels' shaders say what stays
   glBindVertexArray(0);
   glActiveTexture(GL_TEXTURE0);
+  return calls;
+}
+
+DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int height, bool kept) {
+  State& s = *state_;
+  const Palette colours = palette(look.dark);
+  const glm::vec2 size{static_cast<float>(std::max(width, 1)), static_cast<float>(std::max(height, 1))};
+  const bool in_part = kept && s.spoilMarked(camera, look, size);
+  DrawCounts counts;
+  counts.boxes = in_part ? apart(s.spoilt, size) : std::vector<PixelBox>{{0.0F, 0.0F, size}};
+  if (counts.boxes.empty()) {
+    s.last->look = look;
+    s.last->marked = s.markedIn(look);
+    return counts;
+  }
+
+  listVisible(s.visible, s.seen, camera, look, size);
+  DepthRange range = s.visible.depths;
+  counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
+  if (look.shadow) s.shadows.widen(camera, range);
+  if (in_part && !(s.last->depths == range)) return draw(camera, look, width, height);  // all depths are others
+  s.last = State::Last{camera, look, size, range, Projection(camera, size.x, size.y), s.markedIn(look)};
+  s.spoilt.clear();
+
+  constexpr float kNearest = 0.0F;
+  const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);  // rounding takes off less
+  glEnable(GL_SCISSOR_TEST);
+  for (const PixelBox& box : counts.boxes) {
+    const glm::ivec4 at(box.x, size.y - box.w, box.z - box.x, box.w - box.y);
+    glDepthMask(GL_TRUE);
+    glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
+    if (in_part) {  // with samples Mesa's software driver (22.3) draws beyond a box by a pixel: not behind depth 0
+      glScissor(at.x - 2, at.y - 2, at.z + 4, at.w + 4);
+      glClearBufferfv(GL_DEPTH, 0, &kNearest);
+    }
+    glScissor(at.x, at.y, at.z, at.w);
+    glClearColor(colours.ground.r, colours.ground.g, colours.ground.b, 1.0F);
+    glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
+    if (range.near_depth > range.far_depth) continue;
+    const glm::mat4 to_clip =
+        camera.projectionBetween(size.x / size.y, range.near_depth - slack, range.far_depth + slack) * camera.view();
+    const Within within{s.last->seen, box, look.spread};
+    counts.draw_calls += s.drawListed(camera, look, colours, to_clip, size, in_part ? &within : nullptr);
+  }
+  glDisable(GL_SCISSOR_TEST);
   return counts;
 }
 

@@ -44,8 +44,9 @@ class Target {
   [[nodiscard]] int width() const;
   [[nodiscard]] int height() const;
   [[nodiscard]] int samples() const;
-  /// Makes the multisampled buffer current for drawing.
-  void begin();
+  /// Makes the multisampled buffer current for drawing. `straight`: with one sample, what is drawn needs no copy, and
+  /// is gone once something is drawn over the resolved picture.
+  void begin(bool straight = false);
   /// Resolves into the single-sampled buffer and leaves that bound, for labels and panels to be drawn on.
   void resolve() { resolve({0.0F, 0.0F, width(), height()}); }
   /// The same for a box of it: left, bottom, right and top in pixels.
@@ -62,9 +63,23 @@ class Target {
   std::unique_ptr<State> state_;
 };
 
+/// A box of a picture, pixels: left, top, right and bottom. kNowhere holds nothing, and grows; kEverywhere is any
+/// whole.
+using PixelBox = glm::vec4;
+inline constexpr PixelBox kNowhere{1e6F, 1e6F, -1e6F, -1e6F};
+inline constexpr PixelBox kEverywhere = -kNowhere;
+[[nodiscard]] PixelBox joined(const PixelBox& a, const PixelBox& b);
+[[nodiscard]] PixelBox common(const PixelBox& a, const PixelBox& b);
+[[nodiscard]] float areaOf(const PixelBox& box);
+/// Puts a box to others: two that are hardly larger as one become one.
+void addBox(std::vector<PixelBox>& boxes, PixelBox box);
+/// The same pixels in whole boxes of a picture of this size, none of which lies over another.
+[[nodiscard]] std::vector<PixelBox> apart(const std::vector<PixelBox>& boxes, glm::vec2 size);
+
 struct DrawCounts {
   int draw_calls = 0;
   std::size_t solids = 0;
+  std::vector<PixelBox> boxes;  ///< What was drawn of the picture.
 };
 
 class Renderer {
@@ -78,8 +93,9 @@ class Renderer {
   /// Works out the faces that the look's cut makes in the scene, which must be the one uploaded last; nothing to do
   /// where there is no cut, or nothing that decides them has changed. To be called before `draw`.
   void cut(const scene::Scene& scene, const Look& look);
-  /// Draws the uploaded scene into the buffer that is bound (Target::begin).
-  DrawCounts draw(const Camera& camera, const Look& look, int width, int height);
+  /// Draws the uploaded scene into the buffer that is bound (Target::begin). `kept`: that still holds what this
+  /// renderer drew last, and only boxes round what has changed are drawn. The picture is the same.
+  DrawCounts draw(const Camera& camera, const Look& look, int width, int height, bool kept = false);
 
  private:
   struct State;

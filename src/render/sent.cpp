@@ -86,6 +86,7 @@ Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::si
     found.floor = found.floor || was.material == scene::Material::Floor || is.material == scene::Material::Floor;
     was = is;
     const std::size_t place = now.place + i;
+    found.places.push_back(place);
     if (changed.empty() || place > changed.back().place + changed.back().count + kWorthParting) {
       changed.push_back({place, now.first_solid + i, 0});
     }
@@ -94,6 +95,7 @@ Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::si
   for (std::size_t i = now.solids; i < held; ++i) {
     found.floor = found.floor || kept_[now.place + i].material == scene::Material::Floor;
     kept_[now.place + i] = Kept{};
+    found.places.push_back(now.place + i);
   }
   if (held > now.solids) changed.push_back({now.place + now.solids, kEmpty, held - now.solids});
   return found;
@@ -110,15 +112,27 @@ std::vector<Stretch> Sent::take(const scene::Scene& scene) {
       found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room, moved);
   });
   std::vector<Stretch> changed;
+  changed_places_.clear();
   ground_changed_ =
       !stay || walls_.size() != scene.walls.size() || std::find(moved.begin(), moved.end(), 1) != moved.end();
   for (const Difference& each : found) {
     ground_changed_ = ground_changed_ || each.floor;
     changed.insert(changed.end(), each.stretches.begin(), each.stretches.end());
+    changed_places_.insert(changed_places_.end(), each.places.begin(), each.places.end());
   }
   blocks_ = std::move(now);
   walls_ = scene.walls;
   return changed;
+}
+
+std::vector<std::size_t> Sent::placesOf(PartKey key) const {
+  std::vector<std::size_t> places;
+  if (key.block < 0) return places;
+  const Block& block = blocks_.at(static_cast<std::size_t>(key.block));
+  for (std::size_t place = block.place; place < block.place + block.solids; ++place) {
+    if (kept_[place].solid.part == static_cast<std::uint32_t>(key.local)) places.push_back(place);
+  }
+  return places;
 }
 
 PartKey Sent::keyOf(std::int64_t part) const {

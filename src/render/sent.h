@@ -38,7 +38,12 @@ class Sent {
   /// has outgrown its places or the number of blocks has changed.
   [[nodiscard]] std::vector<Stretch> take(const scene::Scene& scene);
 
-  /// Whether the last `take` found a wall or a floor changed: the contact shadows must then be laid out again.
+  /// Places whose solid differs from the one before, or is gone: fewer than are sent.
+  [[nodiscard]] const std::vector<std::size_t>& changedPlaces() const { return changed_places_; }
+  /// Of a part's solids.
+  [[nodiscard]] std::vector<std::size_t> placesOf(PartKey key) const;
+
+  /// Whether the last `take` found a wall or a floor changed, or laid all out anew: so must the contact shadows be.
   [[nodiscard]] bool groundChanged() const { return ground_changed_; }
 
   /// Places on the card, those to spare included.
@@ -70,6 +75,7 @@ class Sent {
   /// The stretches of a block that have changed.
   struct Difference {
     std::vector<Stretch> stretches;
+    std::vector<std::size_t> places;
     bool floor = false;
   };
 
@@ -82,6 +88,7 @@ class Sent {
   std::vector<Block> blocks_;
   std::vector<Kept> kept_;  ///< By place.
   std::vector<scene::WallFrame> walls_;
+  std::vector<std::size_t> changed_places_;
   bool ground_changed_ = true;
 };
 

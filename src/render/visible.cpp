@@ -233,6 +233,91 @@ void DepthRange::join(const DepthRange& other) {
   far_depth = std::max(far_depth, other.far_depth);
 }
 
+PixelBox joined(const PixelBox& a, const PixelBox& b) {
+  return {glm::min(a.x, b.x), glm::min(a.y, b.y), glm::max(a.z, b.z), glm::max(a.w, b.w)};
+}
+
+PixelBox common(const PixelBox& a, const PixelBox& b) {
+  return {glm::max(a.x, b.x), glm::max(a.y, b.y), glm::min(a.z, b.z), glm::min(a.w, b.w)};
+}
+
+float areaOf(const PixelBox& box) { return std::max(box.z - box.x, 0.0F) * std::max(box.w - box.y, 0.0F); }
+
+void addBox(std::vector<PixelBox>& boxes, PixelBox box) {
+  constexpr float kCostOfABox = 10'000.0F;  // pixels that are drawn in the time that one box more takes
+  for (std::size_t i = 0; i < boxes.size();) {
+    const PixelBox both = joined(boxes[i], box);
+    const float covered = areaOf(boxes[i]) + areaOf(box) - areaOf(common(boxes[i], box));
+    if (areaOf(both) > covered + kCostOfABox) {
+      ++i;
+      continue;
+    }
+    box = both;
+    boxes.erase(boxes.begin() + static_cast<std::ptrdiff_t>(i));
+    i = 0;
+  }
+  if (areaOf(box) > 0.0F) boxes.push_back(box);
+}
+
+/// Puts the pieces of a box that lie over none of the others from `first` on to them.
+static void addApart(std::vector<PixelBox>& boxes, const PixelBox& box, std::size_t first) {
+  if (areaOf(box) <= 0.0F) return;
+  for (std::size_t i = first; i < boxes.size(); ++i) {
+    const PixelBox in = common(boxes[i], box);
+    if (areaOf(in) <= 0.0F) continue;
+    addApart(boxes, {box.x, box.y, box.z, in.y}, i + 1);
+    addApart(boxes, {box.x, in.w, box.z, box.w}, i + 1);
+    addApart(boxes, {box.x, in.y, in.x, in.w}, i + 1);
+    return addApart(boxes, {in.z, in.y, box.z, in.w}, i + 1);
+  }
+  boxes.push_back(box);
+}
+
+std::vector<PixelBox> apart(const std::vector<PixelBox>& boxes, glm::vec2 size) {
+  std::vector<PixelBox> out;
+  for (const PixelBox& box : boxes) {
+    const PixelBox whole{glm::floor(glm::vec2(box)), glm::ceil(glm::vec2(box.z, box.w))};
+    addApart(out, common(whole, {0.0F, 0.0F, size}), 0);
+  }
+  return out;
+}
+
+PixelBox boxOf(const Projection& seen, const std::array<glm::vec3, 8>& corners, glm::vec3 moved) {
+  PixelBox box = kNowhere;
+  for (const glm::vec3& corner : corners) {
+    const glm::vec3 at = seen(corner + moved);
+    if (at.z <= 0.0F) return kEverywhere;
+    box = joined(box, {at.x - 1.0F, at.y - 1.0F, at.x + 1.0F, at.y + 1.0F});
+  }
+  return box;
+}
+
+std::array<glm::vec3, 8> cubeRound(const Whereabouts& where) {
+  std::array<glm::vec3, 8> corners{};
+  for (std::size_t i = 0; i < 8; ++i) {
+    const glm::vec3 to((i & 1U) != 0 ? 1.0F : -1.0F, (i & 2U) != 0 ? 1.0F : -1.0F, (i & 4U) != 0 ? 1.0F : -1.0F);
+    corners[i] = where.centre + to * where.radius;
+  }
+  return corners;
+}
+
+bool Within::touches(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) const {
+  const PixelBox own = boxOf(seen, corners, where.inward * spreadOffset(where.layer, spread));
+  return own.x <= box.z && own.z >= box.x && own.y <= box.w && own.w >= box.y;
+}
+
+std::vector<std::uint32_t> Within::of(const std::vector<std::uint32_t>& faces, const Seen& solids) const {
+  std::vector<std::uint32_t> kept;
+  std::size_t last = kEmpty;  // a solid's faces follow one another
+  bool touched = false;
+  for (const std::uint32_t face : faces) {
+    const std::size_t solid = face >> 11U;
+    if (solid != std::exchange(last, solid)) touched = touches(solids.where[solid], solids.corner[solid]);
+    if (touched) kept.push_back(face);
+  }
+  return kept;
+}
+
 Smallness::Smallness(const Camera& camera, float height)
     : least_mm(kLeastRadius * 2.0F * camera.halfHeight() / height),
       distance(camera.distance),

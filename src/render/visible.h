@@ -27,6 +27,7 @@ struct Whereabouts {
   scene::Layer layer = scene::Layer::Frame;
   scene::PartStep step{};
   bool glass = false;
+  bool operator==(const Whereabouts&) const = default;
 };
 
 /// The geometry that decides which faces are drawn; read only where Whereabouts doesn't reject the solid.
@@ -93,6 +94,22 @@ struct DepthRange {
   float far_depth = std::numeric_limits<float>::lowest();
   void hold(float depth, float radius = 0.0F);
   void join(const DepthRange& other);
+  bool operator==(const DepthRange&) const = default;
+};
+
+/// Round the picture of a thing, with a pixel to spare; without bounds where it reaches behind the eye.
+[[nodiscard]] PixelBox boxOf(const Projection& seen, const std::array<glm::vec3, 8>& corners, glm::vec3 moved);
+/// The corners of a cube round it.
+[[nodiscard]] std::array<glm::vec3, 8> cubeRound(const Whereabouts& where);
+
+/// What of a view under a look is drawn.
+struct Within {
+  const Projection& seen;
+  PixelBox box;
+  float spread;
+  [[nodiscard]] bool touches(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) const;
+  /// The faces of solids that touch it.
+  [[nodiscard]] std::vector<std::uint32_t> of(const std::vector<std::uint32_t>& faces, const Seen& solids) const;
 };
 
 /// A run of neighbouring solids of the scene, listed by one thread.

@@ -238,3 +238,29 @@ TEST_CASE("faces narrower than a small part of a pixel aren't drawn, and the oth
     CHECK(*same == far.opaque[0]);
   }
 }
+
+TEST_CASE("boxes put together hold all they held, and apart no pixel is in two of them") {
+  std::minstd_rand chance(4);
+  const auto some = [&] { return static_cast<float>(chance() % 480) - 40.0F; };
+  for (int trial = 0; trial < 200; ++trial) {
+    std::vector<render::PixelBox> all;
+    std::vector<render::PixelBox> boxes;
+    for (int i = 0; i < 8; ++i) {
+      const float x = some();
+      const float y = some();
+      all.push_back({x, y, x + static_cast<float>(chance() % 90), y + static_cast<float>(chance() % 300)});
+      render::addBox(boxes, all.back());
+    }
+    std::vector<int> times(400 * 400, 0);
+    const auto paint = [&](const render::PixelBox& box, int by) {
+      for (int y = std::max(0, static_cast<int>(box.y)); y < std::min(400, static_cast<int>(box.w)); ++y) {
+        for (int x = std::max(0, static_cast<int>(box.x)); x < std::min(400, static_cast<int>(box.z)); ++x)
+          times[static_cast<std::size_t>(y * 400 + x)] += by;
+      }
+    };
+    for (const render::PixelBox& box : render::apart(boxes, {400.0F, 400.0F})) paint(box, 100);
+    CHECK(*std::max_element(times.begin(), times.end()) <= 100);
+    for (const render::PixelBox& box : all) paint(box, -1);
+    CHECK(*std::min_element(times.begin(), times.end()) >= 0);
+  }
+}

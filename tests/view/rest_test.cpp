@@ -91,3 +91,50 @@ TEST_CASE("the same events make the same picture") {
   };
   CHECK(testing::differingShare(run(), run(), 0) == 0.0);
 }
+
+namespace {
+
+/// The picture as it is with all of it drawn anew, and the hand where it was.
+render::Image drawnAnew(Session& session) {
+  for (int i = 0; i < 2; ++i) {
+    session.app.shown.look.dark = !session.app.shown.look.dark;
+    view::disturb(session.app);
+    session.settle();
+  }
+  return session.picture();
+}
+
+}  // namespace
+
+TEST_CASE("a drag draws little of the picture, and what stands there is the whole picture's pixel for pixel") {
+  Session session(tests::demoJob("boatshed"));
+  session.stage.hurried = false;
+  // An opening that was measured, of which nothing is seen to change but the marks; and one that wasn't.
+  for (const std::int32_t opening : {session.opening("J1"), session.opening("J2")}) {
+    if (opening == session.opening("J2")) session.app.document->job.openings[1].measured.reset();
+    view::grant(session.app, view::PickOpening{opening, true});
+    view::disturb(session.app);
+    session.settle();
+    const auto& handles = session.app.pointed.handles;
+    const auto handle = std::find_if(handles.begin(), handles.end(), [](const view::Handle& each) {
+      return !each.dimensions.empty() && each.dimensions.front().kind == view::DimensionKind::Width;
+    });
+    REQUIRE(handle != handles.end());
+    const ImVec2 at = session.project(handle->at);
+    session.move(at.x, at.y);
+    session.settle();
+    session.press(view::Button::Left);
+    for (const float by : {3.0F, 5.0F, -9.0F, 14.0F}) {
+      session.move(at.x + by, at.y);
+      view::frame(session.app, session.stage, session.screen, 1.0F / 60.0F);
+    }
+    float drawn = 0.0F;
+    for (const render::PixelBox& box : session.stage.counts().boxes) drawn += render::areaOf(box);
+    CHECK(drawn < (opening == session.opening("J1") ? 0.25F : 0.7F) * 1280.0F * 800.0F);
+    session.settle();
+    const render::Image dragged = session.picture();
+    CHECK(dragged.rgb == drawnAnew(session).rgb);
+    session.release(view::Button::Left);
+    session.settle();
+  }
+}

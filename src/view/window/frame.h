@@ -87,7 +87,7 @@ struct Seen {
 /// One list of what the panel library drew.
 struct ListDrawn {
   std::vector<ImDrawVert> corners;
-  std::vector<float> clips;
+  std::vector<render::PixelBox> clips;
 };
 
 class Stage {
@@ -111,9 +111,9 @@ class Stage {
   [[nodiscard]] const std::optional<LensView>& lens() const { return lens_; }
   /// What that was made for.
   [[nodiscard]] const LensKey& lensKey() const { return lens_key_; }
-  /// Ends the panels' frame and draws it over the scene: only the box round what of the two has changed.
+  /// Ends the panels' frame and draws it over the scene: only the boxes round what of the two has changed.
   void finish();
-  /// How much of the picture that box was the last time, of 1.
+  /// How much of the picture those boxes were the last time, of 1.
   [[nodiscard]] float shareRepainted() const { return share_repainted_; }
   /// A small picture from disk; 0: there is none.
   [[nodiscard]] ImTextureID smallPicture(const std::filesystem::path& file);
@@ -153,8 +153,9 @@ class Stage {
   double took_seconds_ = 1.0;  ///< The last still picture that was measured; none was at first.
   int unmeasured_ = 0;         ///< Still pictures since then.
   bool quick_ = false;
-  bool stale_ = true;             ///< Something was drawn since the panels were.
-  std::vector<ListDrawn> lists_;  ///< What the panel library drew last.
+  const render::Target* kept_ = nullptr;  ///< Holds what renderer_ drew last.
+  std::vector<render::PixelBox> stale_;   ///< What was drawn since the panels were.
+  std::vector<ListDrawn> lists_;          ///< What the panel library drew last.
   float share_repainted_ = 0.0F;
   int scenes_drawn_ = 0;
   render::DrawCounts counts_;

@@ -29,33 +29,49 @@ void drawGround(bool dark) {
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
 }
 
-/// What two boxes have in common: low and high x and y, as the panel library's clips.
-ImVec4 common(const ImVec4& a, const ImVec4& b) {
-  return {std::max(a.x, b.x), std::max(a.y, b.y), std::min(a.z, b.z), std::min(a.w, b.w)};
+/// Hands over the items of both between the first and the last that differ.
+template <class Item, class Take>
+void eachChanged(const std::vector<Item>& before, const std::vector<Item>& now, Take&& take) {
+  const auto same = [](const Item& a, const Item& b) { return std::memcmp(&a, &b, sizeof a) == 0; };
+  const auto [was, is] = std::mismatch(before.begin(), before.end(), now.begin(), now.end(), same);
+  const auto [was_end, is_end] = std::mismatch(before.rbegin(), std::make_reverse_iterator(was), now.rbegin(),
+                                               std::make_reverse_iterator(is), same);
+  std::for_each(was, was_end.base(), take);
+  std::for_each(is, is_end.base(), take);
 }
 
-/// Grows `box` by what a list drew and draws now between the first and the last corner that differ.
-void addChanged(ImVec4& box, const ListDrawn& before, const ListDrawn& now) {
-  const auto same = [](const ImDrawVert& a, const ImDrawVert& b) { return std::memcmp(&a, &b, sizeof a) == 0; };
-  const auto [was, is] =
-      std::mismatch(before.corners.begin(), before.corners.end(), now.corners.begin(), now.corners.end(), same);
-  const auto [was_end, is_end] = std::mismatch(before.corners.rbegin(), std::make_reverse_iterator(was),
-                                               now.corners.rbegin(), std::make_reverse_iterator(is), same);
-  const auto add = [&box](const ImDrawVert& corner) {
-    const ImVec2 at = corner.pos;
-    box = {std::min(box.x, at.x), std::min(box.y, at.y), std::max(box.z, at.x), std::max(box.w, at.y)};
-  };
-  std::for_each(was, was_end.base(), add);
-  std::for_each(is, is_end.base(), add);
+/// Round what of a list is drawn otherwise than before: corners, and all within clips of other sizes.
+render::PixelBox changedBox(const ListDrawn& before, const ListDrawn& now) {
+  render::PixelBox box = render::kNowhere;
+  eachChanged(before.corners, now.corners, [&box](const ImDrawVert& corner) {
+    box = render::joined(box, {corner.pos.x, corner.pos.y, corner.pos.x, corner.pos.y});
+  });
+  eachChanged(before.clips, now.clips, [&box](const render::PixelBox& clip) { box = render::joined(box, clip); });
+  return box;
 }
 
 ListDrawn drawnOf(const ImDrawList& list) {
   ListDrawn drawn{{list.VtxBuffer.begin(), list.VtxBuffer.end()}, {}};
   for (const ImDrawCmd& each : list.CmdBuffer) {
     const ImVec4& clip = each.ClipRect;
-    drawn.clips.insert(drawn.clips.end(), {clip.x, clip.y, clip.z, clip.w});
+    drawn.clips.emplace_back(clip.x, clip.y, clip.z, clip.w);
   }
   return drawn;
+}
+
+/// Has each command draw within each of the boxes alone.
+void clipTo(const std::vector<render::PixelBox>& boxes, ImVector<ImDrawCmd>& commands) {
+  const ImVector<ImDrawCmd> all = commands;
+  commands.resize(0);
+  for (ImDrawCmd each : all) {
+    const ImVec4 clip = each.ClipRect;
+    for (const render::PixelBox& box : boxes) {
+      const render::PixelBox in = render::common(box, {clip.x, clip.y, clip.z, clip.w});
+      if (render::areaOf(in) <= 0.0F) continue;
+      each.ClipRect = {in.x, in.y, in.z, in.w};
+      commands.push_back(each);
+    }
+  }
 }
 
 }  // namespace
@@ -69,20 +85,27 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
     target = std::make_unique<render::Target>(wanted.width, wanted.height, wanted.quick ? 1 : kSamples);
   } else if (target->width() != wanted.width || target->height() != wanted.height) {
     target->resize(wanted.width, wanted.height, target->samples());
+    kept_ = nullptr;
   }
-  target_ = target.get();
-  target_->begin();
+  // Another picture stands where the last one did: all of it is to be seen, the panels too.
+  if (std::exchange(target_, target.get()) != target.get()) stale_ = {render::kEverywhere};
+  const bool eye_rests = drawn_ && drawn_->camera == wanted.camera;
+  const bool kept = eye_rests && kept_ == target_;
+  target_->begin(!eye_rests);
+  kept_ = nullptr;
   if (scene == nullptr) {
     drawGround(wanted.look.dark);
+    stale_ = {render::kEverywhere};
   } else {
     if (uploaded_ != wanted.version) renderer_.upload(*scene);
     uploaded_ = wanted.version;
     renderer_.cut(*scene, wanted.look);
-    counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height);
+    counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height, kept);
+    if (eye_rests || !wanted.quick) kept_ = target_;
+    for (const render::PixelBox& box : counts_.boxes) render::addBox(stale_, box);
     ++scenes_drawn_;
   }
   drawn_ = wanted;
-  stale_ = true;
 }
 
 ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<LensView()>& shows) {
@@ -97,7 +120,7 @@ ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<Le
     lens_target_->begin();
     lens_renderer_->draw(lens_->camera, lens_->look, side, side);
     lens_target_->resolve();
-    stale_ = true;
+    stale_ = {render::kEverywhere};
   }
   return (ImTextureID) static_cast<std::uintptr_t>(lens_target_->texture());
 }
@@ -134,24 +157,23 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
 void Stage::finish() {
   ImGui::Render();
   ImDrawData* const all = ImGui::GetDrawData();
-  const ImVec4 whole{0.0F, 0.0F, all->DisplaySize.x, all->DisplaySize.y};
-  ImVec4 box{whole.z, whole.w, 0.0F, 0.0F};
+  const glm::vec2 size{all->DisplaySize.x, all->DisplaySize.y};
   std::vector<ListDrawn> now;
   for (int i = 0; i < all->CmdListsCount; ++i) now.push_back(drawnOf(*all->CmdLists[i]));
-  bool alike = !std::exchange(stale_, false) && now.size() == lists_.size();
-  for (std::size_t i = 0; alike && i < now.size(); ++i) {
-    alike = now[i].clips == lists_[i].clips;
-    addChanged(box, lists_[i], now[i]);
+  if (now.size() != lists_.size()) stale_ = {render::kEverywhere};
+  for (std::size_t i = 0; i < std::min(now.size(), lists_.size()); ++i) {
+    render::addBox(stale_, changedBox(lists_[i], now[i]));
   }
   lists_ = std::move(now);
-  box = alike ? common({std::floor(box.x), std::floor(box.y), std::ceil(box.z), std::ceil(box.w)}, whole) : whole;
-  if (box.x >= box.z || box.y >= box.w) return;
-  for (int i = 0; i < all->CmdListsCount; ++i) {
-    for (ImDrawCmd& each : all->CmdLists[i]->CmdBuffer) each.ClipRect = common(each.ClipRect, box);
+  const std::vector<render::PixelBox> boxes = render::apart(std::exchange(stale_, {}), size);
+  if (boxes.empty()) return;
+  share_repainted_ = 0.0F;
+  for (const render::PixelBox& box : boxes) {
+    target_->resolve({box.x, size.y - box.w, box.z, size.y - box.y});
+    share_repainted_ += render::areaOf(box) / (size.x * size.y);
   }
-  target_->resolve({box.x, whole.w - box.w, box.z, whole.w - box.y});
+  for (int i = 0; i < all->CmdListsCount; ++i) clipTo(boxes, all->CmdLists[i]->CmdBuffer);
   ImGui_ImplOpenGL3_RenderDrawData(all);
-  share_repainted_ = (box.z - box.x) * (box.w - box.y) / (whole.z * whole.w);
 }
 
 #if IMGUI_VERSION_NUM >= 18700
