@@ -101,6 +101,17 @@ void judgeUnitSize(Bench& bench) {
             "Frame " + bench.len(wanted[0]) + " × " + bench.len(wanted[1]) + ", or order a smaller unit.");
 }
 
+/// An eave's soffit runs into the wall: nothing can open or drain above it.
+void judgeUnderEave(Bench& bench) {
+  const auto& opening = bench.opening();
+  const auto& eave = bench.job.walls[opening.wall].eave;
+  const double head = opening.sill + opening.height;
+  if (!eave || eave->overhang <= 0 || !above(head, eave->soffit)) return;
+  bench.add(Severity::Stop, "soffit",
+            "The eave's soffit meets the wall " + bench.len(head - eave->soffit) + " below the opening's head.",
+            {head, eave->soffit, "mm"}, "Raise the soffit, or lower the head.", plan::Side::Head);
+}
+
 void judgeReveal(Bench& bench) {
   const auto& unit = bench.planned().unit;
   if (!unit.reveal) return;
@@ -308,6 +319,7 @@ void judgeGroundClearance(const job::Wall& wall, const practice::Practice& pract
 
 void judgeSetOut(Bench& bench) {
   judgeUnitSize(bench);
+  judgeUnderEave(bench);
   judgeReveal(bench);
   judgeFrameDepth(bench);
   judgeFin(bench);

@@ -255,7 +255,7 @@ int MeshBatch::draw(bool glass, const Within* within) {
   listed_.clear();
   for (const std::size_t i : shown_) {
     const Use& use = uses_[i];
-    if (use.where.glass != glass || (within != nullptr && !within->touches(use.where, cubeRound(use.where)))) continue;
+    if (use.where.glass != glass || (within != nullptr && !within->touches(within->round(use.where)))) continue;
     if (runs_.empty() || runs_.back().shape != use.shape) runs_.push_back({use.shape, listed_.size(), 0});
     ++runs_.back().count;
     listed_.push_back(use.instance);

@@ -96,6 +96,13 @@ glm::vec3 Projection::operator()(glm::vec3 world) const {
   return {half_.x + glm::dot(to, right_) * pixels, half_.y - glm::dot(to, up_) * pixels, depth};
 }
 
+float Projection::reach(glm::vec3 seen, float radius) const {
+  if (parallel_) return radius * scale_ / distance_;
+  if (seen.z <= radius) return std::numeric_limits<float>::max();
+  const float off = std::max(std::abs(seen.x - half_.x), std::abs(seen.y - half_.y));  // seen aslant it is longer
+  return radius * (scale_ + off) / (seen.z - radius);
+}
+
 glm::vec3 project(const Camera& camera, glm::vec3 world, float width, float height) {
   return Projection(camera, width, height)(world);
 }

@@ -49,6 +49,8 @@ class Projection {
  public:
   Projection(const Camera& camera, float width, float height);
   [[nodiscard]] glm::vec3 operator()(glm::vec3 world) const;
+  /// How far a ball reaches from its middle, seen there, at most: pixels.
+  [[nodiscard]] float reach(glm::vec3 seen, float radius) const;
 
  private:
   glm::vec3 eye_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <limits>
+#include <numeric>
 #include <stdexcept>
 
 #include "render/batches.h"
@@ -200,26 +201,22 @@ struct Renderer::State {
     Look look;
     glm::vec2 size;
     DepthRange depths;
-    Projection seen;
+    Within seen;
     std::array<PartKey, 2> marked;  ///< Hovered and picked.
   };
   std::optional<Last> last;
   std::vector<PixelBox> spoilt;
 
-  void spoil(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) {
+  void spoil(const Whereabouts& where, const std::array<glm::vec3, 8>* corners = nullptr) {
     if (!last || where.radius < 0.0F || !isShown(where.layer, where.step, last->look)) return;
-    const glm::vec3 moved = where.inward * spreadOffset(where.layer, last->look.spread);
-    addBox(spoilt, common(boxOf(last->seen, corners, moved), {0.0F, 0.0F, last->size}));
+    const PixelBox box = corners != nullptr ? last->seen.round(where, *corners) : last->seen.round(where);
+    addBox(spoilt, common(box, {0.0F, 0.0F, last->size}));
   }
 
   void spoilSolids(const std::vector<std::size_t>& places) {
     for (const std::size_t place : places) {
-      if (place < seen.where.size()) spoil(seen.where[place], seen.corner[place]);
+      if (place < seen.where.size()) spoil(seen.where[place], &seen.corner[place]);
     }
-  }
-
-  void spoilUses(const std::vector<Whereabouts>& places) {
-    for (const Whereabouts& where : places) spoil(where, cubeRound(where));
   }
 
   [[nodiscard]] std::array<PartKey, 2> markedIn(const Look& look) const {
@@ -238,7 +235,7 @@ struct Renderer::State {
       if (marked[i] == last->marked[i]) continue;
       for (const PartKey key : {marked[i], last->marked[i]}) {
         spoilSolids(sent.placesOf(key));
-        spoilUses(meshes.placesOf(key));
+        for (const Whereabouts& where : meshes.placesOf(key)) spoil(where);
       }
     }
     return true;
@@ -299,7 +296,7 @@ void Renderer::upload(const scene::Scene& scene) {
     renew(s.seen, scene, s.sent.places(), changed);
     s.spoilSolids(s.sent.changedPlaces());
     s.solids.upload(scene, s.sent, changed);
-    s.spoilUses(s.meshes.upload(scene, s.sent));
+    for (const Whereabouts& where : s.meshes.upload(scene, s.sent)) s.spoil(where);
     if (s.sent.groundChanged()) s.shadows.upload(scene);
   } catch (...) {
     s.sent = {};  // nobody knows what has arrived
@@ -386,7 +383,13 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
   if (look.shadow) s.shadows.widen(camera, range);
   if (in_part && !(s.last->depths == range)) return draw(camera, look, width, height);  // all depths are others
-  s.last = State::Last{camera, look, size, range, Projection(camera, size.x, size.y), s.markedIn(look)};
+  constexpr std::size_t kMostAsked = 20'000;  // solids: more are drawn sooner than each is asked for its place
+  const bool asked = in_part && counts.solids < kMostAsked;
+  if (in_part && !asked) {
+    const auto one = [](const PixelBox& a, const PixelBox& b) { return joined(a, b); };
+    counts.boxes = {std::accumulate(counts.boxes.begin(), counts.boxes.end(), kNowhere, one)};
+  }
+  s.last = State::Last{camera, look, size, range, {Projection(camera, size.x, size.y), look.spread}, s.markedIn(look)};
   s.spoilt.clear();
 
   constexpr float kNearest = 0.0F;
@@ -406,8 +409,8 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     if (range.near_depth > range.far_depth) continue;
     const glm::mat4 to_clip =
         camera.projectionBetween(size.x / size.y, range.near_depth - slack, range.far_depth + slack) * camera.view();
-    const Within within{s.last->seen, box, look.spread};
-    counts.draw_calls += s.drawListed(camera, look, colours, to_clip, size, in_part ? &within : nullptr);
+    const Within within{s.last->seen.seen, look.spread, box};
+    counts.draw_calls += s.drawListed(camera, look, colours, to_clip, size, asked ? &within : nullptr);
   }
   glDisable(GL_SCISSOR_TEST);
   return counts;

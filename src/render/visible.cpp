@@ -282,29 +282,24 @@ std::vector<PixelBox> apart(const std::vector<PixelBox>& boxes, glm::vec2 size) 
   return out;
 }
 
-PixelBox boxOf(const Projection& seen, const std::array<glm::vec3, 8>& corners, glm::vec3 moved) {
-  PixelBox box = kNowhere;
+PixelBox Within::round(const Whereabouts& where) const {
+  const glm::vec3 middle = seen(where.centre + where.inward * spreadOffset(where.layer, spread));
+  const float reach = seen.reach(middle, where.radius) + 1.0F;
+  return {middle.x - reach, middle.y - reach, middle.x + reach, middle.y + reach};
+}
+
+PixelBox Within::round(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) const {
+  const glm::vec3 moved = where.inward * spreadOffset(where.layer, spread);
+  PixelBox out = kNowhere;
   for (const glm::vec3& corner : corners) {
     const glm::vec3 at = seen(corner + moved);
     if (at.z <= 0.0F) return kEverywhere;
-    box = joined(box, {at.x - 1.0F, at.y - 1.0F, at.x + 1.0F, at.y + 1.0F});
+    out = joined(out, {at.x - 1.0F, at.y - 1.0F, at.x + 1.0F, at.y + 1.0F});
   }
-  return box;
+  return out;
 }
 
-std::array<glm::vec3, 8> cubeRound(const Whereabouts& where) {
-  std::array<glm::vec3, 8> corners{};
-  for (std::size_t i = 0; i < 8; ++i) {
-    const glm::vec3 to((i & 1U) != 0 ? 1.0F : -1.0F, (i & 2U) != 0 ? 1.0F : -1.0F, (i & 4U) != 0 ? 1.0F : -1.0F);
-    corners[i] = where.centre + to * where.radius;
-  }
-  return corners;
-}
-
-bool Within::touches(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) const {
-  const PixelBox own = boxOf(seen, corners, where.inward * spreadOffset(where.layer, spread));
-  return own.x <= box.z && own.z >= box.x && own.y <= box.w && own.w >= box.y;
-}
+constexpr float kFewPixels = 2'500.0F;  // that a solid may have without being asked for its corners
 
 std::vector<std::uint32_t> Within::of(const std::vector<std::uint32_t>& faces, const Seen& solids) const {
   std::vector<std::uint32_t> kept;
@@ -312,7 +307,11 @@ std::vector<std::uint32_t> Within::of(const std::vector<std::uint32_t>& faces, c
   bool touched = false;
   for (const std::uint32_t face : faces) {
     const std::size_t solid = face >> 11U;
-    if (solid != std::exchange(last, solid)) touched = touches(solids.where[solid], solids.corner[solid]);
+    if (solid != std::exchange(last, solid)) {
+      const Whereabouts& where = solids.where[solid];
+      const PixelBox ball = round(where);
+      touched = touches(ball) && (areaOf(ball) < kFewPixels || touches(round(where, solids.corner[solid])));
+    }
     if (touched) kept.push_back(face);
   }
   return kept;

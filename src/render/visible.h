@@ -97,17 +97,16 @@ struct DepthRange {
   bool operator==(const DepthRange&) const = default;
 };
 
-/// Round the picture of a thing, with a pixel to spare; without bounds where it reaches behind the eye.
-[[nodiscard]] PixelBox boxOf(const Projection& seen, const std::array<glm::vec3, 8>& corners, glm::vec3 moved);
-/// The corners of a cube round it.
-[[nodiscard]] std::array<glm::vec3, 8> cubeRound(const Whereabouts& where);
-
-/// What of a view under a look is drawn.
+/// A box of what is seen with the layers so far apart.
 struct Within {
-  const Projection& seen;
-  PixelBox box;
-  float spread;
-  [[nodiscard]] bool touches(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) const;
+  Projection seen;
+  float spread = 0.0F;
+  PixelBox box = kEverywhere;
+  /// Round the picture of a thing, with a pixel to spare: of a ball, and of corners; without bounds where it reaches
+  /// behind the eye.
+  [[nodiscard]] PixelBox round(const Whereabouts& where) const;
+  [[nodiscard]] PixelBox round(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) const;
+  [[nodiscard]] bool touches(const PixelBox& other) const { return areaOf(common(box, other)) > 0.0F; }
   /// The faces of solids that touch it.
   [[nodiscard]] std::vector<std::uint32_t> of(const std::vector<std::uint32_t>& faces, const Seen& solids) const;
 };

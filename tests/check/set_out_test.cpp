@@ -120,6 +120,16 @@ TEST_CASE("faults of the frame come to the opening they belong to") {
     CHECK(*finding->measured == Approx(140));
     CHECK(finding->caution.find("engineer") != std::string::npos);
   }
+  SECTION("a soffit below the head: 1960 above the plate's underside") {
+    job.walls[0].eave = job::Eave{1960, 450};
+    CHECK(judged(job, shipped("au")).find("soffit") == nullptr);
+    job.walls[0].eave = job::Eave{1900, 450};
+    const Judged result = judged(job, shipped("au"));
+    const auto* finding = result.find("soffit");
+    REQUIRE(finding != nullptr);
+    CHECK(finding->severity == check::Severity::Stop);
+    CHECK(finding->say == "The eave's soffit meets the wall 60 mm below the opening's head.");
+  }
   SECTION("two openings over each other") {
     job.openings.push_back(job.openings[0]);
     job.openings[1].name = "W2";

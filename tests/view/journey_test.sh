@@ -169,6 +169,14 @@ expect "a stop told while the plate is dragged" "$(state stopped)" 1
 import -window root "$work/stopped.png"
 xdotool key Escape mouseup 1
 rest
+# So does its soffit, below the head of the door.
+aim "handle soffit of jetty"
+xdotool mousemove "$at_x" "$at_y" mousedown 1 mousemove "$at_x" $((at_y + 20)) mousemove "$at_x" $((at_y + 60))
+rest
+expect "a stop told while the soffit is dragged" "$(state stopped)" 1
+import -window root "$work/soffit.png"
+xdotool key Escape mouseup 1
+rest
 aim "handle length of jetty"
 xdotool mousemove "$at_x" "$at_y" mousedown 1 mousemove $((at_x + 8)) "$at_y"
 rest
@@ -210,6 +218,49 @@ xdotool type "oil 2"
 rest
 expect "the view while a path is typed" "$(column yaw 2)" "$yaw"
 xdotool key Escape Escape Escape
+rest
+
+# A page shuts out what lies behind it: nothing there is pointed at, dragged, picked or taken back.
+aim "handle $sill"
+xdotool key question
+rest
+expect "the page of keys" "$(state page)" 1
+picked=$(column picked 2)
+xdotool mousemove "$at_x" $((at_y - 30)) mousemove "$at_x" "$at_y"
+rest
+expect "what is pointed at behind a page" "$(state pointed)" "-1"
+xdotool mousedown 1 mousemove "$at_x" $((at_y - 20)) mousemove "$at_x" $((at_y - 40)) mouseup 1
+xdotool key ctrl+z n d k
+rest
+expect "the sill behind a page" "$(figures "$sill")" 1072
+expect "what is picked behind a page" "$(column picked 2)" "$picked"
+expect "measuring and the cut behind a page" "$(state measuring) $(state cut)" "0 0"
+xdotool key Escape
+rest
+expect "pages after Escape" "$(state page)" 0
+xdotool mousemove "$at_x" $((at_y - 30))
+rest
+[ "$(state pointed)" != -1 ] || fail "nothing is pointed at once the page is gone"
+
+# One key, one meaning on one screen: D, P and U do in the order of work what they do beside it.
+done_before=$(column "state done" 2)
+for at in drawing work; do
+  [ $at = work ] && xdotool key w && rest
+  xdotool key d
+  rest
+  expect "D, measuring, at the $at" "$(state measuring) $(state page)" "1 0"
+  xdotool key d p
+  rest
+  expect "P, what is printed, at the $at" "$(state measuring) $(state page)" "0 1"
+  xdotool key Escape
+  rest
+  lens=$(state lens)
+  xdotool key u
+  rest
+  [ "$(state lens)" != "$lens" ] || fail "U does not change the corner detail at the $at"
+  expect "edits and cards after U at the $at" "$(column "state done" 2) $(state playing)" "$done_before 0"
+done
+xdotool key u u u w  # round to no corner, and the cards put away
 rest
 
 # Another program writes the file: Ctrl S twice asks, and writes over nothing.

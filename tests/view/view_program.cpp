@@ -44,6 +44,9 @@ void writeItems(const std::filesystem::path& file, const sillwright::view::App& 
     out << "state trouble\t" << app.shown.trouble << "\t0\n";
     out << "state refused\t" << (app.typing.refusal ? 1 : 0) << "\t0\n";
     out << "state page\t" << (sillwright::view::isModal(app.shown) ? 1 : 0) << "\t0\n";
+    out << "state pointed\t" << app.shown.look.hovered_part << "\t0\n";
+    out << "state measuring\t" << (app.shown.measuring.on ? 1 : 0) << "\t0\n";
+    out << "state lens\t" << (app.shown.lens ? static_cast<int>(*app.shown.lens) : -1) << "\t0\n";
     out << "state playing\t" << (app.shown.lesson.playing ? 1 : 0) << "\t0\n";
     out << "state offered\t" << (app.menu ? app.menu->offers.size() : 0) << "\t0\n";
     out << "state free\t" << static_cast<int>(app.layout.canvas.freeWidth()) << '\t'
