@@ -221,6 +221,10 @@ xdotool key Escape Escape Escape
 rest
 
 # A page shuts out what lies behind it: nothing there is pointed at, dragged, picked or taken back.
+clickItem "opening J2"
+rest
+xdotool key o
+rest
 aim "handle $sill"
 xdotool key question
 rest
