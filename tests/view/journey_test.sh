@@ -249,7 +249,7 @@ rest
 # One key, one meaning on one screen: D, P and U do in the order of work what they do beside it.
 done_before=$(column "state done" 2)
 for at in drawing work; do
-  [ $at = work ] && xdotool key w && rest
+  [ $at = work ] && xdotool key w && sleep 1 && xdotool key shift+w && rest  # without drops, or nothing ever is
   xdotool key d
   rest
   expect "D, measuring, at the $at" "$(state measuring) $(state page)" "1 0"

@@ -159,8 +159,13 @@ void drawStepMarks(Lettering& on, const document::StepView& step) {
 void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
   const Ui& ui = on.ui;
   const ImVec2 margin{ui.px(12.0F), ui.px(12.0F)};
-  const Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
-                  ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
+  Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
+            ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
+  for (const Rect& other : on.taken) {  // a corner's detail stands at the foot of the left column
+    const bool at_left = other.low.x < room.low.x + 1.0F && other.high.x > room.low.x + 1.0F;
+    if (at_left && other.low.y > (room.low.y + room.high.y) * 0.5F)
+      room.high.y = std::min(room.high.y, other.low.y - margin.y);
+  }
   const float widest = (room.high.x - room.low.x) * 0.3F;
   const Colour ink = ui.colours->ink;
   std::vector<Plate> plates;
