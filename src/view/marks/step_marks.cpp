@@ -161,10 +161,12 @@ void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
   const ImVec2 margin{ui.px(12.0F), ui.px(12.0F)};
   Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
             ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
-  for (const Rect& other : on.taken) {  // a corner's detail stands at the foot of the left column
-    const bool at_left = other.low.x < room.low.x + 1.0F && other.high.x > room.low.x + 1.0F;
-    if (at_left && other.low.y > (room.low.y + room.high.y) * 0.5F)
-      room.high.y = std::min(room.high.y, other.low.y - margin.y);
+  const float middle = (room.low.y + room.high.y) * 0.5F;
+  for (const Rect& other :
+       on.taken) {  // a corner's detail at the foot of the left column, the cut's panel over the right
+    const auto holds = [&other](float x) { return other.low.x < x && x < other.high.x; };
+    if (holds(room.low.x + 1.0F) && other.low.y > middle) room.high.y = std::min(room.high.y, other.low.y - margin.y);
+    if (holds(room.high.x - 1.0F) && other.high.y < middle) room.low.y = std::max(room.low.y, other.high.y + margin.y);
   }
   const float widest = (room.high.x - room.low.x) * 0.3F;
   const Colour ink = ui.colours->ink;
