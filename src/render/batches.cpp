@@ -250,20 +250,27 @@ std::size_t MeshBatch::list(const Look& look, const Camera& camera, float height
   return shown_.size();
 }
 
-int MeshBatch::draw(bool glass, const Within* within) {
+void MeshBatch::send(const Within* within) {
   runs_.clear();
   listed_.clear();
   for (const std::size_t i : shown_) {
     const Use& use = uses_[i];
-    if (use.where.glass != glass || (within != nullptr && !within->touches(within->round(use.where)))) continue;
-    if (runs_.empty() || runs_.back().shape != use.shape) runs_.push_back({use.shape, listed_.size(), 0});
+    if (within != nullptr && !within->touches(within->round(use.where))) continue;
+    if (runs_.empty() || runs_.back().shape != use.shape || runs_.back().glass != use.where.glass) {
+      runs_.push_back({use.shape, use.where.glass, listed_.size(), 0});
+    }
     ++runs_.back().count;
     listed_.push_back(use.instance);
   }
-  if (listed_.empty()) return 0;
-  sendTo(instances_, listed_, GL_STREAM_DRAW);
+  if (!listed_.empty()) sendTo(instances_, listed_, GL_STREAM_DRAW);
+}
+
+int MeshBatch::draw(bool glass) {
+  int calls = 0;
   glBindVertexArray(array_.id());
   for (const Run& run : runs_) {
+    if (run.glass != glass) continue;
+    ++calls;
     glBindBuffer(GL_ARRAY_BUFFER, vertices_.id());
     for (GLuint i = 0; i < 3; ++i) attribute(i, 3, sizeof(Vertex), i * sizeof(glm::vec3), 0);
     attribute(3, 4, sizeof(Vertex), offsetof(Vertex, inked), 0);
@@ -274,7 +281,7 @@ int MeshBatch::draw(bool glass, const Within* within) {
     const Shape& shape = shapes_[run.shape];
     glDrawArraysInstanced(GL_TRIANGLES, shape.first, shape.count, static_cast<GLsizei>(run.count));
   }
-  return static_cast<int>(runs_.size());
+  return calls;
 }
 
 ShadowBatch::ShadowBatch() : buffer_(make<Buffer>(glGenBuffers)), array_(make<VertexArray>(glGenVertexArrays)) {

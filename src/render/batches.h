@@ -54,8 +54,10 @@ class MeshBatch {
   std::size_t list(const Look& look, const Camera& camera, float height, DepthRange& range);
   /// Of a part.
   [[nodiscard]] std::vector<Whereabouts> placesOf(PartKey key) const;
-  /// Draws the listed uses of one pass (`within`: that touch it). Returns the number of draw calls.
-  int draw(bool glass, const Within* within);
+  /// Sends the listed uses (`within`: that touch it): before the first draw, or a driver waits for that.
+  void send(const Within* within);
+  /// Draws what was sent of one pass. Returns the number of draw calls.
+  int draw(bool glass);
 
  private:
   struct Vertex {
@@ -82,6 +84,7 @@ class MeshBatch {
   };
   struct Run {
     std::size_t shape = 0;
+    bool glass = false;
     std::size_t first = 0;
     std::size_t count = 0;
   };

@@ -318,6 +318,7 @@ void Renderer::cut(const scene::Scene& scene, const Look& look) {
 int Renderer::State::drawListed(const Camera& camera, const Look& look, const Palette& colours,
                                 const glm::mat4& view_projection, glm::vec2 size, const Within* within) {
   int calls = 0;
+  meshes.send(within);
   setFrame(solid_program, camera, look, colours, view_projection, size);
   setFrame(mesh_program, camera, look, colours, view_projection, size);
   glActiveTexture(GL_TEXTURE0 + kPatternsUnit);
@@ -334,7 +335,7 @@ int Renderer::State::drawListed(const Camera& camera, const Look& look, const Pa
   glUseProgram(solid_program.id());
   calls += solids.draw(within != nullptr ? within->of(visible.opaque, seen) : visible.opaque);
   glUseProgram(mesh_program.id());
-  calls += meshes.draw(false, within);
+  calls += meshes.draw(false);
 
   if (look.cut && cut_of == shownUnder(look) && isFaced(*look.cut, camera)) {
     setFrame(cut_program, camera, look, colours, view_projection, size);
@@ -356,7 +357,7 @@ int Renderer::State::drawListed(const Camera& camera, const Look& look, const Pa
   glUseProgram(solid_program.id());
   calls += solids.draw(within != nullptr ? within->of(visible.glass, seen) : visible.glass);
   glUseProgram(mesh_program.id());
-  calls += meshes.draw(true, within);
+  calls += meshes.draw(true);
 
   glDepthMask(GL_TRUE);  // what is cleared next is cleared whole
   clipByCut(false);      // nor do the panels' shaders say what stays
@@ -394,7 +395,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
 
   constexpr float kNearest = 0.0F;
   const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);  // rounding takes off less
-  glEnable(GL_SCISSOR_TEST);
+  if (in_part) glEnable(GL_SCISSOR_TEST);
   for (const PixelBox& box : counts.boxes) {
     const glm::ivec4 at(box.x, size.y - box.w, box.z - box.x, box.w - box.y);
     glDepthMask(GL_TRUE);

@@ -145,7 +145,10 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
     drawScene(scene, wanted);
     // The card's work counts, not only ours. Waiting for it each time would keep one of the two idle: a card that is
     // fast enough is looked at now and then.
-    if (!wanted.quick && scene != nullptr && (took_seconds_ > kSlowSeconds || ++unmeasured_ >= kMostUnmeasured)) {
+    const bool whole = counts_.boxes.size() == 1 &&
+                       render::areaOf(counts_.boxes.front()) >= static_cast<float>(width) * static_cast<float>(height);
+    if (!wanted.quick && scene != nullptr && whole &&
+        (took_seconds_ > kSlowSeconds || ++unmeasured_ >= kMostUnmeasured)) {
       glFinish();
       took_seconds_ = std::chrono::duration<double>(std::chrono::steady_clock::now() - before).count();
       unmeasured_ = 0;
