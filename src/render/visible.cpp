@@ -244,7 +244,7 @@ PixelBox common(const PixelBox& a, const PixelBox& b) {
 float areaOf(const PixelBox& box) { return std::max(box.z - box.x, 0.0F) * std::max(box.w - box.y, 0.0F); }
 
 void addBox(std::vector<PixelBox>& boxes, PixelBox box) {
-  constexpr float kCostOfABox = 120'000.0F;  // pixels: a software driver waits for one box before the next
+  constexpr float kCostOfABox = 40'000.0F;  // pixels: a software driver waits for one box before the next
   for (std::size_t i = 0; i < boxes.size();) {
     const PixelBox both = joined(boxes[i], box);
     const float covered = areaOf(boxes[i]) + areaOf(box) - areaOf(common(boxes[i], box));

@@ -130,7 +130,7 @@ TEST_CASE("a drag draws little of the picture, and what stands there is the whol
     }
     float drawn = 0.0F;
     for (const render::PixelBox& box : session.stage.counts().boxes) drawn += render::areaOf(box);
-    CHECK(drawn < (opening == session.opening("J1") ? 0.5F : 0.8F) * 1280.0F * 800.0F);
+    CHECK(drawn < (opening == session.opening("J1") ? 0.35F : 0.8F) * 1280.0F * 800.0F);
     session.settle();
     const render::Image dragged = session.picture();
     CHECK(dragged.rgb == drawnAnew(session).rgb);
