@@ -9,12 +9,9 @@
 #include <cstdio>
 #include <cstdlib>
 #include <mutex>
-#include <string>
 #include <system_error>
-#include <thread>
 #include <utility>
 
-#include "base/write_file.h"
 #include "document/assets.h"
 #include "exchange/xlsx.h"
 

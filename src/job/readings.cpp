@@ -1,7 +1,5 @@
 #include "job/readings.h"
 
-#include <array>
-
 #include "job/tables.h"
 
 namespace sillwright::job {

@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <array>
 #include <stdexcept>
-#include <vector>
 
 #include "base/error.h"
 #include "base/write_file.h"

@@ -4,7 +4,6 @@
 #include <climits>
 #include <cmath>
 #include <utility>
-#include <vector>
 
 namespace sillwright::scene {
 namespace {

@@ -1,7 +1,6 @@
 #include "words/text.h"
 
 #include <algorithm>
-#include <array>
 #include <charconv>
 #include <cmath>
 #include <cstdint>

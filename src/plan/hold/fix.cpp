@@ -1,16 +1,11 @@
 #include "plan/hold/fix.h"
 
 #include <algorithm>
-#include <cmath>
 #include <span>
-#include <string>
 #include <tuple>
-#include <utility>
 
 #include "plan/hold/beam.h"
-#include "plan/hold/fixing_capacity.h"
 #include "plan/hold/mass.h"
-#include "plan/hold/wind.h"
 #include "words/text.h"
 
 namespace sillwright::plan {

@@ -1,7 +1,6 @@
 #include "plan/hold/fixing_capacity.h"
 
 #include <algorithm>
-#include <cmath>
 
 namespace sillwright::plan {
 

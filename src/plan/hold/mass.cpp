@@ -1,11 +1,8 @@
 #include "plan/hold/mass.h"
 
-#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <numeric>
-#include <span>
-#include <vector>
 
 #include "plan/panes.h"
 #include "words/text.h"

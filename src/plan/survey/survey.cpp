@@ -5,7 +5,6 @@
 #include <numbers>
 #include <variant>
 
-#include "plan/shape.h"
 #include "plan/survey/survey_adjust.h"
 
 namespace sillwright::plan {

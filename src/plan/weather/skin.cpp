@@ -1,7 +1,6 @@
 #include "plan/weather/skin.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <iterator>
 #include <limits>

@@ -4,8 +4,6 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <optional>
-#include <utility>
 
 #include "plan/weather/sound_lines.h"
 

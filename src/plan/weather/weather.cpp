@@ -4,7 +4,6 @@
 #include <cmath>
 #include <limits>
 
-#include "plan/weather/skin.h"
 #include "plan/weather/weather_skin.h"
 #include "words/text.h"
 

@@ -1,6 +1,5 @@
 #include "plan/work/order_of_work.h"
 
-#include <algorithm>
 #include <array>
 #include <cassert>
 

@@ -1,7 +1,6 @@
 // The parts of a wall that are timber and boards of their own: frame members, eave, floor.
 
 #include <algorithm>
-#include <cmath>
 #include <glm/ext/matrix_transform.hpp>
 
 #include "plan/frame/frame.h"

@@ -1,7 +1,5 @@
 #include "sheet/pages/readings.h"
 
-#include <cmath>
-
 #include "plan/survey/asked_readings.h"
 
 namespace sillwright::sheet {

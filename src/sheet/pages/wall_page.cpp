@@ -1,5 +1,4 @@
 // A wall's pages: its elevation from outside, in stretches where it is long, and the schedule of its timber.
-#include <cmath>
 
 #include "sheet/drawing/elevation.h"
 

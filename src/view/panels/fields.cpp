@@ -2,7 +2,6 @@
 #include <array>
 #include <cmath>
 #include <string>
-#include <vector>
 
 #include "base/words.h"
 #include "plan/survey/asked_readings.h"

@@ -9,8 +9,6 @@
 #include "document/jobs.h"
 #include "document/recovery.h"
 #include "scene/describe.h"
-#include "view/marks/marks.h"
-#include "view/panels/panels.h"
 #include "view/window/picture.h"
 
 namespace sillwright::view {

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <span>
 #include <utility>
-#include <vector>
 
 #include "base/words.h"
 #include "render/renderer.h"

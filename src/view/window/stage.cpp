@@ -5,7 +5,6 @@
 #include <imgui_impl_opengl3.h>
 #include <algorithm>
 #include <chrono>
-#include <cmath>
 #include <cstdint>
 #include <cstring>
 #include <fstream>
