@@ -84,7 +84,7 @@ struct Cover {
   const Point b = sheet.outline[edge + 1 < sheet.outline.size() ? edge + 1 : 0];
   return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
 }
-[[nodiscard]] inline bool isLevel(const Sheet& sheet, std::size_t edge) {
+[[nodiscard]] inline bool isLevelEdge(const Sheet& sheet, std::size_t edge) {
   return sheet.outline[edge].z == sheet.outline[edge + 1 < sheet.outline.size() ? edge + 1 : 0].z;
 }
 /// What a sheet covers of the line at x, from the bottom up. A line along an upright edge counts as beside it.

@@ -94,7 +94,7 @@ class Line {
     layer.to = around_.to;
     const auto which = static_cast<std::uint8_t>(&layer - layers_.data());
     const auto add = [&](double z, std::uint32_t edge, bool is_top, bool is_turned) {
-      const bool is_level = isLevel(sheet, edge);
+      const bool is_level = isLevelEdge(sheet, edge);
       edges_.push_back({is_level ? z : heightOn(sheet, edge, x), layer.to, edge, which, is_level, is_top, is_turned});
     };
     for (const Cover& cover : around_.covers) {

@@ -110,7 +110,7 @@ class Column {
     layer.covers = around_.covers.size();
     const auto index = static_cast<std::int32_t>(&sheet - skin_.sheets.data());
     for (auto each = around_.covers.rbegin(); each != around_.covers.rend(); ++each) {
-      const bool is_level = isLevel(sheet, each->foot_edge) && isLevel(sheet, each->top_edge);
+      const bool is_level = isLevelEdge(sheet, each->foot_edge) && isLevelEdge(sheet, each->top_edge);
       covers_.push_back({*each, index, sheet.order, sheet.kind, is_level});
     }
   }
