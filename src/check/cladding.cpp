@@ -1,7 +1,6 @@
 // What stands before the frame and its cavity: where it may be, what closes, drains and bridges it at an opening.
 
 #include "check/rules.h"
-#include "plan/panes.h"
 #include "plan/stand/place.h"
 
 namespace sillwright::check {

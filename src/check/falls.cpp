@@ -130,7 +130,7 @@ void noteGlassGuard(Bench& bench, const Standing& at, const std::optional<double
   const auto& guards = bench.practice.safety.guards;
   const practice::Rule& height = guards.glass_below ? guards.glass_below : guards.height;
   if (!height || !guards.above_ground_from || (drop && below(*drop, guards.above_ground_from->value))) return;
-  const auto panes = at.parts.allPanes();
+  const auto& panes = at.parts.pane;
   const bool low = std::any_of(panes.begin(), panes.end(),
                                [&](const auto& pane) { return below(at.sightLine(pane), height->value); });
   if (low && !drop) {

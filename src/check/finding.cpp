@@ -39,10 +39,9 @@ const Finding* worstOf(const std::vector<Finding>& findings) {
   return worst == findings.end() || worst->severity == Severity::Note ? nullptr : &*worst;
 }
 
-std::string holdReason(const Findings& findings, std::size_t opening) {
-  if (opening >= findings.verdicts.size() || findings.verdicts[opening] != Verdict::Stop) return {};
-  const Finding* worst = worstOf(findings.openings[opening]);
-  return "HOLD: " + (worst != nullptr ? worst->say : std::string("it says stop."));
+const Finding* holdOf(const Findings& findings, std::size_t opening) {
+  const bool stops = opening < findings.verdicts.size() && findings.verdicts[opening] == Verdict::Stop;
+  return stops ? worstOf(findings.openings[opening]) : nullptr;
 }
 
 }  // namespace sillwright::check

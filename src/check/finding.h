@@ -36,8 +36,8 @@ struct Finding;
 [[nodiscard]] const Finding* worstOf(const std::vector<Finding>& findings);
 
 struct Findings;
-/// "HOLD: " and the stop that the opening's verdict rests on; empty: nothing stops it.
-[[nodiscard]] std::string holdReason(const Findings& findings, std::size_t opening);
+/// The stop that the opening's verdict rests on; nullptr: nothing stops it.
+[[nodiscard]] const Finding* holdOf(const Findings& findings, std::size_t opening);
 
 /// Where in the opening a finding points, for the view to fly to.
 struct Spot {

@@ -1,9 +1,7 @@
 // Does it fit: the clearance to spare, where it is least, its chance, the gaps against least and most, and what would
 // help.
 
-#include <algorithm>
 #include <cassert>
-#include <cmath>
 
 #include "check/judge.h"
 #include "check/rules.h"

@@ -1,8 +1,5 @@
 // What holds it: screws long enough, inside the studs, under their load, and their heads in enough wood.
 
-#include <algorithm>
-#include <cmath>
-
 #include "check/rules.h"
 
 namespace sillwright::check {

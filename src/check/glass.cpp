@@ -149,15 +149,13 @@ void noteLacking(Bench& bench, const Standing& at) {
     if (asked && !known) bench.notJudged(name);
   };
   bool by_door = false;
-  for (const auto& pane : at.parts.allPanes()) by_door = by_door || toDoorway(bench, at, pane);
+  for (const auto& pane : at.parts.pane) by_door = by_door || toDoorway(bench, at, pane);
   lacks(door, rules.door_safety.has_value(), "glass in doors");
   lacks(!door, rules.low_below || rules.pane_area_above, "low glass");
   lacks(!door && by_door, rules.beside_door_within.has_value(), "glass beside doors");
   const auto& lights = at.parts.light;
-  const bool blades = std::any_of(lights.begin(), lights.end(), [](const plan::LightParts& light) {
-    return light.kind == job::UnitKind::LouvreWindow;
-  });
-  lacks(blades, false, "the thickness of louvre blades");
+  const auto isLouvre = [](const plan::LightParts& light) { return light.kind == job::UnitKind::LouvreWindow; };
+  lacks(std::any_of(lights.begin(), lights.end(), isLouvre), false, "the thickness of louvre blades");
   lacks(isWet(bench.opening().room), rules.wet_area_below.has_value(), "glass in wet areas");
   lacks(bench.opening().room == job::Room::Stair, rules.stair_below.has_value(), "glass beside stairs");
 }
@@ -198,7 +196,7 @@ void judgeSafetyGlass(Bench& bench, const Standing& at) {
 void noteBand(Bench& bench, const Standing& at) {
   const auto& rules = bench.practice.safety.glass;
   if (!rules.band_height || !rules.band_top_least || !rules.band_bottom_most) return;
-  for (const auto& pane : at.parts.allPanes()) {
+  for (const auto& pane : at.parts.pane) {
     const bool exempt =
         (rules.band_height_exempt && !above(pane.height(), rules.band_height_exempt->value)) ||
         (rules.band_width_exempt && !above(pane.width(), rules.band_width_exempt->value)) ||

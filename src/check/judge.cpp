@@ -1,12 +1,8 @@
 #include "check/judge.h"
 
-#include <algorithm>
-#include <array>
 #include <cassert>
 #include <mutex>
-#include <string_view>
 #include <tuple>
-#include <unordered_map>
 #include <utility>
 
 #include "check/rules.h"
@@ -34,23 +30,16 @@ void sayNotJudged(Bench& bench) {
 /// How much a finding matters among those of its severity, by what it is about: danger, doesn't fit, leaks, doesn't
 /// hold; all else is finish.
 int rankOf(std::string_view about) {
-  static const std::unordered_map<std::string_view, int> kRanks = [] {
-    const std::array<std::vector<std::string_view>, 4> ranked{
-        {{kMeasurements, "old paint and board", "falls", "escape", "safety glass", "lifting", "lifting height",
-          "lintel", "lintel span", "side studs"},
-         {"set-out", "unit size", "fit", "lintel room", "sill trimmer", "heads in line"},
-         {"water", "lap", "flashing", "flashing width", "head flashing", "head of water", "waterproofing", "wet area",
-          "door sill", "sealing", "fin cover", "wind rating"},
-         {"label", "fixing load", "fixing length", "fixing breaks out", "fixing spacing", "countersink", "packing",
-          "sill support", "side clearance", "sill clearance", "head clearance"}}};
-    std::unordered_map<std::string_view, int> ranks;
-    for (int rank = 0; rank < 4; ++rank) {
-      for (const std::string_view each : ranked[static_cast<std::size_t>(rank)]) ranks.emplace(each, rank);
-    }
-    return ranks;
-  }();
-  const auto found = kRanks.find(about);
-  return found == kRanks.end() ? 4 : found->second;
+  static const std::array<std::vector<std::string_view>, 4> kRanked{
+      {{kMeasurements, "old paint and board", "falls", "escape", "safety glass", "lifting", "lifting height", "lintel",
+        "lintel span", "side studs"},
+       {"set-out", "unit size", "fit", "lintel room", "sill trimmer", "heads in line"},
+       {"water", "lap", "flashing", "flashing width", "head flashing", "head of water", "waterproofing", "wet area",
+        "door sill", "sealing", "fin cover", "wind rating"},
+       {"label", "fixing load", "fixing length", "fixing breaks out", "fixing spacing", "countersink", "packing",
+        "sill support", "side clearance", "sill clearance", "head clearance"}}};
+  const auto names = [&](const auto& abouts) { return std::find(abouts.begin(), abouts.end(), about) != abouts.end(); };
+  return static_cast<int>(std::find_if(kRanked.begin(), kRanked.end(), names) - kRanked.begin());
 }
 
 /// Stops first, then what needs attention, then notes; in each what matters most first, then the order of the rules.

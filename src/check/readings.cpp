@@ -1,8 +1,6 @@
 // The opening as measured: whether the measurements agree, and how level, plumb, square, straight and flat it is.
 
-#include <array>
-#include <cmath>
-#include <optional>
+#include <tuple>
 
 #include "check/judge.h"
 #include "check/rules.h"
@@ -12,12 +10,6 @@ namespace {
 
 using plan::Reading;
 using plan::Trust;
-
-void notMeasured(Bench& bench) {
-  bench.note(
-      kMeasurements, "Not measured: it is judged by its planned sizes. Measure before it is set.", {},
-      "Measure widths, heights and both diagonals, the sill with a level and both studs with a plumb or long level.");
-}
 
 std::string candidates(const plan::AsBuilt& built, const char* last) {
   std::vector<std::string> names;
@@ -79,24 +71,25 @@ void measurementsDisagree(Bench& bench) {
 }
 
 /// Sizes that rest on the plan alone: no width or no height was measured.
-std::string sizesNotMeasured(const job::Measured& measured) {
-  const bool no_width = measured.widths == decltype(measured.widths){};
-  const bool no_height = measured.heights == decltype(measured.heights){};
-  if (no_width && no_height) return "neither a width nor a height was";
-  if (no_width) return "no width was";
-  return no_height ? "no height was" : "";
-}
-
 void judgeSizesMeasured(Bench& bench) {
-  const std::string missing = sizesNotMeasured(*bench.opening().measured);
-  if (missing.empty()) return;
-  bench.attend(kMeasurements, "Not enough was measured: " + missing + ", so its size is still the planned one.", {},
+  const auto& [widths, heights] = std::tie(bench.opening().measured->widths, bench.opening().measured->heights);
+  const std::array<std::optional<double>, 3> none;
+  if (widths != none && heights != none) return;
+  const std::string missing = widths != none    ? "no height"
+                              : heights != none ? "no width"
+                                                : "neither a width nor a height";
+  bench.attend(kMeasurements, "Not enough was measured: " + missing + " was, so its size is still the planned one.", {},
                "Measure widths and heights before the unit is lifted.");
 }
 
 void judgeTrust(Bench& bench) {
   const auto& built = bench.planned().as_built;
-  if (built.trust == Trust::Planned) return notMeasured(bench);
+  if (built.trust == Trust::Planned) {
+    bench.note(
+        kMeasurements, "Not measured: it is judged by its planned sizes. Measure before it is set.", {},
+        "Measure widths, heights and both diagonals, the sill with a level and both studs with a plumb or long level.");
+    return;
+  }
   if (!shapeIsTrusted(built)) return measurementsDisagree(bench);
   judgeSizesMeasured(bench);
   std::vector<std::string> missing;

@@ -1,7 +1,5 @@
 // Who gets hurt: wet rooms, lifting. Only what the practice names is judged; what it doesn't is said.
 
-#include <algorithm>
-
 #include "check/rules.h"
 #include "plan/hold/mass.h"
 

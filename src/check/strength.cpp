@@ -1,12 +1,6 @@
 // Wind on the unit and what its label has to show; the lintel, indicatively.
 
-#include <algorithm>
-#include <array>
-#include <cmath>
-#include <vector>
-
 #include "check/rules.h"
-#include "plan/panes.h"
 
 namespace sillwright::check {
 namespace {

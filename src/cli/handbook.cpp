@@ -113,9 +113,9 @@ sheet::HandbookStep stepOf(const document::Document& document, const Card& card,
 sheet::Handbook handbookOf(const document::Document& document, std::optional<std::size_t> only) {
   sheet::Handbook book;
   for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
-    const check::Finding* worst = check::worstOf(document.findings.openings[i]);
-    if ((only && *only != i) || document.findings.verdicts[i] != check::Verdict::Stop || worst == nullptr) continue;
-    book.hold.push_back("HOLD " + document.job.openings[i].name + ": " + worst->say + " " + worst->remedy);
+    const check::Finding* stop = check::holdOf(document.findings, i);
+    if ((only && *only != i) || stop == nullptr) continue;
+    book.hold.push_back("HOLD " + document.job.openings[i].name + ": " + stop->say + " " + stop->remedy);
   }
   book.title = only ? document.job.openings[*only].name : "All openings";
   if (only) book.wall = document.job.walls[document.job.openings[*only].wall].name;

@@ -46,7 +46,7 @@ void writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
 bool tellHeld(const document::Document& doc, bool writes) {
   std::vector<std::string> held;
   for (std::size_t i = 0; i < doc.job.openings.size(); ++i) {
-    if (!check::holdReason(doc.findings, i).empty()) held.push_back(doc.job.openings[i].name);
+    if (check::holdOf(doc.findings, i) != nullptr) held.push_back(doc.job.openings[i].name);
   }
   if (held.empty()) return false;
   const std::string end = writes ? "; nothing was written (--force writes all the same)." : ".";

@@ -15,10 +15,9 @@ void add(std::string& into, const char* label, const std::string& words, int col
 
 /// Of an opening that says stop: that nothing is done there, and why.
 std::string holdText(const check::Findings& findings, std::size_t opening, int columns) {
-  const check::Finding* worst = check::worstOf(findings.openings[opening]);
-  if (findings.verdicts[opening] != check::Verdict::Stop || worst == nullptr) return {};
-  return wrapped("HOLD: " + worst->say + " " + worst->remedy + " Until then the steps below are as planned.", columns,
-                 0);
+  const check::Finding* stop = check::holdOf(findings, opening);
+  if (stop == nullptr) return {};
+  return wrapped("HOLD: " + stop->say + " " + stop->remedy + " Until then the steps below are as planned.", columns, 0);
 }
 
 }  // namespace

@@ -199,7 +199,7 @@ struct Drawing {
     const plan::UnitParts parts = plan::partsOf(unit);
     const double x = opening.left + planned.stand.x, z = sill + planned.stand.z;
     ring(kUnit, parts.within({0, 0, unit.width, unit.height}, 0), x, z);
-    for (const plan::UnitRect& pane : parts.allPanes()) ring(kUnit, parts.within(pane, parts.clear.x0), x, z);
+    for (const plan::UnitRect& pane : parts.pane) ring(kUnit, parts.within(pane, parts.clear.x0), x, z);
     text(entities, kWords, {middle, sill + opening.height / 2}, opening.name);
     text(entities, kWords, {middle, sill + opening.height / 2 - 2 * kText}, words::size(unit, doc.practice->display));
     dimension({middle, foot}, {middle, sill}, middle, true);

@@ -38,28 +38,15 @@ std::size_t skipString(std::string_view text, std::size_t i) {
 std::optional<std::size_t> findDeepKey(std::string_view text) {
   int parts = 1;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    switch (text[i]) {
-      case '"':
-      case '\'':
-        i = skipString(text, i) - 1;  // the loop goes on by one
-        break;
-      case '#':
-        i = std::min(text.find('\n', i), text.size()) - 1;
-        break;
-      case '.':
-        if (++parts > kMostKeyParts) return i;
-        break;
-      case '\n':
-      case '=':
-      case ',':
-      case '[':
-      case ']':
-      case '{':
-      case '}':
-        parts = 1;
-        break;
-      default:
-        break;
+    const char c = text[i];
+    if (c == '"' || c == '\'') {
+      i = skipString(text, i) - 1;  // the loop goes on by one
+    } else if (c == '#') {
+      i = std::min(text.find('\n', i), text.size()) - 1;
+    } else if (c == '.') {
+      if (++parts > kMostKeyParts) return i;
+    } else if (c == '\n' || c == '=' || c == ',' || c == '[' || c == ']' || c == '{' || c == '}') {
+      parts = 1;
     }
   }
   return std::nullopt;

@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <numeric>

@@ -101,8 +101,7 @@ class Division {
 
   void addLight(const Cell& cell, job::Hand hand, const UnitRect& clear) {
     LightParts& light = parts_.light.emplace_back();
-    light = {cell.kind,    hand,           clear, parts_.sash.size(), 0, parts_.pane.size(), 0, cell.row + 1 == rows_,
-             cell.row + 1, cell.column + 1};
+    light = {cell.kind, hand, clear, parts_.sash.size(), 0, parts_.pane.size(), 0, cell.row + 1, cell.column + 1};
     fill(light);
     parts_.glass.resize(parts_.pane.size(), glassIn(unit_.glass, unit_.glass_of, light.row, light.column));
     light.sashes = parts_.sash.size() - light.first_sash;

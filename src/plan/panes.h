@@ -65,7 +65,6 @@ struct LightParts {
   UnitRect clear;
   std::size_t first_sash = 0, sashes = 0;  ///< Of UnitParts::sash.
   std::size_t first_pane = 0, panes = 0;   ///< Of UnitParts::pane.
-  bool at_sill = false;                    ///< In the bottom row.
   std::size_t row = 1, column = 1;         ///< From the top left, as the job counts them.
 };
 
@@ -83,7 +82,6 @@ struct UnitParts {
   std::vector<job::Glass> glass;  ///< Of each pane.
   std::optional<double> restrictor;
 
-  [[nodiscard]] const std::vector<UnitRect>& allPanes() const { return pane; }
   /// Whether a bar is of a frame beside a joint of coupled parts.
   [[nodiscard]] bool isOfJoint(const UnitRect& one) const {
     return made.size() > 1 && std::any_of(made.begin(), made.end(), [&](const UnitRect& part) {

@@ -255,7 +255,8 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       at.spec = std::move(spec);
       Row row(table);
       addOpening(row, job, at);
-      row.text("to order", check::holdReason(findings, i));  // empty: it may be ordered
+      const check::Finding* stop = check::holdOf(findings, i);  // none: it may be ordered
+      row.text("to order", stop != nullptr ? "HOLD: " + stop->say : std::string{});
       addUnit(row, opening.unit, at, practice.display);
       const bool stated =
           at.part == 0 ? mass.stated && planned.unit.coupled == 0 : planned.unit.coupled_kg[at.part - 1].has_value();

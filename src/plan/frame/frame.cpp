@@ -1,6 +1,5 @@
 #include "plan/frame/frame.h"
 
-#include <algorithm>
 #include <cmath>
 #include <map>
 #include <numbers>

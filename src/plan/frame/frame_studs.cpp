@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "plan/frame/frame_layout.h"
 
 namespace sillwright::plan::framing {

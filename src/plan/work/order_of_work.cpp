@@ -4,7 +4,6 @@
 #include <cassert>
 
 #include "plan/work/step_texts.h"
-#include "words/text.h"
 
 namespace sillwright::plan {
 

@@ -1,7 +1,6 @@
 /// Builds a job's scene from its plan.
 #pragma once
 
-#include <cstddef>
 #include <vector>
 
 #include "job/job.h"

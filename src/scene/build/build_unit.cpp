@@ -1,8 +1,6 @@
 // One unit's parts, from the outside in: fin, reveal, frame, then what its kind fills the frame with.
-#include <algorithm>
 
 #include "plan/stand/place.h"
-#include "scene/build/strips.h"
 #include "scene/build/unit_places.h"
 #include "scene/build/wall_parts.h"
 

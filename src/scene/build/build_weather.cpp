@@ -1,13 +1,9 @@
 // Flashings, head flap and tapes of one opening, from its skin.
-#include <algorithm>
-#include <array>
 #include <climits>
 #include <cmath>
 #include <numbers>
 
 #include "plan/frame/top_line.h"
-#include "plan/panes.h"
-#include "plan/weather/weather_skin.h"
 #include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {

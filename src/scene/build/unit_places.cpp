@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "plan/panes.h"
 #include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {
