@@ -3,7 +3,6 @@
 
 #include <cassert>
 
-#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {
@@ -12,8 +11,7 @@ namespace {
 
 /// " at its foot", " at its middle", " at its right end".
 std::string endWords(plan::Side side, plan::At at) {
-  const bool jamb = side == plan::Side::Left || side == plan::Side::Right;
-  return std::string(" at its ") + toWord(side, at) + (jamb || at == plan::At::Middle ? "" : " end");
+  return std::string(" at its ") + toWord(side, at) + (!plan::isLevel(side) || at == plan::At::Middle ? "" : " end");
 }
 
 std::string edgeWords(const Bench& bench, plan::Side side) {

@@ -36,8 +36,7 @@ int checkAsJson(const CheckOptions& options) {
 int checkOne(const std::filesystem::path& job, const CheckOptions& options) {
   const auto document = loaded(job, options.how, document::Depth::Read);
   const auto only = chosen(document.job.openings, options.opening, "opening");
-  const CheckWords words =
-      checkWords(document.job, *document.practice, std::min(columnsOfTerminal(), 100), options.notes, only);
+  const CheckWords words = checkWords(document.job, *document.practice, columnsOfTerminal(), options.notes, only);
   if (!options.quiet) printAll(coloured(base::printable(words.text)));
   return statusOf(words.verdict);
 }

@@ -5,7 +5,6 @@
 #include <map>
 #include <string_view>
 
-#include "base/words.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"
@@ -150,7 +149,7 @@ std::string changesText(const document::Document& before, const document::Docume
 int diff(const DiffOptions& options) {
   const auto before = loaded(options.before, options.how, document::Depth::Findings);
   const auto now = loaded(options.now, options.how, document::Depth::Findings);
-  const std::string changes = changesText(before, now, std::min(columnsOfTerminal(), 100));
+  const std::string changes = changesText(before, now, columnsOfTerminal());
   printWords(changes.empty() ? "Nothing to order, to cut or to know has changed.\n" : changes);
   return changes.empty() ? kReady : kNotReady;
 }

@@ -1,8 +1,5 @@
 #include "document/exercise_file.h"
 
-#include <algorithm>
-
-#include "base/write_file.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"
@@ -37,7 +34,7 @@ int exercise(const ExerciseOptions& options) {
   const auto document = taken(document::load(document::jobOf(file, assets), assets, document::Depth::Findings));
   const document::Task task = taken(document::makeTask(file, document));
   if (options.page.empty()) {
-    printWords(textOf(task, std::min(columnsOfTerminal(), 100)));
+    printWords(textOf(task, columnsOfTerminal()));
   } else {
     endingOf(options.page, {".html"}, "--page");
     writeFile(options.page, taken(exchange::pageOf(document, {{exchange::kPageExercise, text}})));

@@ -165,12 +165,12 @@ std::string coloured(std::string text) {
   return text;
 }
 
-int columnsOfTerminal() {
+int columnsOfTerminal(int most) {
   winsize size{};
-  if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return size.ws_col;
+  if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return std::min<int>(size.ws_col, most);
   const char* told = std::getenv("COLUMNS");
   const int columns = told != nullptr ? std::atoi(told) : 0;
-  return columns > 0 ? columns : 72;
+  return columns > 0 ? std::min(columns, most) : 72;
 }
 
 }  // namespace sillwright::cli

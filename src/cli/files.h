@@ -93,7 +93,8 @@ int watched(const std::vector<std::filesystem::path>& files, const std::function
 /// The verdicts' marks in colours where standard output is a terminal that has them and NO_COLOR is not set.
 [[nodiscard]] std::string coloured(std::string text);
 
-/// Width of the terminal; 72 where the output is not one, so that a file of it can be read anywhere.
-[[nodiscard]] int columnsOfTerminal();
+/// Width of the terminal, as far as text is read with ease; 72 where the output is not one, so that a file of it can be
+/// read anywhere.
+[[nodiscard]] int columnsOfTerminal(int most = 100);
 
 }  // namespace sillwright::cli

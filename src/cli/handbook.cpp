@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <tuple>
 
-#include "base/words.h"
 #include "cli/drawing_verbs.h"
 #include "cli/files.h"
 #include "scene/describe.h"

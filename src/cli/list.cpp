@@ -4,8 +4,6 @@
 #include <span>
 #include <system_error>
 
-#include "base/words.h"
-#include "base/write_file.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"
@@ -67,7 +65,7 @@ int list(const ListOptions& options) {
   if (!options.csv.empty()) writeCsv(options.csv, tables, doc.practice->display);
   if (!options.xlsx.empty()) writeBook(options.xlsx, tables, doc);
   if (!writes) {
-    const int columns = std::min(columnsOfTerminal(), 120);
+    const int columns = columnsOfTerminal(120);
     std::string out = wrapped(doc.job.title, columns, 0);
     if (const std::string whose = words::jobWords(doc.job); !whose.empty()) out += wrapped(whose, columns, 0);
     // The job's own lines stand above, and each list's notes under it.

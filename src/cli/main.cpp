@@ -17,8 +17,6 @@
 #include <type_traits>
 #include <vector>
 
-#include "base/words.h"
-#include "base/write_file.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"

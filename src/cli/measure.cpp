@@ -6,7 +6,6 @@
 #include <iostream>
 #include <utility>
 
-#include "base/write_file.h"
 #include "check/judge.h"
 #include "cli/files.h"
 #include "cli/text.h"

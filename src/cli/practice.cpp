@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 
-#include "base/words.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/uses.h"
@@ -105,8 +104,7 @@ int practiceFigures(const PracticeOptions& options) {
   practice::Practice practice = taken(practice::load(options.name, document::assetsFolder(), {}));
   const std::vector<Use> uses = usesOf(practice);
   const std::vector<Listed> figures = practice::figuresOf(practice);
-  printAll(options.json ? asJson(practice, figures, uses)
-                        : asText(practice, figures, uses, std::min(columnsOfTerminal(), 100)));
+  printAll(options.json ? asJson(practice, figures, uses) : asText(practice, figures, uses, columnsOfTerminal()));
   return kReady;
 }
 

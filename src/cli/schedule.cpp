@@ -4,8 +4,6 @@
 #include <system_error>
 #include <utility>
 
-#include "base/words.h"
-#include "base/write_file.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"

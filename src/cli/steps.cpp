@@ -1,6 +1,3 @@
-#include <algorithm>
-
-#include "base/words.h"
 #include "cli/files.h"
 #include "cli/text.h"
 #include "cli/verbs.h"
@@ -61,7 +58,7 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
 int steps(const StepsOptions& options) {
   const auto doc = loaded(options.job, options.how, document::Depth::Findings);
   const auto only = chosen(doc.job.openings, options.opening, "opening");
-  const int columns = std::min(columnsOfTerminal(), 100);
+  const int columns = columnsOfTerminal();
   std::string answer;
   if (options.crew) answer = crewText(doc.job, doc.plan, columns);
   for (std::size_t i = 0; i < doc.job.openings.size() && !options.crew; ++i) {

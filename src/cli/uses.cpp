@@ -7,7 +7,6 @@
 #include <tuple>
 
 #include "base/in_parallel.h"
-#include "base/write_file.h"
 #include "check/judge.h"
 #include "cli/files.h"
 #include "cli/text.h"

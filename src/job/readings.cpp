@@ -29,11 +29,9 @@ constexpr std::array<TapeReadingInfo, kTapeReadings> kReadings{{
     {"right wall depth", "wall depth", "right", "frame and lining together, at the right", "wall_depth"},
 }};
 
-std::size_t indexOf(TapeReading reading) { return static_cast<std::size_t>(reading); }
-
 }  // namespace
 
-const TapeReadingInfo& infoOf(TapeReading reading) { return kReadings[indexOf(reading)]; }
+const TapeReadingInfo& infoOf(TapeReading reading) { return kReadings[static_cast<std::size_t>(reading)]; }
 
 const Holds& boundsOf(TapeReading reading) { return tableOf<Measured>().at(infoOf(reading).key); }
 
@@ -43,7 +41,7 @@ std::optional<double>& placeOf(Measured& measured, TapeReading reading) {
       &widths[0],       &widths[1],          &widths[2],          &heights[0],    &heights[1],
       &heights[2],      &diagonals[0],       &diagonals[1],       &out_of_level,  &out_of_plumb[0],
       &out_of_plumb[1], &out_of_plumb_in[0], &out_of_plumb_in[1], &wall_depth[0], &wall_depth[1]};
-  return *places[indexOf(reading)];
+  return *places[static_cast<std::size_t>(reading)];
 }
 
 std::optional<double> valueOf(const std::optional<Measured>& measured, TapeReading reading) {

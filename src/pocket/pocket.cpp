@@ -89,7 +89,7 @@ void applyLesson() {
 
 std::optional<scene::Hit> hitAt(float x, float y) {
   const render::Ray ray = render::rayThrough(page.camera, x, y, page.canvas.width, page.canvas.height);
-  return scene::pick(page.document.scene, ray.from, ray.direction, render::shownUnder(page.look));
+  return scene::Rays(page.document.scene, render::shownUnder(page.look)).pick(ray.from, ray.direction);
 }
 
 glm::vec3 heldAt(float x, float y) {

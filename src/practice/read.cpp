@@ -30,13 +30,19 @@ class Checks {
     const auto& [wind, fixing, design, gauges, timber] = practice_.strength;
     rising("framing.side_studs", practice_.framing.side_studs);
     rising("framing.lintels", practice_.framing.lintels);
-    clearances();
+    const Clearance& gaps = practice_.clearance;
+    keepOrder("side", gaps.side_least, gaps.side_usual, gaps.side_most);
+    keepOrder("sill", gaps.sill_least, gaps.sill_usual, gaps.sill_most);
+    keepOrder("head", gaps.head_least, gaps.head_usual, gaps.head_most);
     together("opening_tolerance", "plumb_mm", "plumb_over");
     together("installed_tolerance", "plumb_mm", "plumb_over");
     together("installed_tolerance", "level_mm", "level_over");
     together("installed_tolerance", "diagonals_large", "large_from_area_m2");
     differing("wind.class", wind.classes);
-    corners(fixing);
+    const auto& [least, most] = std::tie(fixing.from_corner_least, fixing.from_corner_most);
+    if (least && most && least->value > most->value) {
+      wrong("fixing", "from_corner_least", "must not be above from_corner_most");
+    }
     diameters(gauges);
     stock();
     differing("timber.grade", timber.grades);
@@ -93,13 +99,6 @@ class Checks {
     }
   }
 
-  void clearances() {
-    const Clearance& gaps = practice_.clearance;
-    keepOrder("side", gaps.side_least, gaps.side_usual, gaps.side_most);
-    keepOrder("sill", gaps.sill_least, gaps.sill_usual, gaps.sill_most);
-    keepOrder("head", gaps.head_least, gaps.head_usual, gaps.head_most);
-  }
-
   void keepOrder(const std::string& side, const Bands& least, const Bands& usual, const Bands& most) {
     keepOrder(side + "_least", least, side + "_usual", usual);
     keepOrder(side + "_usual", usual, side + "_most", most);
@@ -115,13 +114,6 @@ class Checks {
         return wrong("clearance", key,
                      "must not be above " + high_key + ", " + toText(most->value) + "; found " + toText(least->value));
       }
-    }
-  }
-
-  void corners(const Fixing& fixing) {
-    const auto& [least, most] = std::tie(fixing.from_corner_least, fixing.from_corner_most);
-    if (least && most && least->value > most->value) {
-      wrong("fixing", "from_corner_least", "must not be above from_corner_most");
     }
   }
 

@@ -170,8 +170,4 @@ std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) const {
   return search.nearest.distance < kNever ? std::optional(search.nearest) : std::nullopt;
 }
 
-std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, const PickFilter& filter) {
-  return Rays(scene, filter).pick(from, direction);
-}
-
 }  // namespace sillwright::scene

@@ -32,16 +32,12 @@ struct Pass {
 /// A line against the six planes of a convex solid: the last one entered, before the first one left.
 [[nodiscard]] Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const glm::vec3& direction);
 
-/// The nearest part that a ray meets from outside, before `from`; `direction` of any length but zero. `distance` is in
-/// mm. Of parts that lie in one another in the plane of the cut, the one that the section shows (section.h).
-[[nodiscard]] std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction,
-                                      const PickFilter& filter);
-
-/// Many rays through one scene, which must stay as it is meanwhile: what each would look up is looked up once.
+/// Rays through one scene, which must stay as it is meanwhile: what each would look up is looked up once.
 class Rays {
  public:
   Rays(const Scene& scene, const PickFilter& filter);
-  /// As `pick`.
+  /// The nearest part that a ray meets from outside, before `from`; `direction` of any length but zero. `distance` is
+  /// in mm. Of parts that lie in one another in the plane of the cut, the one that the section shows (section.h).
   [[nodiscard]] std::optional<Hit> pick(glm::vec3 from, glm::vec3 direction) const;
 
  private:

@@ -11,11 +11,11 @@ using Catch::Matchers::WithinAbs;
 
 namespace {
 
-/// As scene::pick, where nothing but layers is hidden.
+/// As scene::Rays, where nothing but layers is hidden.
 std::optional<Hit> pick(const Scene& scene, glm::vec3 from, glm::vec3 direction, std::uint32_t hidden_layers) {
   PickFilter filter;
   filter.hidden_layers = hidden_layers;
-  return pick(scene, from, direction, filter);
+  return Rays(scene, filter).pick(from, direction);
 }
 
 constexpr std::uint32_t bit(Layer layer) { return 1U << static_cast<unsigned>(layer); }
@@ -66,13 +66,13 @@ TEST_CASE("parts of later steps aren't there, and pulled layers are met where th
   const Made made = make(oneOpening("fixed window", kReveal));
   PickFilter filter;
   filter.hidden_steps = ~1U;
-  const auto frame = pick(made.scene, {22, -1000, 1200}, {0, 1, 0}, filter);
+  const auto frame = Rays(made.scene, filter).pick({22, -1000, 1200}, {0, 1, 0});
   REQUIRE(frame);
   CHECK(kindAt(made.scene, *frame) == PartKind::CommonStud);
   CHECK_THAT(frame->distance, WithinAbs(1000, 1e-3));
   PickFilter pulled;
   pulled.shift[static_cast<std::size_t>(Layer::Cladding)] = -300;
-  const auto cladding = pick(made.scene, {300, -1000, 1222}, {0, 1, 0}, pulled);
+  const auto cladding = Rays(made.scene, pulled).pick({300, -1000, 1222}, {0, 1, 0});
   REQUIRE(cladding);
   CHECK(cladding->distance < 700);
   CHECK(cladding->point.y < -300);
@@ -121,8 +121,8 @@ TEST_CASE("passing groups over changes nothing that is picked, pulled apart or c
       const glm::vec3 size = scene.bounds.high - scene.bounds.low;
       const glm::vec3 at = scene.bounds.low + size * glm::vec3(part(0, 1), part(0, 1), part(0, 1));
       const glm::vec3 from = at + glm::vec3(part(-9000, 9000), part(-9000, 9000), part(-500, 6000));
-      const auto with = pick(scene, from, at - from, filter);
-      const auto without = pick(bare, from, at - from, filter);
+      const auto with = Rays(scene, filter).pick(from, at - from);
+      const auto without = Rays(bare, filter).pick(from, at - from);
       REQUIRE(with.has_value() == without.has_value());
       if (!with) continue;
       ++hits;

@@ -250,7 +250,7 @@ TEST_CASE("the section shows what a ray through the plane meets: parts in one an
       glm::vec3 middle{0.0F};
       for (std::size_t k = 0; k < faces[i].count; ++k)
         middle += faces[i].corner[k] / static_cast<float>(faces[i].count);
-      const auto hit = pick(scene, middle + cut.normal * 500.0F, -cut.normal, shown);
+      const auto hit = Rays(scene, shown).pick(middle + cut.normal * 500.0F, -cut.normal);
       REQUIRE(hit);
       CHECK_THAT(hit->distance, WithinAbs(500, 0.01));
       CHECK_THAT(cut.beyond(hit->point), WithinAbs(0, 0.01));
@@ -322,7 +322,7 @@ TEST_CASE("what is cut away can't be picked from either side") {
   PickFilter shown;
   const glm::vec3 from{300, -1000, 1222};
   shown.cut = across({0, -1, 0}, {0, 45, 0});  // the outside is taken away: from within the bay the lining is met
-  const auto inside = pick(made.scene, from, {0, 1, 0}, shown);
+  const auto inside = Rays(made.scene, shown).pick(from, {0, 1, 0});
   REQUIRE(inside);
   CHECK(made.scene.parts[inside->part].kind == PartKind::Lining);
   shown.cut = across({0, 1, 0}, {0, 45, 0});  // the inside is taken away: seen from within, the membrane's back

@@ -94,7 +94,7 @@ std::int32_t Session::opening(std::string_view name) const {
 std::optional<scene::Hit> Session::hit(ImVec2 pixel) const {
   const render::Ray ray = render::rayThrough(app.shown.camera, pixel.x, pixel.y, static_cast<float>(screen.width),
                                              static_cast<float>(screen.height));
-  return scene::pick(view::seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
+  return scene::Rays(view::seenScene(app), render::shownUnder(app.shown.look)).pick(ray.from, ray.direction);
 }
 
 ImVec2 Session::pixelOn(scene::PartKind kind) const {

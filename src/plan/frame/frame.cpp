@@ -15,12 +15,12 @@ namespace sillwright::plan {
 
 namespace framing {
 
-Member rectangle(MemberPart part, Span x, Span z, double depth) {
+Member rectangle(const Layout& layout, MemberPart part, Span x, Span z) {
   Member member;
   member.part = part;
   member.corner = {Point{x.lo, z.lo}, Point{x.hi, z.lo}, Point{x.hi, z.hi}, Point{x.lo, z.hi}};
-  member.y1 = depth;
-  member.depth = depth;
+  member.y1 = member.depth = layout.wall->stud.depth;
+  member.width = layout.thickness;
   member.length = x.length();
   return member;
 }
@@ -104,14 +104,6 @@ void addLintel(const Hole& hole, std::vector<Member>& members) {
   addLintelRun(hole, {peak, hole.lintel.hi}, members);
 }
 
-void addTrimmer(const Layout& layout, const Hole& hole, std::vector<Member>& members) {
-  Member member =
-      rectangle(MemberPart::SillTrimmer, hole.clear, {hole.trimmer_bottom, hole.sill}, layout.wall->stud.depth);
-  member.opening = hole.opening->index;
-  member.width = layout.thickness;
-  members.push_back(member);
-}
-
 }  // namespace
 }  // namespace framing
 
@@ -129,7 +121,10 @@ Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, c
   for (const framing::Upright& stud : uprights) members.push_back(framing::upright(layout, stud));
   for (const framing::Hole& hole : layout.holes) {
     if (hole.has_lintel) framing::addLintel(hole, members);
-    if (hole.has_trimmer) framing::addTrimmer(layout, hole, members);
+    if (!hole.has_trimmer) continue;
+    members.push_back(
+        framing::rectangle(layout, MemberPart::SillTrimmer, hole.clear, {hole.trimmer_bottom, hole.sill}));
+    members.back().opening = hole.opening->index;
   }
   members.insert(members.end(), noggings.begin(), noggings.end());
   if (layout.stacked || !frame.faults.empty()) framing::dropFloating(layout, members);  // only then can one float

@@ -142,8 +142,8 @@ struct Upright {
                                                  std::vector<LeftOut>& left_out);
 [[nodiscard]] std::vector<Member> placeNoggings(const Layout& layout, std::span<const Upright> uprights,
                                                 const practice::Framing& rules, std::vector<LeftOut>& left_out);
-/// A level or upright piece so deep through the wall, as long as it is wide.
-[[nodiscard]] Member rectangle(MemberPart part, Span x, Span z, double depth);
+/// A level piece of the studs' section.
+[[nodiscard]] Member rectangle(const Layout& layout, MemberPart part, Span x, Span z);
 /// Plates in pieces no longer than `longest`; 0: whole.
 void addPlates(const Layout& layout, std::span<const Upright> uprights, double longest, std::vector<Member>& members);
 /// Takes away what hangs on nothing. Only faulty and stacked openings can leave such pieces.

@@ -124,9 +124,7 @@ class Placer {
     if (bay.x.length() < shortest_nailed_) {
       left_out_.push_back({MemberPart::Nogging, -1, bay.x.length()});
     } else {
-      Member& member = pieces_.emplace_back(
-          rectangle(MemberPart::Nogging, bay.x, {centre - t_ / 2, centre + t_ / 2}, layout_.wall->stud.depth));
-      member.width = t_;
+      pieces_.push_back(rectangle(layout_, MemberPart::Nogging, bay.x, {centre - t_ / 2, centre + t_ / 2}));
     }
   }
 

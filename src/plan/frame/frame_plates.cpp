@@ -148,9 +148,7 @@ void addBottomPlates(const Layout& layout, PlateJoints& joints, std::vector<Memb
   const double t = layout.thickness;
   for (const Span x : withoutDoors(underTopPlates(layout), layout)) {
     for (int n = 0; n < layout.wall->plates.bottom; ++n) {
-      Member plate = rectangle(MemberPart::BottomPlate, x, {n * t, (n + 1) * t}, layout.wall->stud.depth);
-      plate.width = t;
-      joints.addInPieces(plate, {}, members);
+      joints.addInPieces(rectangle(layout, MemberPart::BottomPlate, x, {n * t, (n + 1) * t}), {}, members);
     }
   }
 }

@@ -183,13 +183,16 @@ glm::mat4 turnOf(Facing facing) {
   return turn;
 }
 
-/// A mesh of the program's own; left out where the library hasn't got it.
-void addHardware(const UnitStage& stage, const Part& part, const char* mesh, const glm::dvec3& at, Facing facing) {
+/// A mesh with its origin, or its low corner, at a place. False: the library hasn't got it.
+bool addMesh(const UnitStage& stage, const Part& part, std::string_view mesh, glm::dvec3 at, Facing facing,
+             bool by_corner = false) {
   const std::optional<std::uint32_t> index = stage.library->indexOf(mesh);
-  if (!index) return;
+  if (!index) return false;
   const Box& box = stage.library->mesh.find(mesh)->second.box;
+  if (by_corner) at -= glm::dvec3(box.low);
   const std::uint32_t number = addPart(stage.bench, part, glm::dvec3(box.high) - glm::dvec3(box.low));
   stage.bench.scene->uses.push_back({*index, number, glm::mat4x3(stage.bench.place(at) * turnOf(facing))});
+  return true;
 }
 
 /// Sashes in tracks, the first the outermost; the one that is worked has a catch.
@@ -215,7 +218,7 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
                                                   : middle;
     const bool left = sash.motion == plan::Motion::SlidesRight;
     const double x = up ? (sash.outside.x0 + sash.outside.x1) / 2 : stileMiddle(stage, sash, left);
-    addHardware(stage, sashPart(stage, sash, PartKind::Handle), kCatchMesh, {x, y + depth, high}, Facing::Inside);
+    addMesh(stage, sashPart(stage, sash, PartKind::Handle), kCatchMesh, {x, y + depth, high}, Facing::Inside);
   }
 }
 
@@ -260,8 +263,8 @@ void addHinges(const UnitStage& stage, const plan::Sash& sash, const Range& y, i
   const double step = (leaf.height() - 2 * from_end) / (count - 1);
   const bool inside = sash.inwards != sash.turned;  // on the face towards which it turns about them
   for (int i = 0; i < count; ++i) {
-    addHardware(stage, sashPart(stage, sash, PartKind::Hinge), kHingeMesh,
-                {x, inside ? y.high : y.low, leaf.z0 + from_end + i * step}, inside ? Facing::Inside : Facing::Outside);
+    addMesh(stage, sashPart(stage, sash, PartKind::Hinge), kHingeMesh,
+            {x, inside ? y.high : y.low, leaf.z0 + from_end + i * step}, inside ? Facing::Inside : Facing::Outside);
   }
 }
 
@@ -283,7 +286,7 @@ void fillHung(const UnitStage& stage, const plan::LightParts& light) {
   const double z = aside                                    ? (sash.outside.z0 + sash.outside.z1) / 2
                    : sash.motion == plan::Motion::HungBelow ? (sash.outside.z1 + pane.z1) / 2
                                                             : (sash.outside.z0 + pane.z0) / 2;
-  addHardware(stage, sashPart(stage, sash, PartKind::Handle), kCatchMesh, {x, y.high, z}, Facing::Inside);
+  addMesh(stage, sashPart(stage, sash, PartKind::Handle), kCatchMesh, {x, y.high, z}, Facing::Inside);
 }
 
 /// A door's leaves; on the one that is worked a lever on both faces that points to its hinges.
@@ -298,8 +301,8 @@ void fillLeaves(const UnitStage& stage, const plan::LightParts& light) {
     const double x = stileMiddle(stage, leaf, !leaf.left);
     const double z = std::min(kHandleHeight, (leaf.outside.z0 + leaf.outside.z1) / 2);
     const Part handle = sashPart(stage, leaf, PartKind::Handle);
-    addHardware(stage, handle, kHandleMesh, {x, y.high, z}, leaf.left ? Facing::InsideTurned : Facing::Inside);
-    addHardware(stage, handle, kHandleMesh, {x, y.low, z}, leaf.left ? Facing::OutsideTurned : Facing::Outside);
+    addMesh(stage, handle, kHandleMesh, {x, y.high, z}, leaf.left ? Facing::InsideTurned : Facing::Inside);
+    addMesh(stage, handle, kHandleMesh, {x, y.low, z}, leaf.left ? Facing::OutsideTurned : Facing::Outside);
   }
 }
 
@@ -349,18 +352,6 @@ void fill(const UnitStage& stage, const plan::LightParts& light) {
   return job::isDoor(light.kind) ? fillLeaves(stage, light) : fillHung(stage, light);
 }
 
-/// A mesh of the job's own, in wall axes and millimetres, with its low corner at the unit's lower left outside corner.
-bool addUnitMesh(const UnitStage& stage, const std::string& key) {
-  const std::optional<std::uint32_t> index = stage.library->indexOf(key);
-  if (!index) return false;
-  const Box& box = stage.library->mesh.at(key).box;
-  const std::uint32_t part = addPart(stage.bench, unitPart(PartKind::UnitMesh, Material::Aluminium),
-                                     glm::dvec3(box.high) - glm::dvec3(box.low));
-  const glm::dvec3 at = glm::dvec3{0.0, stage.y.low, 0.0} - glm::dvec3(box.low);
-  stage.bench.scene->uses.push_back({*index, part, glm::mat4x3(stage.bench.place(at))});
-  return true;
-}
-
 }  // namespace
 
 void addUnit(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
@@ -375,7 +366,10 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
   const Rect& clear = stage.parts.clear;
   if (clear.width() <= 1 || clear.height() <= 1 || stage.y.length() <= 1) return;
   addFin(stage);
-  if (opening.unit.mesh && addUnitMesh(stage, *opening.unit.mesh)) return;
+  const Part drawn = unitPart(PartKind::UnitMesh, Material::Aluminium);
+  // A mesh of the job's own is in wall axes and millimetres, its low corner at the unit's lower left outside corner.
+  const glm::dvec3 corner{0.0, y.low, 0.0};
+  if (opening.unit.mesh && addMesh(stage, drawn, *opening.unit.mesh, corner, Facing::Inside, true)) return;
   addReveal(stage);
   addSubSill(stage);
   addFrame(stage);
@@ -389,7 +383,6 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
   for (const plan::PackingPoint& point : planned.packing.points) {
     const Range y = packerDepth(point.side, planned, stud_depth);
     if (y.length() <= 0) continue;
-    const bool level = point.side == plan::Side::Sill || point.side == plan::Side::Head;
     const bool first = point.side == planned.packing.first_jamb;
     const PartStep step = point.side == plan::Side::Sill ? partStep(plan::StepKind::PackSill)
                           : first                        ? partStep(plan::StepKind::FirstJamb)
@@ -399,7 +392,7 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
           besideUnit(point.side, piece.along, piece.off, unit.width(), unit.height()).moved(unit.x0, unit.z0);
       addPart(bench, {PartKind::Packer, piece.timber ? Material::Pine : Material::Packer, Layer::Packing, step},
               {piece.along.length(), y.length(), piece.off.length()});
-      addBox(bench, {at.x0, at.x1}, y, {at.z0, at.z1}, level ? Grain::AlongX : Grain::AlongZ);
+      addBox(bench, {at.x0, at.x1}, y, {at.z0, at.z1}, plan::isLevel(point.side) ? Grain::AlongX : Grain::AlongZ);
     }
   }
 }

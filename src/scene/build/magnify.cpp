@@ -16,13 +16,6 @@ double mostFor(double framed, double unit) {
   return (framed - kLeastDrawn * unit) / gaps;
 }
 
-void magnifyGaps(plan::Gaps& gaps, double times) {
-  for (const plan::Side side : plan::kEverySide) {
-    for (double& gap : plan::bySide(gaps, side)) gap *= times;
-  }
-  for (double& gap : gaps.closest) gap *= times;
-}
-
 void magnifyPackers(plan::Packing& packing, double times, double across, double up) {
   for (plan::PackingPoint& point : packing.points) {
     point.at *= plan::isLevel(point.side) ? across : up;
@@ -90,7 +83,10 @@ plan::OpeningPlan magnified(const plan::OpeningPlan& planned, const job::Opening
   }
   const double across = drawn.unit.width / planned.unit.width;
   const double up = drawn.unit.height / planned.unit.height;
-  magnifyGaps(drawn.stand.gaps, times);
+  for (const plan::Side side : plan::kEverySide) {
+    for (double& gap : plan::bySide(drawn.stand.gaps, side)) gap *= times;
+  }
+  for (double& gap : drawn.stand.gaps.closest) gap *= times;
   magnifyPackers(drawn.packing, times, across, up);
   for (plan::Fixing& fixing : drawn.fixings.points) fixing.at *= plan::isLevel(fixing.side) ? across : up;
   stretchScrews(drawn.fixings, planned.stand.gaps, times);

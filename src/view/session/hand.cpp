@@ -21,7 +21,7 @@ static render::Ray rayAt(const App& app, ImVec2 at) {
 
 std::optional<scene::Hit> hitUnder(const App& app, ImVec2 at) {
   const render::Ray ray = rayAt(app, at);
-  return scene::pick(seenScene(app), ray.from, ray.direction, render::shownUnder(app.shown.look));
+  return scene::Rays(seenScene(app), render::shownUnder(app.shown.look)).pick(ray.from, ray.direction);
 }
 
 bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
