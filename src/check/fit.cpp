@@ -68,11 +68,6 @@ std::string allRemedies(const Bench& bench) {
   return said.empty() ? said : words::capital(std::move(said)) + ".";
 }
 
-const practice::Figure* tighter(const practice::Figure* a, const practice::Figure* b) {
-  if (a == nullptr || b == nullptr) return a != nullptr ? a : b;
-  return a->value >= b->value ? a : b;
-}
-
 /// The figure that the governing side's least clearance comes from.
 const practice::Figure* leastFigure(const Bench& bench, plan::Side side) {
   const auto& clearance = bench.practice.clearance;
@@ -123,7 +118,8 @@ void judgeSpare(Bench& bench) {
   const auto& stand = bench.planned().stand;
   const practice::Figure* figure = nullptr;
   for (int i = 0; i < stand.governors; ++i) {
-    figure = tighter(figure, leastFigure(bench, stand.governed_by[static_cast<std::size_t>(i)].side));
+    const auto* least = leastFigure(bench, stand.governed_by[static_cast<std::size_t>(i)].side);
+    if (figure == nullptr || (least != nullptr && least->value > figure->value)) figure = least;
   }
   const auto tightest = stand.governors > 0 ? std::optional(stand.governed_by[0].side) : std::nullopt;
   if (!stand.fits) {

@@ -19,17 +19,11 @@ const plan::ChosenScrew& screwOf(const plan::Fixings& fixings, const plan::Fixin
   return fixings.screws[static_cast<std::size_t>(fixing.screw)];
 }
 
-/// The figure that the embedment asked of these screws comes from.
-const practice::Figure* embedmentFigure(const Bench& bench) {
-  const auto& rules = bench.practice.strength.fixing;
-  if (rules.embedment_diameters) return &*rules.embedment_diameters;
-  return rules.embedment_least ? &*rules.embedment_least : nullptr;
-}
-
 void judgeLength(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
-  const auto* figure = embedmentFigure(bench);
-  if (figure == nullptr) bench.notJudged("embedment of fixings");
+  const auto& rules = bench.practice.strength.fixing;
+  const practice::Rule& embedment = rules.embedment_diameters ? rules.embedment_diameters : rules.embedment_least;
+  if (!embedment) bench.notJudged("embedment of fixings");
   const plan::Fixing* short_of = nullptr;  // the one that needs the longest
   for (const auto& fixing : fixings.points) {
     if (fixing.screw >= 0 || wideGapSaid(bench, fixing.side)) continue;
@@ -39,8 +33,8 @@ void judgeLength(Bench& bench) {
   bench.attend("fixing length",
                "No screw at hand is long enough " + placeOf(bench, *short_of) + ", through a gap of " +
                    bench.len(short_of->gap) + ": it takes " + bench.len(fixings.length_wanted) + ".",
-               {.figure = figure}, "Bring longer screws, or fix a timber backing to the framing and pack from that.",
-               short_of->side);
+               {.figure = embedment ? &*embedment : nullptr},
+               "Bring longer screws, or fix a timber backing to the framing and pack from that.", short_of->side);
 }
 
 void judgeBreakOut(Bench& bench) {

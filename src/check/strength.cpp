@@ -69,11 +69,6 @@ void judgeLabel(Bench& bench) {
              Severity::Attend, "rain");
 }
 
-struct Part {
-  const char* name;
-  const std::optional<double>& ratio;
-};
-
 std::string lintelName(const Bench& bench) {
   const auto& lintel = *bench.planned().lintel;
   std::string name = bench.words().lintel + " of ";
@@ -179,29 +174,27 @@ void judgeLintel(Bench& bench) {
   }
   if (!planned.lintel || !planned.lintel_check) return;
   const auto& check = *planned.lintel_check;
-  const std::array<Part, 4> parts{{{"bending", check.bending},
-                                   {"shear", check.shear},
-                                   {"deflection", check.deflection},
-                                   {"bearing at its ends", check.bearing}}};
-  const Part* worst = nullptr;
-  for (const auto& part : parts) {
-    if (part.ratio && (worst == nullptr || *part.ratio > *worst->ratio)) worst = &part;
-  }
-  if (worst == nullptr) {
+  using Part = std::pair<std::optional<double>, const char*>;
+  const std::array<Part, 4> parts{{{check.bending, "bending"},
+                                   {check.shear, "shear"},
+                                   {check.deflection, "deflection"},
+                                   {check.bearing, "bearing at its ends"}}};
+  const auto less = [](const Part& a, const Part& b) { return a.first < b.first; };  // what isn't known comes first
+  const auto& [ratio, worst] = *std::max_element(parts.begin(), parts.end(), less);
+  if (!ratio) {
     bench.note(
         "lintel",
         "The " + bench.words().lintel + " is not judged, this isn't known: " + check.missing + "." + ifIdle(bench), {},
         {}, plan::Side::Head, kConfirm);
     return;
   }
-  const bool over = aboveShare(*worst->ratio, 1);
+  const bool over = aboveShare(*ratio, 1);
   bench.add(over ? Severity::Attend : Severity::Note, "lintel",
             "A " + lintelName(bench) + ", " + check.grade + ", over " + bench.len(check.span) + " comes to " +
-                number(100 * *worst->ratio, 0) + " % of what it may take in " + worst->name +
-                " under the load given for the wall" +
+                number(100 * *ratio, 0) + " % of what it may take in " + worst + " under the load given for the wall" +
                 (check.missing.empty() ? "." : "; not judged: " + check.missing + "."),
-            {*worst->ratio, 1, "1"}, over ? "Have it designed; a deeper or thicker one is likely." : "",
-            plan::Side::Head, kConfirm);
+            {*ratio, 1, "1"}, over ? "Have it designed; a deeper or thicker one is likely." : "", plan::Side::Head,
+            kConfirm);
 }
 
 /// What is said of the joint between parts that are made apart.

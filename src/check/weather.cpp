@@ -115,13 +115,6 @@ std::vector<std::pair<const char*, double>> barriers(const Bench& bench) {
   return all;
 }
 
-/// Source of the water pressure: the class's figure.
-const practice::Figure* waterFigure(const Bench& bench) {
-  const auto& wind = bench.practice.strength.wind;
-  const auto* found = wind.find(windClass(bench));
-  return found != nullptr ? practice::pressures(wind, *found, false).from_water : nullptr;
-}
-
 /// h = p / (ρ g): where what the wind holds up is higher than an upstand or lap, the seal inside keeps the wind from
 /// pushing it over. The order of work has that seal; that it has to be airtight is worth a note.
 void judgeHeadOfWater(Bench& bench) {
@@ -136,10 +129,12 @@ void judgeHeadOfWater(Bench& bench) {
     least = std::min(least, height);
   }
   if (said.empty()) return;
+  const auto& wind = bench.practice.strength.wind;
+  const auto* found = wind.find(windClass(bench));
   bench.note("head of water",
              "Wind at " + number(*pressure, 3) + " kPa can hold up " + bench.len(std::round(head)) +
                  " of water: " + said + ".",
-             {least, head, "mm", waterFigure(bench)},
+             {least, head, "mm", found != nullptr ? practice::pressures(wind, *found, false).from_water : nullptr},
              "Seal the gap airtight from inside, all round: then the wind can't push water over.", {},
              "Indicative: the unit's own water test and the flashing details of your code come first.");
 }

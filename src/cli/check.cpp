@@ -1,7 +1,5 @@
 #include <algorithm>
 #include <cstdio>
-#include <string>
-#include <string_view>
 
 #include "cli/files.h"
 #include "cli/text.h"

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <iterator>
 #include <map>
-#include <string_view>
 
 #include "cli/files.h"
 #include "cli/text.h"

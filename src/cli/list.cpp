@@ -1,7 +1,6 @@
 // What to order and to cut: on the terminal, as CSV files, as a workbook.
 
 #include <algorithm>
-#include <span>
 #include <system_error>
 
 #include "cli/files.h"

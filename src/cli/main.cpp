@@ -5,17 +5,12 @@
 #include <charconv>
 #include <cstdlib>
 #include <exception>
-#include <filesystem>
-#include <functional>
 #include <iostream>
 #include <memory>
 #include <new>
-#include <optional>
 #include <sstream>
-#include <string>
 #include <system_error>
 #include <type_traits>
-#include <vector>
 
 #include "cli/files.h"
 #include "cli/text.h"

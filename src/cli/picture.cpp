@@ -1,10 +1,6 @@
-#include <string>
-#include <vector>
-
 #include "cli/drawing_verbs.h"
 #include "cli/files.h"
 #include "document/assets.h"
-#include "document/document.h"
 #include "render/offscreen.h"
 #include "view/values/camera_control.h"
 #include "view/window/window.h"

@@ -1,6 +1,5 @@
 // A window schedule in: the rows of an office's table to the openings of a job file.
 
-#include <optional>
 #include <system_error>
 #include <utility>
 

@@ -1,10 +1,8 @@
 // Drawings on paper: one PDF of all pages, or a picture a page.
 
-#include <string>
-
+#include "sheet/sheets.h"
 #include "cli/files.h"
 #include "cli/verbs.h"
-#include "sheet/sheets.h"
 
 namespace sillwright::cli {
 namespace {

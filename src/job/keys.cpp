@@ -1,10 +1,7 @@
 #include "job/keys.h"
 
-#include <toml++/toml.h>
-
 #include <algorithm>
 #include <functional>
-#include <type_traits>
 
 #include "job/spell.h"
 #include "job/toml_table.h"

@@ -6,13 +6,9 @@
 #include <unordered_map>
 #include <unordered_set>
 #include <utility>
-#include <variant>
-#include <vector>
 
 #include "base/words.h"
-#include "job/mistakes.h"
 #include "job/toml_table.h"
-#include "job/toml_text.h"
 
 namespace sillwright::job {
 

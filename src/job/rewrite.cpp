@@ -1,14 +1,10 @@
 #include "job/rewrite.h"
 
-#include <algorithm>
-#include <cstddef>
 #include <optional>
 #include <tuple>
 #include <utility>
 #include <variant>
-#include <vector>
 
-#include "base/words.h"
 #include "job/read.h"
 #include "job/spell.h"
 #include "job/toml_layout.h"

@@ -1,17 +1,11 @@
 #include "job/spell.h"
 
 #include <algorithm>
-#include <array>
 #include <cassert>
 #include <cstddef>
 #include <cstdio>
-#include <functional>
-#include <optional>
 #include <span>
 #include <tuple>
-#include <type_traits>
-#include <utility>
-#include <variant>
 
 #include "base/words.h"
 #include "job/tables.h"

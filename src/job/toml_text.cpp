@@ -1,7 +1,6 @@
 #include "job/toml_text.h"
 
 #include <algorithm>
-#include <optional>
 
 #include "base/words.h"
 #include "job/toml_table.h"

@@ -333,9 +333,9 @@ std::vector<double> bearings(const UnitSpec& unit) {
 }
 
 std::string lightsFault(const job::Unit& unit) {
-  if (std::string fault = coupledFault(unit); !fault.empty()) return fault;  // each counts on those before it
-  if (std::string fault = configurationFault(unit); !fault.empty()) return fault;
-  if (std::string fault = headFault(unit); !fault.empty()) return fault;
+  for (const auto faultOf : {coupledFault, configurationFault, headFault}) {  // each counts on those before it
+    if (std::string fault = faultOf(unit); !fault.empty()) return fault;
+  }
   const Divided all = dividedWithParts(unit);
   if (std::string fault = glassFault(unit, all); !fault.empty()) return fault;
   if (all.lights.empty()) {

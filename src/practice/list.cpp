@@ -1,7 +1,6 @@
 #include "practice/list.h"
 
 #include <cmath>
-#include <functional>
 
 #include "job/tables.h"
 

@@ -3,11 +3,9 @@
 #include <algorithm>
 #include <limits>
 #include <system_error>
-#include <variant>
 
 #include "base/words.h"
 #include "base/write_file.h"
-#include "job/toml_text.h"
 
 namespace sillwright::practice {
 

@@ -326,14 +326,14 @@ TEST_CASE("what is cut away can't be picked from either side") {
   REQUIRE(inside);
   CHECK(made.scene.parts[inside->part].kind == PartKind::Lining);
   shown.cut = across({0, 1, 0}, {0, 45, 0});  // the inside is taken away: seen from within, the membrane's back
-  const auto back = pick(made.scene, {300, 1000, 1222}, {0, -1, 0}, shown);
+  const auto back = Rays(made.scene, shown).pick({300, 1000, 1222}, {0, -1, 0});
   REQUIRE(back);
   CHECK(made.scene.parts[back->part].kind == PartKind::Membrane);
-  const auto front = pick(made.scene, from, {0, 1, 0}, shown);  // and from the side that stays, what always was
+  const auto front = Rays(made.scene, shown).pick(from, {0, 1, 0});  // and from the side that stays, what always was
   REQUIRE(front);
   CHECK(made.scene.parts[front->part].kind == PartKind::CladdingBoard);
   shown.cut = across({0, -1, 0}, {0, 5000, 0});  // everything is taken away
-  CHECK_FALSE(pick(made.scene, from, {0, 1, 0}, shown).has_value());
+  CHECK_FALSE(Rays(made.scene, shown).pick(from, {0, 1, 0}).has_value());
 }
 
 TEST_CASE("hidden layers and steps have no section, and a spread moves it with its layer") {

@@ -8,7 +8,6 @@
 #include <utility>
 
 #include "plan/frame/frame_layout.h"
-#include "practice/figure.h"
 #include "words/text.h"
 
 namespace sillwright::plan {

@@ -1,6 +1,5 @@
 #include "scene/build/build.h"
 
-#include <algorithm>
 #include <utility>
 
 #include "plan/stand/place.h"

@@ -1,6 +1,5 @@
 // The parts of a wall that are timber and boards of their own: frame members, eave, floor.
 
-#include <algorithm>
 #include <glm/ext/matrix_transform.hpp>
 
 #include "plan/frame/frame.h"
@@ -205,7 +204,6 @@ void addFloors(Scene& scene, const std::vector<WallStage>& stages) {
 void addFixings(const Bench& bench, const job::Opening& opening, const plan::OpeningPlan& planned,
                 const MeshLibrary& library) {
   const plan::Fixings& fixings = planned.fixings;
-  if (fixings.points.empty()) return;
   const std::optional<std::uint32_t> mesh = library.indexOf(kScrewMesh);
   if (!mesh) return;
   const Rect unit = unitOutside(opening, planned);

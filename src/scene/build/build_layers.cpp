@@ -1,5 +1,4 @@
 // The layers of a wall that are sheets and boards: lining, membrane, battens, cladding.
-#include <algorithm>
 #include <cmath>
 
 #include "plan/stand/place.h"

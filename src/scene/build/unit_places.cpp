@@ -1,7 +1,5 @@
 #include "scene/build/unit_places.h"
 
-#include <algorithm>
-
 #include "scene/build/wall_parts.h"
 
 namespace sillwright::scene {
