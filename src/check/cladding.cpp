@@ -141,8 +141,8 @@ void judgeHeat(Bench& bench) {
   if (rules.heat.empty()) return bench.notJudged("the heat that it loses");
   const practice::HeatLimit* limit = rules.heatFor(bench.job.heat);
   if (limit == nullptr) {
-    const auto name = [](const practice::HeatLimit& one) { return one.name; };
-    return bench.notTold("which limit of heat loss holds (" + base::joined(rules.heat, ", ", name) + ")");
+    return bench.notTold("which limit of heat loss holds (" +
+                         base::joined(rules.heat, ", ", &practice::HeatLimit::name) + ")");
   }
   const auto& label = bench.opening().unit.label;
   if (!label || !label->u_value) {

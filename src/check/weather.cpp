@@ -106,8 +106,7 @@ std::vector<std::pair<const char*, double>> barriers(const Bench& bench) {
     }
     if (piece.kind == plan::PieceKind::HeadFlashing) {
       if (!piece.folds.empty()) all.push_back({"the head flashing's upstand", piece.folds.front()});
-      const bool sealed = listed(rules.flashing.head_sealed_in, windClass(bench));
-      if (!sealed)
+      if (!listed(rules.flashing.head_sealed_in, windClass(bench)))
         all.push_back({"the head flashing's turn-down over the unit", rules.flashing.head_turn_down.usual.value});
     }
   }

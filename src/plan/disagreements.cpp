@@ -1,10 +1,7 @@
-#include <algorithm>
-#include <string>
 #include <string_view>
 #include <tuple>
 #include <utility>
 #include <variant>
-#include <vector>
 
 #include "base/words.h"
 #include "plan/panes.h"

@@ -1,14 +1,11 @@
 #include "plan/house_corners.h"
 
 #include <Eigen/Core>
-#include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <optional>
 #include <tuple>
 
 #include "plan/panes.h"
-#include "plan/shape.h"
 
 namespace sillwright::plan {
 namespace {

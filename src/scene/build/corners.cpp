@@ -5,7 +5,6 @@
 #include <compare>
 #include <cstddef>
 
-#include "scene/scene.h"
 #include "scene/solids.h"
 
 namespace sillwright::scene {
