@@ -102,7 +102,7 @@ TEST_CASE("an inch job takes inches without a mark, and its refusals are in inch
   viewer.write("1/8");
   viewer.key(view::Key::Enter);
   REQUIRE(viewer.app.typing.refusal);
-  CHECK(viewer.app.typing.refusal->say.find(" in, not 1/8 in") != std::string::npos);
+  CHECK(viewer.app.typing.refusal->text.find(" in, not 1/8 in") != std::string::npos);
 }
 
 TEST_CASE("the sheet stays where it is while its fields are used, whatever becomes of the opening") {
@@ -328,7 +328,7 @@ TEST_CASE("every key of a unit, its wall and the job has a field, and what is ty
   type("set glass, panes", "9");
   CHECK(viewer.app.document->job == before);
   REQUIRE(viewer.app.typing.refusal);
-  CHECK(viewer.app.typing.refusal->say.find("from 1 to 4") != std::string::npos);
+  CHECK(viewer.app.typing.refusal->text.find("from 1 to 4") != std::string::npos);
   viewer.key(view::Key::Escape);
 
   pick(viewer, 0);
@@ -541,7 +541,7 @@ TEST_CASE("a job is saved under another name, and a new one takes a name and a p
   REQUIRE(viewer.clickItem("set save as"));
   viewer.write("other");
   viewer.key(view::Key::Enter);
-  CAPTURE(viewer.app.typing.refusal ? viewer.app.typing.refusal->say : "", viewer.app.typing.field.has_value());
+  CAPTURE(viewer.app.typing.refusal ? viewer.app.typing.refusal->text : "", viewer.app.typing.field.has_value());
   CHECK(viewer.app.file.path.filename() == "other.sillwright.toml");
   CHECK_FALSE(viewer.app.typing.anyNotInFile(viewer.app.document->job));
   CHECK(viewer.app.document->job.openings[wish.dimension.of].sill == 1075);
@@ -557,7 +557,7 @@ TEST_CASE("a job is saved under another name, and a new one takes a name and a p
   viewer.write((folder.path / "none" / "new.toml").string());
   viewer.key(view::Key::Enter);
   REQUIRE(viewer.app.typing.refusal);
-  CHECK(viewer.app.typing.refusal->say == "there is no such folder");
+  CHECK(viewer.app.typing.refusal->text == "there is no such folder");
   viewer.key(view::Key::Escape);
   REQUIRE(viewer.clickItem("set written as"));
   viewer.write("hut");

@@ -183,7 +183,7 @@ TEST_CASE("a path is typed, and what isn't there is told") {
   }
   session.key(view::Key::Enter);
   REQUIRE(session.app.typing.refusal);
-  CHECK(session.app.typing.refusal->say.find("there is no file") != std::string::npos);
+  CHECK(session.app.typing.refusal->text.find("there is no file") != std::string::npos);
   session.key(view::Key::Delete);
   for (const char32_t c : U"garage.toml") {
     if (c != 0) session.type(c);

@@ -318,7 +318,7 @@ TEST_CASE("lengths and names are typed into the sheet by keys alone") {
   viewer.key(view::Key::Enter);
   CHECK(viewer.at().name == "J9");
   REQUIRE(viewer.app.typing.refusal.has_value());
-  CHECK(viewer.app.typing.refusal->say.find("another's name") != std::string::npos);
+  CHECK(viewer.app.typing.refusal->text.find("another's name") != std::string::npos);
   viewer.key(view::Key::Escape);
 }
 

@@ -105,7 +105,7 @@ TEST_CASE("a size that no picture can have is not taken, and says what can be") 
   session.settle();
   typeInto(session, "set width in pixels", U"9000");
   REQUIRE(session.app.typing.refusal);
-  CHECK(session.app.typing.refusal->say.find("8192") != std::string::npos);
+  CHECK(session.app.typing.refusal->text.find("8192") != std::string::npos);
   CHECK(session.app.shown.picture_size.width == 1920);
 }
 

@@ -78,7 +78,7 @@ TEST_CASE("Delete empties a reading: nonsense and sizes out of bounds are refuse
   viewer.write("99999999");
   viewer.key(view::Key::Enter);
   REQUIRE(viewer.app.typing.refusal.has_value());
-  CHECK(viewer.app.typing.refusal->say.find("left height must be") == 0);
+  CHECK(viewer.app.typing.refusal->text.find("left height must be") == 0);
   CHECK(viewer.read().heights[0] == 1061);
   viewer.key(view::Key::Escape);
   CHECK_FALSE(viewer.app.typing.field.has_value());

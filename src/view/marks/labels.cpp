@@ -3,10 +3,8 @@
 #include <cmath>
 #include <map>
 #include <span>
-#include <string>
 #include <tuple>
 #include <utility>
-#include <vector>
 
 #include "scene/build/magnify.h"
 #include "scene/describe.h"

@@ -3,10 +3,8 @@
 #include <fontconfig/fontconfig.h>
 #include <imgui_freetype.h>
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <memory>
-#include <string>
 #include <utility>
 
 #include "words/text.h"

@@ -1,11 +1,8 @@
 #include <algorithm>
 #include <array>
 #include <numeric>
-#include <string>
-#include <vector>
 
 #include "document/edits.h"
-#include "render/camera.h"
 #include "view/marks/marks.h"
 #include "view/values/readings.h"
 

@@ -3,11 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <optional>
-#include <string>
 
-#include "render/renderer.h"
-#include "view/session/shown.h"
 
 namespace sillwright::view {
 namespace {

@@ -13,24 +13,33 @@ namespace sillwright::view {
 
 namespace {
 
-/// The box of a field with its text, and where the next character comes.
-void drawFieldBox(const Ui& ui, const Response& at, const std::string& words, bool focused, bool typing, bool strong,
-                  bool quiet) {
+/// A field at the cursor, with what is being typed into it, else `value`, at its right edge. `strong`: the value is a
+/// person's own, not the file's.
+Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
+                   bool strong = false, bool quiet = false) {
+  const Response at = item(page, name, size);
+  Item& own = page.focus->now.back();
+  own.field = what;
+  if (at.pressed) page.focus->at = own.id;
+  const bool focused = page.focus->at == own.id;
+  const bool typing = page.typing.field && page.typing.field->what == what;
+  const std::string& words = typing ? page.typing.field->text : value;
+  const Palette& colours = *page.colours;
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.AddRectFilled(at.low, at.high, toU32(focused ? ui.colours->paper : ui.colours->hovered), ui.px(2.0F));
-  list.AddRect(at.low, at.high, toU32(focused ? ui.colours->ink : ui.colours->quiet), ui.px(2.0F), 0,
-               focused ? std::max(1.5F, ui.px(1.6F)) : 1.0F);
-  ImFont* font = strong || typing ? ui.fonts.strong : ui.fonts.body;
-  const ImVec2 size = textSize(font, words);
-  const float right = at.high.x - ui.px(6.0F);
+  list.AddRectFilled(at.low, at.high, toU32(focused ? colours.paper : colours.hovered), page.px(2.0F));
+  list.AddRect(at.low, at.high, toU32(focused ? colours.ink : colours.quiet), page.px(2.0F), 0,
+               focused ? std::max(1.5F, page.px(1.6F)) : 1.0F);
+  ImFont* font = strong || typing ? page.fonts.strong : page.fonts.body;
+  const float right = at.high.x - page.px(6.0F);
   const float top = at.low.y + (at.high.y - at.low.y - font->FontSize) * 0.5F;
   list.PushClipRect(at.low, at.high, true);
-  drawText(list, font, {right - size.x, top}, quiet ? ui.colours->quiet : ui.colours->ink, words);
+  drawText(list, font, {right - textSize(font, words).x, top}, quiet && !typing ? colours.quiet : colours.ink, words);
   list.PopClipRect();
-  if (!typing && !(focused && words.empty())) return;
-  const float x = right + ui.px(1.5F);
-  list.AddLine({x, at.low.y + ui.px(3.0F)}, {x, at.high.y - ui.px(3.0F)}, toU32(ui.colours->ink),
-               std::max(1.0F, ui.px(1.2F)));
+  if (!typing && !(focused && words.empty())) return at;
+  const float x = right + page.px(1.5F);  // where the next character comes
+  list.AddLine({x, at.low.y + page.px(3.0F)}, {x, at.high.y - page.px(3.0F)}, toU32(colours.ink),
+               std::max(1.0F, page.px(1.2F)));
+  return at;
 }
 
 constexpr std::size_t kMostAcross = 3;
@@ -166,18 +175,6 @@ void shapeRows(const Panel& panel, std::size_t opening) {
 }
 
 }  // namespace
-
-Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
-                   bool strong, bool quiet) {
-  const Response response = item(page, name, size);
-  Item& own = page.focus->now.back();
-  own.field = what;
-  if (response.pressed) page.focus->at = own.id;
-  const bool typed = page.typing.field && page.typing.field->what == what;
-  drawFieldBox(page, response, typed ? page.typing.field->text : value, page.focus->at == own.id, typed, strong,
-               quiet && !typed);
-  return response;
-}
 
 bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what, bool quiet) {
   const float width = ImGui::GetContentRegionAvail().x;

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <string>
 
 #include "base/words.h"
 #include "view/panels/panels.h"

@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 #include <span>
-#include <vector>
 
 #include "base/words.h"
 #include "view/panels/panels.h"

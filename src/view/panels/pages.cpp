@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <string>
 
 #include "view/panels/panels.h"
 #include "view/values/readings.h"

@@ -128,10 +128,6 @@ struct Panel : Page {
   practice::Display display = document.practice->display;
 };
 
-/// A field at the cursor, with what is being typed into it, else `value`, at its right edge. `strong`: the value is a
-/// person's own, not the file's.
-Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
-                   bool strong = false, bool quiet = false);
 /// A label at the left and a field at the right edge of the panel. `value` is shown while nothing is being typed,
 /// quietly where it is none of the job's. Answers whether the field was pressed.
 bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what,

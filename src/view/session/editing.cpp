@@ -5,14 +5,10 @@
 #include <array>
 #include <ctime>
 #include <map>
-#include <memory>
 #include <thread>
 #include <tuple>
-#include <utility>
 
 #include "base/words.h"
-#include "base/write_file.h"
-#include "document/edits.h"
 #include "exchange/model.h"
 #include "exchange/page.h"
 #include "exchange/xlsx.h"

@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <filesystem>
 #include <system_error>
 
 #include "base/words.h"
@@ -256,7 +255,7 @@ bool takeField(App& app) {
   app.typing.refusal.reset();
   if (refusal.empty()) return true;
   app.typing.field = field;
-  app.typing.refusal = Typing::Refusal{field.what, refusal};
+  app.typing.refusal = Typing::Field{field.what, refusal};
   return false;
 }
 

@@ -37,13 +37,9 @@ struct Typing {
     FieldOf what;
     std::string text;
   };
-  struct Refusal {
-    FieldOf what;
-    std::string say;
-  };
-  std::optional<Field> field;      ///< With the text that hasn't been taken in yet.
-  std::optional<Refusal> refusal;  ///< Why the last text was not taken in.
-  job::Job in_file;                ///< As it was read or saved last.
+  std::optional<Field> field;    ///< With the text that hasn't been taken in yet.
+  std::optional<Field> refusal;  ///< Why the last text was not taken in.
+  job::Job in_file;              ///< As it was read or saved last.
 
   /// An opening of the job as the file has it; null where the file has none of its name.
   [[nodiscard]] const job::Opening* inFile(const job::Job& job, std::size_t opening) const;

@@ -1,11 +1,9 @@
 #include "view/session/app.h"
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
 #include <exception>
 #include <initializer_list>
-#include <utility>
 
 #include "scene/build/magnify.h"
 #include "view/values/readings.h"

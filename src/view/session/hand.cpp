@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <span>
-#include <utility>
 
 #include "plan/weather/skin.h"
 #include "scene/build/wall_parts.h"
@@ -299,23 +298,25 @@ void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
   }
 }
 
-void hover(App& app, ImVec2 at) {
-  const bool free = !app.hand.button;
-  app.pointed.handle.reset();
-  if (free) app.pointed.handle = handleUnder(app.pointed.handles, app, at, kNearHandle);
-  app.cut.hovered = false;
-  if (free) hoverCut(app, at);
-  const auto hit = hitUnder(app, at);
-  app.pointed.part = hit ? std::optional(hit->part) : std::nullopt;
-  app.shown.look.hovered_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
-  if (app.shown.measuring.on) app.shown.measuring.hovered = placeUnder(app, hit, at);
-}
-
 void leave(App& app) {
   app.pointed.part.reset();
   app.pointed.handle.reset();
   app.cut.hovered = false;
   app.shown.look.hovered_part = -1;
+}
+
+void hover(App& app, ImVec2 at) {
+  leave(app);
+  if (!app.hand.button) {
+    app.pointed.handle = handleUnder(app.pointed.handles, app, at, kNearHandle);
+    hoverCut(app, at);
+  }
+  const auto hit = hitUnder(app, at);
+  if (hit) {
+    app.pointed.part = hit->part;
+    app.shown.look.hovered_part = static_cast<std::int64_t>(hit->part);
+  }
+  if (app.shown.measuring.on) app.shown.measuring.hovered = placeUnder(app, hit, at);
 }
 
 /// A button goes down: the left one takes hold of a handle where it is on one; else the drawing is taken hold of.

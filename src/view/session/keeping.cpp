@@ -3,8 +3,6 @@
 
 #include <algorithm>
 #include <fstream>
-#include <memory>
-#include <string>
 #include <system_error>
 
 #include "base/words.h"

@@ -2,12 +2,8 @@
 // keyboard's layout.
 
 #include <algorithm>
-#include <optional>
-#include <string>
 #include <string_view>
 #include <tuple>
-#include <utility>
-#include <vector>
 
 #include "view/session/app.h"
 #include "view/values/readings.h"

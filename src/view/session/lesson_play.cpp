@@ -2,10 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
-#include <utility>
 
-#include "document/step_view.h"
 #include "view/session/app.h"
 #include "words/text.h"
 

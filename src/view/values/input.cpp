@@ -75,10 +75,10 @@ std::optional<Modifiers> InputStep::wentDown(Key key) const {
   return std::nullopt;
 }
 
-InputStep InputQueue::takeStep() {
+InputStep takeStep(InputQueue& events) {
   InputStep step;
   const auto taken = [&](const auto& event) { return take(step, event); };
-  while (!events_.empty() && !step.focus && !step.dropped && std::visit(taken, events_.front())) events_.pop_front();
+  while (!events.empty() && !step.focus && !step.dropped && std::visit(taken, events.front())) events.pop();
   return step;
 }
 

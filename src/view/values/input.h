@@ -8,8 +8,8 @@
 #pragma once
 
 #include <cstdint>
-#include <deque>
 #include <optional>
+#include <queue>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -101,22 +101,14 @@ struct InputStep {
   [[nodiscard]] std::optional<Modifiers> wentDown(Key key) const;
 };
 
-class InputQueue {
- public:
-  void push(const Event& event) { events_.push_back(event); }
-  [[nodiscard]] bool empty() const { return events_.empty(); }
+using InputQueue = std::queue<Event>;
 
-  /// Takes the longest run of events that is safe in one frame. It ends before
-  /// (a) a second change of a button,
-  /// (b) a button after a move, or a move after a button, the wheel, a key or a character,
-  /// (c) a second change of one key,
-  /// (d) a character after a key that changes or leaves a text,
-  /// and a change of focus, or a dropped file, has a frame of its own. Moves are merged into the last one, notches
-  /// summed.
-  [[nodiscard]] InputStep takeStep();
-
- private:
-  std::deque<Event> events_;
-};
+/// Takes the longest run of events that is safe in one frame. It ends before
+/// (a) a second change of a button,
+/// (b) a button after a move, or a move after a button, the wheel, a key or a character,
+/// (c) a second change of one key,
+/// (d) a character after a key that changes or leaves a text,
+/// and a change of focus, or a dropped file, has a frame of its own. Moves are merged into the last one, notches summed.
+[[nodiscard]] InputStep takeStep(InputQueue& events);
 
 }  // namespace sillwright::view

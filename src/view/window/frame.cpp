@@ -138,7 +138,7 @@ void showCard(const App& app, Stage& stage, const Ui& ui, ImVec2 size) {
   const auto& refusal = app.typing.refusal;
   for (const Item& item : app.focus.now) {
     if (!refusal || !(item.field == refusal->what)) continue;
-    stage.seen.card = Card{item.low, item.high, "not taken", refusal->say, {}, true};
+    stage.seen.card = Card{item.low, item.high, "not taken", refusal->text, {}, true};
   }
   if (stage.seen.card) drawCard(ui, *stage.seen.card, size);
 }
@@ -366,7 +366,7 @@ void keepPicture(App& app) {
 }
 
 void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
-  const InputStep step = app.input.takeStep();
+  const InputStep step = takeStep(app.input);
   const bool pointed = step.button && step.button->down;
   if (pointed) app.typing.refusal.reset();
   const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
