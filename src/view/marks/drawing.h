@@ -88,8 +88,6 @@ void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::str
 /// square; a ring round it where nothing is measured.
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours,
               check::Basis basis = check::Basis::Measured);
-/// Of a measurement to take again.
-void drawRing(ImDrawList& list, ImVec2 centre, float radius);
 /// A finding's mark: as the verdict that it leads to; a note is a short ink bar.
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Severity severity, const Palette& colours);
 

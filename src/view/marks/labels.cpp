@@ -263,18 +263,6 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
   return lens;
 }
 
-std::string lensTitle(const document::Document& document, std::size_t opening, Corner corner) {
-  return std::string(plan::isTop(corner) ? "top " : "bottom ") + (plan::isRight(corner) ? "right" : "left") +
-         " corner of " + document.job.openings[opening].name + ", true size";
-}
-
-std::string lensFigures(const document::Document& document, std::size_t opening, Corner corner) {
-  const auto [beside, upright] = gapsAt(document, opening, corner);
-  const practice::Display display = document.practice->display;
-  return "gap " + figure(beside, display) + (plan::isRight(corner) ? " right, " : " left, ") +
-         figure(upright, display) + (plan::isTop(corner) ? " head" : " sill");
-}
-
 void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float pixels_per_mm,
                   const document::Document& document, std::size_t opening, Corner corner, bool inside) {
   constexpr double kIn = 24;  // mm from the unit's corner
@@ -317,7 +305,15 @@ LensPlace placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>&
 }
 
 void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place,
-                   const std::string& title, const std::string& figures) {
+                   const document::Document& document, std::size_t opening, Corner corner) {
+  const bool right = plan::isRight(corner);
+  const bool top = plan::isTop(corner);
+  const auto [beside, upright] = gapsAt(document, opening, corner);
+  const practice::Display display = document.practice->display;
+  const std::string title = std::string(top ? "top " : "bottom ") + (right ? "right" : "left") + " corner of " +
+                            document.job.openings[opening].name + ", true size";
+  const std::string figures = "gap " + figure(beside, display) + (right ? " right, " : " left, ") +
+                              figure(upright, display) + (top ? " head" : " sill");
   const ImVec2 high = place.at + ImVec2{place.side, place.side};
   const float line = std::max(1.5F, ui.px(1.6F));
   list.AddImage(picture, place.at, high, {0.0F, 1.0F}, {1.0F, 0.0F});

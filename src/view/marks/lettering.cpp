@@ -35,10 +35,6 @@ void drawText(ImDrawList& list, ImFont* font, ImVec2 at, Colour colour, std::str
   list.AddText(font, font->FontSize, whole, toU32(colour), lines.data(), lines.data() + lines.size(), wrap_width);
 }
 
-void drawRing(ImDrawList& list, ImVec2 centre, float radius) {
-  list.AddCircle(centre, radius * 0.85F, toU32(kPlannedRing), 24, radius * 0.42F);
-}
-
 void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verdict, const Palette& colours,
               check::Basis basis) {
   if (basis == check::Basis::Planned) {

@@ -108,10 +108,6 @@ struct LensView {
 [[nodiscard]] LensView lensOn(const document::Document& document, std::size_t opening, plan::Corner corner, bool inside,
                               bool dark, double mm);
 
-/// "lower left corner of J2, in its true size", and "gap 9.9 left, 8.1 sill".
-[[nodiscard]] std::string lensTitle(const document::Document& document, std::size_t opening, plan::Corner corner);
-[[nodiscard]] std::string lensFigures(const document::Document& document, std::size_t opening, plan::Corner corner);
-
 /// Where it lies on the screen, whole pixels: in the free part's lower left corner, beside a panel that lies there.
 struct LensPlace {
   ImVec2 at;
@@ -122,8 +118,8 @@ struct LensPlace {
 /// Dimensions of the two gaps at the corner.
 void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float pixels_per_mm,
                   const document::Document& document, std::size_t opening, plan::Corner corner, bool inside);
-/// The picture in its frame, with words.
+/// The picture in its frame, with words: "bottom left corner of J2, true size", and "gap 9.9 left, 8.1 sill".
 void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place,
-                   const std::string& title, const std::string& figures);
+                   const document::Document& document, std::size_t opening, plan::Corner corner);
 
 }  // namespace sillwright::view

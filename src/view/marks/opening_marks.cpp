@@ -227,27 +227,19 @@ void drawGaps(Lettering& on, const Plane& plane) {
   }
 }
 
-/// The points' packers as parts of the scene, in the order in which it has them: a backing first, then the stack's
+/// An opening's packers, in the order in which the scene has them: of each point a backing first, then the stack's
 /// pieces.
-std::vector<std::vector<std::uint32_t>> stacksOf(const Lettering& on, std::size_t index) {
-  std::vector<std::uint32_t> parts;
-  const auto& all = on.document.scene.parts;
-  for (std::uint32_t i = 0; i < all.size(); ++i) {
-    const bool own = all[i].opening == static_cast<std::int32_t>(index);
-    if (own && all[i].kind == scene::PartKind::Packer) parts.push_back(i);
+std::vector<std::uint32_t> packersOf(const scene::Scene& scene, std::size_t index) {
+  std::vector<std::uint32_t> packers;
+  for (std::uint32_t i = 0; i < scene.parts.size(); ++i) {
+    const bool own = scene.parts[i].opening == static_cast<std::int32_t>(index);
+    if (own && scene.parts[i].kind == scene::PartKind::Packer) packers.push_back(i);
   }
-  std::vector<std::vector<std::uint32_t>> stacks;
-  std::size_t next = 0;
-  for (const plan::PackingPoint& point : on.document.plan.openings[index].packing.points) {
-    std::vector<std::uint32_t>& stack = stacks.emplace_back();
-    const std::size_t pieces = static_cast<std::size_t>(point.stack.pieces) + (point.backing > 0 ? 1 : 0);
-    for (std::size_t i = 0; i < pieces && next < parts.size(); ++i) stack.push_back(parts[next++]);
-  }
-  return stacks;
+  return packers;
 }
 
 /// Middle of the parts' solids, as drawn.
-std::optional<glm::vec3> middleOf(const scene::Scene& scene, const std::vector<std::uint32_t>& parts) {
+std::optional<glm::vec3> middleOf(const scene::Scene& scene, std::span<const std::uint32_t> parts) {
   if (parts.empty()) return std::nullopt;
   const auto first = std::ranges::lower_bound(scene.solids, parts.front(), {}, &scene::Solid::part);
   const auto last = std::ranges::upper_bound(scene.solids, parts.back(), {}, &scene::Solid::part);
@@ -259,12 +251,16 @@ std::optional<glm::vec3> middleOf(const scene::Scene& scene, const std::vector<s
 }
 
 void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
-  const auto stacks = stacksOf(on, index);
+  const std::vector<std::uint32_t> packers = packersOf(on.document.scene, index);
+  std::span<const std::uint32_t> left = packers;
   const auto& points = plane.planned.packing.points;
-  for (std::size_t i = 0; i < stacks.size(); ++i) {
-    auto middle = middleOf(on.document.scene, stacks[i]);
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const std::size_t pieces = static_cast<std::size_t>(points[i].stack.pieces) + (points[i].backing > 0 ? 1 : 0);
+    const auto stack = left.first(std::min(pieces, left.size()));
+    left = left.subspan(stack.size());
+    auto middle = middleOf(on.document.scene, stack);
     if (!middle) continue;
-    *middle += on.shiftOf(on.document.scene.parts[stacks[i].front()]);
+    *middle += on.shiftOf(on.document.scene.parts[stack.front()]);
     const auto at = on.project(*middle);
     const Point out = outOf(points[i].side);
     const glm::vec3 outwards =
@@ -274,7 +270,7 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
     const float scale = length(*aside - *at) / 50.0F;
     if (scale < on.ui.px(kNearPacker)) continue;
     const auto hit = on.hitAt(*at);
-    if (!hit || std::ranges::find(stacks[i], hit->part) == stacks[i].end()) continue;
+    if (!hit || std::ranges::find(stack, hit->part) == stack.end()) continue;
     const auto thick = static_cast<float>((points[i].stack.total + points[i].backing) * plane.times);
     drawFigure(on, {"packer " + std::to_string(i), plan::stackWords(points[i], on.display), *at, *aside - *at,
                     thick * 0.5F * scale + on.ui.px(12.0F), false, true});

@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 
-
 namespace sillwright::view {
 namespace {
 

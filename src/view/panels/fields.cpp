@@ -44,14 +44,6 @@ Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const s
 
 constexpr std::size_t kMostAcross = 3;
 
-/// One row of fields: the readings from `first` on that share a group.
-std::size_t countOf(std::size_t first) {
-  std::size_t count = 1;
-  const std::string group = infoOf(static_cast<TapeReading>(first)).group;
-  while (first + count < job::kTapeReadings && group == infoOf(static_cast<TapeReading>(first + count)).group) ++count;
-  return count;
-}
-
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
   Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
   if (panel.typing.isTyped(panel.document.job, opening, reading)) {
@@ -78,11 +70,14 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, ImV
                  std::max(2.0F, panel.px(2.5F)));
   }
   if (plan::isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
-    drawRing(list, {response.low.x + panel.px(13.0F), (response.low.y + response.high.y) * 0.5F}, panel.px(4.5F));
+    const float radius = panel.px(4.5F);
+    list.AddCircle({response.low.x + panel.px(13.0F), (response.low.y + response.high.y) * 0.5F}, radius * 0.85F,
+                   toU32(kPlannedRing), 24, radius * 0.42F);
   }
 }
 
-void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::size_t count) {
+/// One row of fields: the readings from `first` on that share a group. Answers the first of the next row.
+std::size_t drawRow(const Panel& panel, std::size_t opening, std::size_t first) {
   const auto& head = infoOf(static_cast<TapeReading>(first));
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float label = textSize(panel.fonts.body, "wall depth").x + panel.px(12.0F);
@@ -91,14 +86,17 @@ void drawRow(const Panel& panel, std::size_t opening, std::size_t first, std::si
   const float top = at.y + (head.caption[0] != '\0' ? panel.fonts.small->FontSize + panel.px(1.0F) : 0.0F);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   drawText(list, panel.fonts.body, {at.x, top + panel.px(3.0F)}, panel.colours->quiet, head.group);
-  for (std::size_t i = 0; i < count; ++i) {
-    const auto reading = static_cast<TapeReading>(first + i);
-    const float x = at.x + label + static_cast<float>(i) * (field.x + panel.px(9.0F));
+  std::size_t next = first;
+  for (; next < job::kTapeReadings; ++next) {
+    const auto reading = static_cast<TapeReading>(next);
+    if (std::string_view(infoOf(reading).group) != head.group) break;
+    const float x = at.x + label + static_cast<float>(next - first) * (field.x + panel.px(9.0F));
     drawText(list, panel.fonts.small, {x, at.y}, panel.colours->quiet, infoOf(reading).caption);
     ImGui::SetCursorScreenPos({x, top});
     drawField(panel, opening, reading, field);
   }
   ImGui::SetCursorScreenPos({at.x, top + field.y + panel.px(3.0F)});
+  return next;
 }
 
 /// "+0.4", "−1.2", "0".
@@ -176,7 +174,7 @@ void shapeRows(const Panel& panel, std::size_t opening) {
 
 }  // namespace
 
-bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what, bool quiet) {
+Response typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what, bool quiet) {
   const float width = ImGui::GetContentRegionAvail().x;
   const bool name = std::holds_alternative<job::KeyPlace>(what);
   const bool path = std::holds_alternative<PathUse>(what);
@@ -190,18 +188,16 @@ bool typedRow(const Page& page, std::string_view label, const std::string& value
   drawText(*ImGui::GetWindowDrawList(), page.fonts.body, {at.x, at.y + (row_height - label_height) * 0.5F},
            page.colours->quiet, label, wrap);
   ImGui::SetCursorScreenPos({at.x + width - field_width, at.y + (row_height - height) * 0.5F});
-  const bool pressed =
-      fieldItem(page, "set " + std::string(label), {field_width, height}, value, what, false, quiet).pressed;
+  const Response field = fieldItem(page, "set " + std::string(label), {field_width, height}, value, what, false, quiet);
   ImGui::SetCursorScreenPos({at.x, at.y + row_height + page.px(3.0F)});
-  return pressed;
+  return field;
 }
 
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension) {
   const job::Job& job = panel.document.job;
-  typedRow(panel, label, figure(valueOf(job, dimension), panel.display), dimension);
-  const Item& own = panel.focus->now.back();
+  const Response field = typedRow(panel, label, figure(valueOf(job, dimension), panel.display), dimension);
   if (ImGui::IsItemHovered()) {
-    panel.cards.push_back({own.low, own.high, nameOf(job, dimension),
+    panel.cards.push_back({field.low, field.high, nameOf(job, dimension),
                            std::string("type it ") + howToType(panel.display) + "; Enter takes it",
                            boundsWords(boundsOf(job, dimension), panel.display)});
   }
@@ -248,11 +244,7 @@ void readFields(const Panel& panel, std::size_t opening) {
   groupHeading(panel, "Measurements");
   saySmall(panel,
            std::string("type ") + howToType(panel.display) + "; Enter or Tab goes on, Delete empties, Escape leaves");
-  for (std::size_t first = 0; first < job::kTapeReadings;) {
-    const std::size_t count = countOf(first);
-    drawRow(panel, opening, first, count);
-    first += count;
-  }
+  for (std::size_t next = 0; next < job::kTapeReadings;) next = drawRow(panel, opening, next);
   keyRows(panel, job::TableKind::Measured, opening, {"by"});
 }
 
@@ -273,8 +265,7 @@ void deviationSlider(const Panel& panel) {
   }
   ImGui::SameLine(0.0F, panel.px(16.0F));
   const float bar = ImGui::GetContentRegionAvail().x - textSize(panel.fonts.body, "×20").x - panel.px(16.0F);
-  const Response at = item(panel, "deviation", {bar, panel.fonts.body->FontSize});
-  const auto share = slider(panel, at.low.x, at.high.x, static_cast<float>((times - 1.0) / 19.0));
+  const auto share = slider(panel, "deviation", bar, static_cast<float>((times - 1.0) / 19.0));
   const double wanted = share ? 1.0 + std::round(static_cast<double>(*share) * 19.0) : times;
   if (wanted != times) panel.wishes.push_back(Magnify{wanted});
   ImGui::SameLine(0.0F, panel.px(10.0F));

@@ -161,8 +161,7 @@ void spreadSlider(const Panel& panel, float right) {
   if (ImGui::GetCursorScreenPos().x + width > right) return;
   panel.offer(words, "V", PullApart{}, spread > 0.0F);
   ImGui::SameLine(0.0F, panel.px(12.0F));
-  const Response at = item(panel, "pull apart", {bar, panel.fonts.body->FontSize});
-  const auto share = slider(panel, at.low.x, at.high.x, spread / kMostSpread);
+  const auto share = slider(panel, "pull apart", bar, spread / kMostSpread);
   const float wanted = share ? std::round(*share * kMostSpread / 5.0F) * 5.0F : spread;
   if (wanted != spread) panel.wishes.push_back(PullApart{wanted});
 }

@@ -19,6 +19,24 @@ ImFont* fitting(const Ui& ui, const std::string& words, ImVec2 box) {
   return ui.fonts.small;
 }
 
+/// "measured 4 mm, limit 3 mm"
+std::string numbersOf(const check::Finding& finding, practice::Display display) {
+  std::vector<std::string> said;
+  const auto amount = [&](double value) { return withMinus(words::amount(value, finding.unit, 2, display)); };
+  if (finding.measured) said.push_back("measured " + amount(*finding.measured));
+  if (finding.limit) said.push_back("limit " + amount(*finding.limit));
+  return base::joined(said);
+}
+
+/// A finding's figures and source, beside what names it.
+void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding) {
+  std::string body = numbersOf(finding, panel.display);
+  if (!finding.remedy.empty()) body += (body.empty() ? "To do: " : "\nTo do: ") + finding.remedy;
+  const bool geometry = finding.source.empty() && finding.severity != check::Severity::Note;
+  const std::string source = geometry ? "follows from the geometry" : finding.source;
+  panel.cards.push_back({beside.low, beside.high, finding.about, body, source});
+}
+
 /// What stands against the opening, one thing at a time and large, and the way to the next. It takes the same room
 /// whatever it says: the fields below never move under the pointer.
 void headline(const Panel& panel, std::size_t index) {
@@ -44,10 +62,9 @@ void headline(const Panel& panel, std::size_t index) {
   const ImVec2 below = ImGui::GetCursorScreenPos();
   if (troubles.size() > 1) {
     say(panel, std::to_string(at + 1) + " of " + std::to_string(troubles.size()));
-    ImGui::SameLine(0.0F, panel.px(10.0F));  // all three fit the narrowest sheet
-    panel.offer("next", "Shift N", NextTrouble{1});
-    ImGui::SameLine(0.0F, panel.px(10.0F));
-    panel.offer("previous", "Shift B", NextTrouble{-1});
+    constexpr float kGap = 10.0F;  // all three fit the narrowest sheet
+    panel.offerBeside("next", "Shift N", NextTrouble{1}, kGap);
+    panel.offerBeside("previous", "Shift B", NextTrouble{-1}, kGap);
   }
   ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});
 }
@@ -88,15 +105,6 @@ void topRows(const Panel& panel, std::size_t index) {
   }
 }
 
-/// "measured 4 mm, limit 3 mm"
-std::string numbersOf(const check::Finding& finding, practice::Display display) {
-  std::vector<std::string> said;
-  const auto amount = [&](double value) { return withMinus(words::amount(value, finding.unit, 2, display)); };
-  if (finding.measured) said.push_back("measured " + amount(*finding.measured));
-  if (finding.limit) said.push_back("limit " + amount(*finding.limit));
-  return base::joined(said);
-}
-
 std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {
   std::vector<PlateLine> lines{{panel.fonts.body, panel.colours->ink, finding.say}};
   const auto add = [&](Colour colour, const char* label, const std::string& words) {
@@ -106,11 +114,6 @@ std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding
   add(panel.colours->ink, "To do: ", finding.remedy);
   add(panel.colours->ink, "Take care: ", finding.caution);
   return lines;
-}
-
-std::string sourceOf(const check::Finding& finding) {
-  if (!finding.source.empty()) return finding.source;
-  return finding.severity == check::Severity::Note ? "" : "follows from the geometry";
 }
 
 /// One finding as an item; picked, it flies to its spot. `name` tells it from its neighbours.
@@ -141,7 +144,7 @@ std::string positionRule(const plan::Fixings& fixings) {
   return text.empty() ? "the rule set has no rule for their number" : text + ": the stricter holds";
 }
 
-RowNote noteOf(const plan::Fixings& fixings, const plan::Fixing& fixing, practice::Display display) {
+RowNote noteOfScrew(const plan::Fixings& fixings, const plan::Fixing& fixing, practice::Display display) {
   if (fixing.screw < 0)
     return {"no screw at hand is long enough", words::length(fixings.length_wanted, display) + " is needed"};
   RowNote note{fixings.screws[static_cast<std::size_t>(fixing.screw)].name + ", " + figure(fixing.embedment, display) +
@@ -166,7 +169,7 @@ void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fix
     value = newtons(fixing.demand_n) + (fixing.capacity_n ? " of " + newtons(*fixing.capacity_n) : std::string());
     if (fixing.past_stud > 0.0) value += ", breaks out";
   }
-  row(panel, where, value, noteOf(fixings, fixing, panel.display));
+  row(panel, where, value, noteOfScrew(fixings, fixing, panel.display));
 }
 
 void windRow(const Panel& panel, const plan::WindLoad& wind) {
@@ -186,7 +189,32 @@ void massRow(const Panel& panel, const plan::UnitMass& mass) {
   row(panel, "weight", weight(mass.total_kg, 0) + who, note);
 }
 
-}  // namespace
+void findings(const Panel& panel, std::size_t opening) {
+  const std::vector<check::Finding>& all = panel.document.findings.openings[opening];
+  groupHeading(panel, "Findings");
+  if (all.empty()) sayQuietly(panel, "none");
+  for (const check::Severity severity : {check::Severity::Stop, check::Severity::Attend, check::Severity::Note}) {
+    for (std::size_t i = 0; i < all.size(); ++i) {
+      if (all[i].severity != severity) continue;
+      entry(panel, all[i], "finding " + std::to_string(i) + " " + all[i].about);
+    }
+  }
+}
+
+/// What holds the unit: each screw with its load beside what it can take, wind, and weight.
+void fixing(const Panel& panel, std::size_t index) {
+  const plan::OpeningPlan& planned = panel.document.plan.openings[index];
+  const plan::Fixings& fixings = planned.fixings;
+  groupHeading(panel, "Fixing");
+  saySmall(panel, positionRule(fixings));
+  windRow(panel, planned.wind);
+  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
+    const auto count = std::ranges::count(fixings.points, static_cast<std::int32_t>(i), &plan::Fixing::screw);
+    row(panel, "screws", std::to_string(count) + " of " + fixings.screws[i].name);
+  }
+  for (const plan::Fixing& each : fixings.points) fixingRow(panel, fixings, each);
+  massRow(panel, planned.mass);
+}
 
 void setOut(const Panel& panel, std::size_t index) {
   const job::Opening& opening = panel.document.job.openings[index];
@@ -237,6 +265,8 @@ void packing(const Panel& panel, std::size_t index) {
   }
 }
 
+}  // namespace
+
 void openingSheet(const Panel& panel, const Layout& layout) {
   if (panel.shown.opening < 0) return;
   const auto index = static_cast<std::size_t>(panel.shown.opening);
@@ -282,40 +312,6 @@ void wallSheet(const Panel& panel, const Layout& layout) {
   if (panel.document.job.walls.size() > 1)
     panel.offer("remove it with its openings", "", EditWish{.act = EditAct::RemoveWall, .of = index});
   ImGui::End();
-}
-
-void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding) {
-  std::string body = numbersOf(finding, panel.display);
-  if (!finding.remedy.empty()) body += (body.empty() ? "To do: " : "\nTo do: ") + finding.remedy;
-  panel.cards.push_back({beside.low, beside.high, finding.about, body, sourceOf(finding)});
-}
-
-void findings(const Panel& panel, std::size_t opening) {
-  const std::vector<check::Finding>& all = panel.document.findings.openings[opening];
-  groupHeading(panel, "Findings");
-  if (all.empty()) sayQuietly(panel, "none");
-  for (const check::Severity severity : {check::Severity::Stop, check::Severity::Attend, check::Severity::Note}) {
-    for (std::size_t i = 0; i < all.size(); ++i) {
-      if (all[i].severity != severity) continue;
-      entry(panel, all[i], "finding " + std::to_string(i) + " " + all[i].about);
-    }
-  }
-}
-
-// The sheet's group on what holds the unit: each screw with its load beside what it can take, wind, and weight.
-
-void fixing(const Panel& panel, std::size_t index) {
-  const plan::OpeningPlan& planned = panel.document.plan.openings[index];
-  const plan::Fixings& fixings = planned.fixings;
-  groupHeading(panel, "Fixing");
-  saySmall(panel, positionRule(fixings));
-  windRow(panel, planned.wind);
-  for (std::size_t i = 0; i < fixings.screws.size(); ++i) {
-    const auto count = std::ranges::count(fixings.points, static_cast<std::int32_t>(i), &plan::Fixing::screw);
-    row(panel, "screws", std::to_string(count) + " of " + fixings.screws[i].name);
-  }
-  for (const plan::Fixing& each : fixings.points) fixingRow(panel, fixings, each);
-  massRow(panel, planned.mass);
 }
 
 }  // namespace sillwright::view

@@ -128,15 +128,14 @@ void keyRow(const Panel& panel, const job::KeyText& key, const job::KeyText& set
   const bool said = !key.text.empty();
   const std::string label = labelOf(key.place, panel.document.practice->words);
   const std::string value = shownText(said ? key : settled, panel.display);
-  const bool pressed = typedRow(panel, label, value, key.place, !said);
-  if (pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenList{.key = key.place});
-  const Item& own = panel.focus->now.back();
+  const Response field = typedRow(panel, label, value, key.place, !said);
+  if (field.pressed && !choicesOf(panel.document, key).empty()) panel.wishes.push_back(OpenList{.key = key.place});
   if (!ImGui::IsItemHovered()) return;
   const std::string source = said ? ""
                              : settled.text.empty()
                                  ? "left out"
                                  : "not in the job: what the rule set has" + sourceOf(panel, key.place);
-  panel.cards.push_back({own.low, own.high, label, std::string(key.rule->about), source});
+  panel.cards.push_back({field.low, field.high, label, std::string(key.rule->about), source});
 }
 
 }  // namespace
@@ -181,11 +180,13 @@ void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, fl
   keepPlace(ui);
 }
 
-float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, float top) {
+float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, std::optional<float> top) {
   const float width = std::min(ui.px(widest), size.x - ui.px(48.0F));
   ui.focus->now.clear();
   if (!ImGui::IsAnyItemActive()) ImGui::SetNextWindowFocus();  // a list that is open over it keeps its button
-  beginFittedPanel(ui, name, {std::round((size.x - width) * 0.5F), top}, width, size.y - top - ui.px(24.0F));
+  const float edge = ui.px(24.0F);
+  const ImVec2 at{std::round((size.x - width) * 0.5F), top.value_or(edge)};
+  beginFittedPanel(ui, name, at, width, size.y - at.y - edge);
   return width;
 }
 
@@ -248,9 +249,12 @@ RowMark tickBox(const Ui& ui, bool ticked) {
   };
 }
 
-std::optional<float> slider(const Ui& ui, float from, float to, float share) {
+std::optional<float> slider(const Ui& ui, std::string_view name, float width, float share) {
+  const Response bar = item(ui, name, {width, ui.fonts.body->FontSize});
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const float y = std::round((ImGui::GetItemRectMin().y + ImGui::GetItemRectMax().y) * 0.5F);
+  const float from = bar.low.x;
+  const float to = bar.high.x;
+  const float y = std::round((bar.low.y + bar.high.y) * 0.5F);
   list.AddLine({from, y}, {to, y}, toU32(ui.colours->quiet), std::max(1.0F, ui.px(1.5F)));
   list.AddCircleFilled({from + std::clamp(share, 0.0F, 1.0F) * (to - from), y}, ui.px(5.5F), toU32(ui.colours->ink),
                        20);

@@ -38,12 +38,9 @@ void beginPanel(const Ui& ui, const char* name, ImVec2 at, ImVec2 size, bool scr
 void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, float most_height);
 
 /// Begins a page that lies over everything, `size` being the window's: in its middle, `top` pixels below its upper
-/// edge, no wider than `widest` at scale 1. Tab doesn't get to what lies behind it. Answers its width. Pair with
-/// endPage, or ImGui::End() where it isn't closed by a word.
-float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, float top);
-inline float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest) {
-  return beginPage(ui, name, size, widest, ui.px(24.0F));
-}
+/// edge (else as far as it stays off the lower one), no wider than `widest` at scale 1. Tab doesn't get to what lies
+/// behind it. Answers its width. Pair with endPage, or ImGui::End() where it isn't closed by a word.
+float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, std::optional<float> top = std::nullopt);
 
 struct Response {
   bool pressed = false;
@@ -70,9 +67,9 @@ Response markedRow(const Ui& ui, std::string_view name, const RowMark& mark, std
 /// A box, ticked as a carpenter ticks a list.
 [[nodiscard]] RowMark tickBox(const Ui& ui, bool ticked);
 
-/// A line with a mark at a share of its length, over an item that was made just before. Answers the share that it is
-/// dragged to; empty: it isn't held.
-std::optional<float> slider(const Ui& ui, float from, float to, float share);
+/// A line with a mark at a share of its length, as an item at the cursor. Answers the share that it is dragged to;
+/// empty: it isn't held.
+std::optional<float> slider(const Ui& ui, std::string_view name, float width, float share);
 
 /// Text of a colour, wrapped at the panel's right edge.
 void text(ImFont* font, Colour colour, std::string_view words);
@@ -113,8 +110,8 @@ struct Page : Ui {
     if (wordItem(*this, word, key, picked)) wishes.push_back(wish);
   }
   /// The same behind the last one, on its line.
-  void offerBeside(std::string_view word, std::string_view key, const Wish& wish) const {
-    ImGui::SameLine(0.0F, px(20.0F));
+  void offerBeside(std::string_view word, std::string_view key, const Wish& wish, float gap = 20.0F) const {
+    ImGui::SameLine(0.0F, px(gap));
     offer(word, key, wish);
   }
 };
@@ -129,9 +126,9 @@ struct Panel : Page {
 };
 
 /// A label at the left and a field at the right edge of the panel. `value` is shown while nothing is being typed,
-/// quietly where it is none of the job's. Answers whether the field was pressed.
-bool typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what,
-              bool quiet = false);
+/// quietly where it is none of the job's. Answers the field.
+Response typedRow(const Page& page, std::string_view label, const std::string& value, const FieldOf& what,
+                  bool quiet = false);
 /// The same for a dimension of the job, with its bounds on hover.
 void dimensionRow(const Panel& panel, std::string_view label, const Dimension& dimension);
 
@@ -148,17 +145,11 @@ struct RowNote {
 void row(const Panel& panel, std::string_view label, std::string_view value,
          const std::optional<RowNote>& note = std::nullopt);
 
-/// The opening sheet's groups.
+/// The opening sheet's groups that are of readings.
 void readFields(const Panel& panel, std::size_t opening);
-void setOut(const Panel& panel, std::size_t opening);
 void asMeasured(const Panel& panel, std::size_t opening);
-void packing(const Panel& panel, std::size_t opening);
-void fixing(const Panel& panel, std::size_t opening);
-void findings(const Panel& panel, std::size_t opening);
 /// How many times as large deviations are drawn, to be slid or stepped.
 void deviationSlider(const Panel& panel);
-/// A finding's figures and source, beside what names it.
-void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding);
 /// The last edit, to be undone.
 void lastEdit(const Panel& panel);
 
@@ -176,8 +167,6 @@ void wallSheet(const Panel& panel, const Layout& layout);
 void openingDrawing(const Panel& panel, std::size_t opening, float slope);
 /// Along the bottom: groups of commands, each with its most used words and their keys.
 void footLine(const Panel& panel, const Layout& layout);
-/// Number of lines the foot takes in a width.
-[[nodiscard]] int footLines(const Ui& ui, float width);
 /// The order of work as cards along the bottom, with what plays them.
 void lessonStrip(const Panel& panel, const Layout& layout);
 /// Room that the cards and their controls, or these alone, take in a width.

@@ -224,8 +224,7 @@ void historyPanel(const Panel& panel, const Layout& layout) {
   beginFittedPanel(panel, "history", {left, layout.strip_at.y}, width, layout.most_height);
   text(panel.fonts.strong, panel.colours->ink, "Edits since the file was loaded");
   panel.offer("undo", "Ctrl Z", TakeBack{});
-  ImGui::SameLine(0.0F, panel.px(16.0F));
-  panel.offer("do again", "Ctrl Y", DoAgain{});
+  panel.offerBeside("do again", "Ctrl Y", DoAgain{}, 16.0F);
   rule(panel);
   stepRow(panel, 0, "as the file has it");
   for (std::size_t i = 0; i < panel.history.size(); ++i) stepRow(panel, i + 1, panel.history.name(i));
@@ -261,10 +260,6 @@ void cutPanel(const Panel& panel, const Layout& layout) {
   ImGui::End();
 }
 
-int footLines(const Ui& ui, float width) {
-  return eachWord(ui, width, [](const Command&, float, int) {});
-}
-
 void footLine(const Panel& panel, const Layout& layout) {
   beginPanel(panel, "foot", layout.foot_at, layout.foot_size, false);
   const float step = panel.fonts.body->FontSize + panel.px(9.0F);
@@ -287,7 +282,8 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, const document::Lesson
   layout.scale = ui.scale;
   const float foot_width = size.x - 2.0F * margin;
   const float line = ui.fonts.body->FontSize + ui.px(9.0F);
-  const float foot_height = static_cast<float>(footLines(ui, foot_width)) * line + ui.px(9.0F);
+  const int foot_lines = eachWord(ui, foot_width, [](const Command&, float, int) {});
+  const float foot_height = static_cast<float>(foot_lines) * line + ui.px(9.0F);
   layout.foot_at = {margin, std::round(size.y - margin - foot_height)};
   layout.foot_size = {foot_width, foot_height};
 

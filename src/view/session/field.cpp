@@ -63,8 +63,7 @@ void typeInto(App& app, const FieldOf& what, const InputStep& step) {
   const bool of_job = shown || (key != nullptr && key->key == "name");
   const std::size_t longest = of_job ? static_cast<std::size_t>(job::kLongestName) : name ? kLongestPath : 24;
   for (const char32_t character : step.typed) {
-    if (!name && !isReadingCharacter(character)) continue;
-    if (name && (character < U' ' || character == 0x7f)) continue;
+    if (name ? character < U' ' || character == 0x7f : !isReadingCharacter(character)) continue;
     std::string& text = textOf(app, what, "");
     if (base::countCharacters(text) < longest) base::appendUtf8(text, !name && character == U'−' ? U'-' : character);
   }
@@ -88,9 +87,10 @@ struct Take {
   const std::string& text;
 
   std::string operator()(const ReadingOf& of) const {
-    const ParsedReading parsed = parseReading(of.reading, text, app.document->practice->display);
+    const practice::Display display = app.document->practice->display;
+    const ParsedReading parsed = parseLength(infoOf(of.reading).name, boundsOf(of.reading), text, display);
     if (!parsed.good) return parsed.refusal;
-    const auto value = parsed.value ? figure(*parsed.value, app.document->practice->display) : std::string("nothing");
+    const auto value = parsed.value ? figure(*parsed.value, display) : std::string("nothing");
     edit(app,
          std::string(infoOf(of.reading).name) + " of " + app.document->job.openings[of.opening].name + " to " + value,
          [&](job::Job& job) { setValue(job.openings[of.opening].measured, of.reading, parsed.value); });

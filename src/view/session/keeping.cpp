@@ -92,14 +92,19 @@ std::string changedIn(const job::Job& was, const job::Job& now) {
 }
 
 constexpr std::uintmax_t kLongestQuoted = std::uintmax_t{8} << 20;  // longer files are named, not quoted
-constexpr std::uintmax_t kLongFile = std::uintmax_t{512} << 10;     // some two thousand openings
+constexpr std::uintmax_t kLongFile = std::uintmax_t{512} << 10;     // some two thousand openings: a person would wonder
 constexpr std::size_t kLongestLine = 400;
+
+/// Bytes; 0: there is no such file.
+std::uintmax_t sizeOf(const std::filesystem::path& path) {
+  std::error_code failed;
+  const std::uintmax_t size = std::filesystem::file_size(path, failed);
+  return failed ? 0 : size;
+}
 
 std::vector<std::string> linesOf(const std::filesystem::path& path) {
   std::vector<std::string> lines;
-  std::error_code failed;
-  const std::uintmax_t size = std::filesystem::file_size(path, failed);
-  if (failed || size > kLongestQuoted) return lines;
+  if (sizeOf(path) > kLongestQuoted) return lines;
   std::ifstream file(path);
   for (std::string line; std::getline(file, line);) lines.push_back(line.substr(0, kLongestLine));
   return lines;
@@ -178,18 +183,11 @@ void takeAgain(App& app, base::Result<document::Document> read) {
   if (same >= 0) grant(app, PickOpening{same, false});
 }
 
-/// Whether reading takes long enough for a person to wonder.
-bool isLong(const std::filesystem::path& path) {
-  std::error_code failed;
-  const std::uintmax_t size = std::filesystem::file_size(path, failed);
-  return !failed && size > kLongFile;
-}
-
 using TakeRead = void (*)(App&, base::Result<document::Document>);
 
 /// Reads the file, beside the window where that takes a while, then has it taken.
 void readThen(App& app, TakeRead then) {
-  if (!isLong(app.file.path)) return then(app, document::load(app.file.path, app.file.assets));
+  if (sizeOf(app.file.path) <= kLongFile) return then(app, document::load(app.file.path, app.file.assets));
   const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {
     const auto result = std::make_shared<base::Result<document::Document>>(document::load(path, assets));
     return [result, then](App& viewer) { then(viewer, std::move(*result)); };

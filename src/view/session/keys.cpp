@@ -16,20 +16,16 @@ constexpr float kSlideStep = 60.0F;
 constexpr float kNearStep = 1.25F;
 
 /// The command of a character, typed with Shift where its key says so; a lesson's own while one is on.
-std::optional<Wish> wishFor(char32_t key, bool shift, bool in_lesson) {
+std::optional<Wish> wishFor(char key, bool shift, bool in_lesson) {
   const auto named = [&](std::string_view shown) {
     return std::ranges::find_if(
         commands(), [&](const Command& each) { return each.key == shown && (in_lesson || each.group != kLessonKeys); });
   };
-  if (key >= 0x80) return std::nullopt;
-  const std::string plain(1, static_cast<char>(key));
+  const std::string plain(1, key);
   auto found = named(shift ? "Shift " + plain : plain);
   if (found == commands().end()) found = named(plain);
   return found == commands().end() ? std::nullopt : std::optional(found->wish);
 }
-
-/// Capitals and small letters are one key.
-char32_t asCapital(char32_t typed) { return typed >= U'a' && typed <= U'z' ? typed - U'a' + U'A' : typed; }
 
 /// Whether a wish closes a page that lies over everything: all else waits until it is gone.
 bool closesPage(const Wish& wish, const Shown& shown) {
@@ -40,9 +36,11 @@ bool closesPage(const Wish& wish, const Shown& shown) {
 void followTyped(const InputStep& step, const Shown& shown, Wishes& wishes) {
   if (step.isControl()) return;
   for (const char32_t typed : step.typed) {
-    const char32_t key = asCapital(typed);
+    if (typed >= 0x80) continue;                        // no command has such a key
+    const bool small = typed >= U'a' && typed <= U'z';  // one key with its capital
+    const auto key = static_cast<char>(small ? typed - U'a' + U'A' : typed);
     auto wish = wishFor(key, step.held && step.held->shift, shown.lesson.on());
-    const std::size_t layer = key < 0x80 ? kLayerKeys.find(static_cast<char>(key)) : std::string_view::npos;
+    const std::size_t layer = kLayerKeys.find(key);
     if (!wish && layer != std::string_view::npos) wish = ToggleLayer{static_cast<scene::Layer>(layer)};
     if (wish && (!isModal(shown) || closesPage(*wish, shown))) wishes.push_back(*wish);
   }
@@ -60,18 +58,17 @@ void followArrows(const InputStep& step, Wishes& wishes) {
 void followControls(const InputStep& step, const App& app, Wishes& wishes) {
   const auto with_ctrl = [&](Key key) {
     const auto held = step.wentDown(key);
-    return held && held->ctrl;
+    return held && held->ctrl ? held : std::nullopt;
   };
   if (with_ctrl(Key::Plus)) wishes.push_back(ScaleText{1.1F});
   if (with_ctrl(Key::Minus)) wishes.push_back(ScaleText{1.0F / 1.1F});
   if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
   const bool asking = app.shown.asking != Asking::Nothing;
   const bool edits = !isModal(app.shown) || app.typing.field;
-  const auto undo = step.wentDown(Key::Z);
-  if (undo && undo->ctrl && edits) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
+  const auto undo = with_ctrl(Key::Z);
+  if (undo && edits) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
   if (with_ctrl(Key::O) && !asking) wishes.push_back(ToggleJobsPage{});
-  const auto save = step.wentDown(Key::S);
-  if (save && save->ctrl) wishes.push_back(Save{save->shift});
+  if (const auto save = with_ctrl(Key::S)) wishes.push_back(Save{save->shift});
   if (with_ctrl(Key::Y) && edits) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5) && (asking || !isModal(app.shown))) wishes.push_back(ReadAgain{});

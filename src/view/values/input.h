@@ -108,7 +108,8 @@ using InputQueue = std::queue<Event>;
 /// (b) a button after a move, or a move after a button, the wheel, a key or a character,
 /// (c) a second change of one key,
 /// (d) a character after a key that changes or leaves a text,
-/// and a change of focus, or a dropped file, has a frame of its own. Moves are merged into the last one, notches summed.
+/// and a change of focus, or a dropped file, has a frame of its own. Moves are merged into the last one, notches
+/// summed.
 [[nodiscard]] InputStep takeStep(InputQueue& events);
 
 }  // namespace sillwright::view

@@ -34,17 +34,6 @@ bool isText(Form form) {
   return form == Form::Text || form == Form::Word || form == Form::Texts || form == Form::Words;
 }
 
-/// The pieces between commas, without blanks round them.
-std::vector<std::string> piecesOf(const std::string& text) {
-  std::vector<std::string> pieces;
-  for (std::size_t from = 0; from <= text.size();) {
-    const std::size_t to = std::min(text.find(',', from), text.size());
-    pieces.push_back(exchange::saidIn(text.substr(from, to - from)));
-    from = to + 1;
-  }
-  return pieces;
-}
-
 /// One value without its quotes, a length in the unit that is shown.
 std::string shownPiece(const job::Holds& holds, const std::string& spelled, practice::Display display) {
   if (isText(holds.form) && spelled.starts_with('"')) {
@@ -97,10 +86,6 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
   }
   follow(TapeReading::WidthMiddle, (change(R::WidthBottom) + change(R::WidthTop)) / 2);
   follow(TapeReading::HeightMiddle, (change(R::HeightLeft) + change(R::HeightRight)) / 2);
-}
-
-ParsedReading parseReading(TapeReading reading, std::string_view text, practice::Display display) {
-  return parseLength(infoOf(reading).name, boundsOf(reading), text, display);
 }
 
 ParsedReading parseLength(std::string_view length, const job::Holds& bounds, std::string_view text,
@@ -211,15 +196,16 @@ std::string labelOf(const job::KeyPlace& place, const practice::Words& words) {
 std::string shownText(const job::KeyText& key, practice::Display display) {
   const job::Holds& holds = key.rule->holds;
   if (!isList(holds.form) || !key.text.starts_with('[')) return shownPiece(holds, key.text, display);
-  return base::joined(piecesOf(key.text.substr(1, key.text.size() - 2)), ", ",
-                      [&](const std::string& each) { return shownPiece(holds, each, display); });
+  const std::string_view inner = std::string_view(key.text).substr(1, key.text.size() - 2);
+  const auto shown = [&](std::string_view each) { return shownPiece(holds, exchange::saidIn(each), display); };
+  return base::joined(exchange::splitAt(inner, ","), ", ", shown);
 }
 
 std::string spelledText(const job::KeyRule& rule, const std::string& typed, practice::Display display) {
   if (exchange::saidIn(typed).empty()) return {};
   if (!isList(rule.holds.form) || typed.starts_with('[')) return spelledPiece(rule.holds, typed, display);
-  const auto spelled = [&](const std::string& each) { return spelledPiece(rule.holds, each, display); };
-  return "[" + base::joined(piecesOf(typed), ", ", spelled) + "]";
+  const auto spelled = [&](std::string_view each) { return spelledPiece(rule.holds, exchange::saidIn(each), display); };
+  return "[" + base::joined(exchange::splitAt(typed, ","), ", ", spelled) + "]";
 }
 
 job::KeyText keyAt(const job::Job& job, const job::KeyPlace& place) {

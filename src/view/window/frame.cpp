@@ -165,8 +165,7 @@ void showCorner(const App& app, Stage& stage, const Ui& ui, const Screen& screen
   const ImTextureID picture = stage.drawLens(key, static_cast<int>(place.side), [&] {
     return lensOn(document, opening, key.corner, inside, key.dark, static_cast<double>(key.mm));
   });
-  drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, lensTitle(document, opening, key.corner),
-                lensFigures(document, opening, key.corner));
+  drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, document, opening, key.corner);
   drawLensGaps(ui, *ImGui::GetBackgroundDrawList(), place, scale, document, opening, key.corner, inside);
 }
 
