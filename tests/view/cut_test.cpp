@@ -215,8 +215,9 @@ TEST_CASE("what is cut away isn't hovered, and a cut face names its part") {
   CHECK(std::abs(viewer.app.shown.look.cut->beyond(hit->point)) < 0.05F);
   viewer.move(lintel.x, lintel.y);
   viewer.settle();
-  REQUIRE(viewer.app.pointed.part.has_value());
-  CHECK(viewer.app.document->scene.parts[*viewer.app.pointed.part].kind == scene::PartKind::Lintel);
+  const std::int64_t hovered = viewer.app.shown.look.hovered_part;
+  REQUIRE(hovered >= 0);
+  CHECK(viewer.app.document->scene.parts[static_cast<std::size_t>(hovered)].kind == scene::PartKind::Lintel);
   REQUIRE(viewer.stage.seen.card.has_value());
   CHECK_FALSE(viewer.stage.seen.card->title.empty());
   CHECK_THROWS(viewer.pixelOn(scene::PartKind::CladdingBoard));

@@ -110,7 +110,7 @@ TEST_CASE("hovering a stud says what it is and why it is there") {
   const ImVec2 pixel = session.pixelOn(scene::PartKind::CommonStud);
   session.move(pixel.x, pixel.y);
   session.settle();
-  REQUIRE(session.app.pointed.part);
+  REQUIRE(session.app.shown.look.hovered_part >= 0);
   REQUIRE(session.stage.seen.card);
   // "stud" in the practice's words; 90 × 45 is the section that the job file gives its studs.
   CHECK(session.stage.seen.card->title.find(session.app.document->practice->words.stud) != std::string::npos);
@@ -125,6 +125,6 @@ TEST_CASE("over a panel nothing of the drawing is hovered, turned or picked") {
   session.drag(view::Button::Left, {60.0F, 30.0F}, {160.0F, 60.0F});
   session.move(60.0F, 30.0F);
   session.settle();
-  CHECK_FALSE(session.app.pointed.part);
+  CHECK(session.app.shown.look.hovered_part < 0);
   CHECK(session.app.shown.camera == before);
 }

@@ -31,7 +31,6 @@
 #include "view/session/hand.h"
 #include "view/session/shown.h"
 #include "view/values/camera_control.h"
-#include "view/values/dimension.h"
 #include "view/values/input.h"
 
 namespace sillwright::view {

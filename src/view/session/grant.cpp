@@ -191,7 +191,6 @@ bool changesNothing(const Wish& wish) {
 void newScene(App& app) {
   ++app.version;
   app.flash = {};
-  app.pointed.part.reset();
   app.shown.look.hovered_part = -1;
   app.shown.look.picked_part = -1;
   disturb(app);

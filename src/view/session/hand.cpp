@@ -299,7 +299,6 @@ void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
 }
 
 void leave(App& app) {
-  app.pointed.part.reset();
   app.pointed.handle.reset();
   app.cut.hovered = false;
   app.shown.look.hovered_part = -1;
@@ -312,10 +311,7 @@ void hover(App& app, ImVec2 at) {
     hoverCut(app, at);
   }
   const auto hit = hitUnder(app, at);
-  if (hit) {
-    app.pointed.part = hit->part;
-    app.shown.look.hovered_part = static_cast<std::int64_t>(hit->part);
-  }
+  if (hit) app.shown.look.hovered_part = static_cast<std::int64_t>(hit->part);
   if (app.shown.measuring.on) app.shown.measuring.hovered = placeUnder(app, hit, at);
 }
 

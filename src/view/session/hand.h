@@ -2,7 +2,6 @@
 #pragma once
 
 #include <cstddef>
-#include <cstdint>
 #include <glm/glm.hpp>
 #include <optional>
 #include <string>
@@ -40,11 +39,10 @@ struct Hand {
   render::Camera from;   ///< The camera then: a drag's end doesn't depend on how many frames it took.
 };
 
-/// What the pointer can be on, and is on.
+/// Handles that the pointer can be on, and is on; the part that it is on is the look's.
 struct Pointed {
   std::vector<Handle> handles;        ///< Of what is picked, as they were drawn last.
   std::optional<std::size_t> handle;  ///< Index in `handles`.
-  std::optional<std::uint32_t> part;  ///< Index in Scene::parts.
 };
 
 /// The pointer's part of a frame.

@@ -21,7 +21,6 @@
 #include "scene/scene.h"
 #include "view/values/camera_control.h"
 #include "view/values/dimension.h"
-#include "view/values/readings.h"
 
 namespace sillwright::view {
 

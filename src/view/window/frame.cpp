@@ -30,12 +30,12 @@ const document::Taught* taughtOf(const App& app) {
 
 /// The card of the part under the pointer.
 void addPartCard(const App& app, std::vector<Card>& cards) {
-  if (!app.pointed.part || app.hand.button || app.pointed.handle || app.pull || app.cut.hovered ||
-      app.shown.measuring.on) {
+  const std::int64_t hovered = app.shown.look.hovered_part;
+  if (hovered < 0 || app.hand.button || app.pointed.handle || app.pull || app.cut.hovered || app.shown.measuring.on) {
     return;
   }
   const document::Document& document = *app.document;
-  const scene::Part& part = document.scene.parts[*app.pointed.part];
+  const scene::Part& part = document.scene.parts[static_cast<std::size_t>(hovered)];
   const ImVec2 at = ImGui::GetIO().MousePos;
   cards.push_back({at, at + ImVec2{2.0F, 2.0F}, scene::describe(part, *document.practice),
                    scene::reason(part, document.job, *document.practice, document.plan)});
