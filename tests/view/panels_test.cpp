@@ -306,8 +306,7 @@ TEST_CASE("nothing is written under a panel that opens over the drawing, nor und
   requireClear({view::CutWish{view::CutAct::Off}, view::PickWall{0, true}});
   requireClear({view::PickOpening{1, true}, view::NextLens{}});
   const view::Ui ui = viewer.stage.gui().ui(viewer.app.focus);
-  const view::LensPlace lens = view::placeLens(ui, viewer.app.layout.canvas, viewer.stage.seen.panels);
-  const view::Rect room{lens.at, lens.at + ImVec2{lens.side, lens.side}};
+  const view::Rect room = view::placeLens(ui, viewer.app.layout.canvas, viewer.stage.seen.panels);
   for (const view::Written& each : viewer.stage.seen.written) CHECK_FALSE(view::overlap(each.at, room));
   for (const view::Rect& panel : viewer.stage.seen.panels) CHECK_FALSE(view::overlap(panel, room));
 }

@@ -263,7 +263,7 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
   return lens;
 }
 
-void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float pixels_per_mm,
+void drawLensGaps(const Ui& ui, ImDrawList& list, const Rect& place, float pixels_per_mm,
                   const document::Document& document, std::size_t opening, Corner corner, bool inside) {
   constexpr double kIn = 24;  // mm from the unit's corner
   const auto scale = static_cast<double>(pixels_per_mm);
@@ -275,7 +275,7 @@ void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float 
   const auto seen = [&](double x, double z) {
     const ImVec2 off{static_cast<float>((x - middle.x) * (inside ? -scale : scale)),
                      static_cast<float>((middle.z - z) * scale)};
-    return place.at + ImVec2{place.side * 0.5F, place.side * 0.5F} + off;
+    return times(place.low + place.high, 0.5F) + off;
   };
   const auto draw = [&](ImVec2 from, ImVec2 to, double gap) {
     list.AddLine(from, to, toU32(ui.colours->ink), std::max(1.0F, ui.px(1.0F)));
@@ -292,19 +292,20 @@ void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float 
   draw(seen(at.x - out.x * kIn, at.z), seen(at.x - out.x * kIn, at.z + out.z * upright), upright);
 }
 
-LensPlace placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels) {
+Rect placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels) {
   const float margin = ui.px(12.0F);
   const float side = std::round(std::min({ui.px(250.0F), canvas.freeWidth() * 0.5F, canvas.freeHeight() * 0.5F}));
-  LensPlace place{{std::round(canvas.left + margin), std::round(canvas.height - canvas.bottom - margin - side)}, side};
+  const ImVec2 size{side, side};
+  ImVec2 at{std::round(canvas.left + margin), std::round(canvas.height - canvas.bottom - margin - side)};
   for (const Rect& panel : panels) {
     const float beside = std::round(panel.high.x + margin);
-    const bool covered = overlap(panel, {place.at, place.at + ImVec2{side, side}});
-    if (covered && beside + side <= canvas.width - canvas.right) place.at.x = beside;
+    const bool covered = overlap(panel, {at, at + size});
+    if (covered && beside + side <= canvas.width - canvas.right) at.x = beside;
   }
-  return place;
+  return {at, at + size};
 }
 
-void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place,
+void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const Rect& place,
                    const document::Document& document, std::size_t opening, Corner corner) {
   const bool right = plan::isRight(corner);
   const bool top = plan::isTop(corner);
@@ -314,16 +315,15 @@ void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const Le
                             document.job.openings[opening].name + ", true size";
   const std::string figures = "gap " + figure(beside, display) + (right ? " right, " : " left, ") +
                               figure(upright, display) + (top ? " head" : " sill");
-  const ImVec2 high = place.at + ImVec2{place.side, place.side};
   const float line = std::max(1.5F, ui.px(1.6F));
-  list.AddImage(picture, place.at, high, {0.0F, 1.0F}, {1.0F, 0.0F});
-  list.AddRect(place.at, high, toU32(ui.colours->ink), 0.0F, 0, line);
+  list.AddImage(picture, place.low, place.high, {0.0F, 1.0F}, {1.0F, 0.0F});
+  list.AddRect(place.low, place.high, toU32(ui.colours->ink), 0.0F, 0, line);
   const ImVec2 pad{ui.px(6.0F), ui.px(3.0F)};
   const Plate words{pad,
-                    place.side - 2.0F * pad.x,
+                    place.high.x - place.low.x - 2.0F * pad.x,
                     ui.colours->ink,
                     {{ui.fonts.small, ui.colours->quiet, title}, {ui.fonts.strong, ui.colours->ink, figures}}};
-  drawPlate(ui, list, place.at, words);
+  drawPlate(ui, list, place.low, words);
 }
 
 }  // namespace sillwright::view

@@ -108,18 +108,15 @@ struct LensView {
 [[nodiscard]] LensView lensOn(const document::Document& document, std::size_t opening, plan::Corner corner, bool inside,
                               bool dark, double mm);
 
-/// Where it lies on the screen, whole pixels: in the free part's lower left corner, beside a panel that lies there.
-struct LensPlace {
-  ImVec2 at;
-  float side = 0.0F;
-};
-[[nodiscard]] LensPlace placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels);
+/// The square on the screen where it lies, whole pixels: in the free part's lower left corner, beside a panel that lies
+/// there.
+[[nodiscard]] Rect placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& panels);
 
 /// Dimensions of the two gaps at the corner.
-void drawLensGaps(const Ui& ui, ImDrawList& list, const LensPlace& place, float pixels_per_mm,
+void drawLensGaps(const Ui& ui, ImDrawList& list, const Rect& place, float pixels_per_mm,
                   const document::Document& document, std::size_t opening, plan::Corner corner, bool inside);
 /// The picture in its frame, with words: "bottom left corner of J2, true size", and "gap 9.9 left, 8.1 sill".
-void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const LensPlace& place,
+void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const Rect& place,
                    const document::Document& document, std::size_t opening, plan::Corner corner);
 
 }  // namespace sillwright::view

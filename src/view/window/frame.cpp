@@ -57,10 +57,7 @@ bool isCornerOut(const App& app) {
 std::vector<Rect> roomTaken(const App& app, const std::vector<Rect>& panels, const Ui& ui) {
   std::vector<Rect> taken = panels;
   const Canvas& canvas = app.layout.canvas;
-  if (isCornerOut(app)) {
-    const LensPlace lens = placeLens(ui, canvas, panels);
-    taken.push_back({lens.at, lens.at + ImVec2{lens.side, lens.side}});
-  }
+  if (isCornerOut(app)) taken.push_back(placeLens(ui, canvas, panels));
   if (!app.cut.handle || !app.shown.look.cut) return taken;
   const glm::vec3 seen = render::project(app.shown.camera, app.cut.handle->at, canvas.width, canvas.height);
   const ImVec2 half{ui.px(12.0F), ui.px(12.0F)};
@@ -158,11 +155,12 @@ void showCorner(const App& app, Stage& stage, const Ui& ui, const Screen& screen
   const document::Document& document = *app.document;
   const auto opening = static_cast<std::size_t>(app.shown.opening);
   const scene::WallFrame& wall = document.scene.walls[document.job.openings[opening].wall];
-  const LensPlace place = placeLens(ui, app.layout.canvas, stage.seen.panels);
+  const Rect place = placeLens(ui, app.layout.canvas, stage.seen.panels);
+  const float side = place.high.x - place.low.x;
   const float scale = pixelsPerMm(screen.scale);
   const bool inside = !isOutside(wall, app.shown.camera);
-  const LensKey key{app.version, opening, *app.shown.lens, inside, app.shown.look.dark, place.side / scale};
-  const ImTextureID picture = stage.drawLens(key, static_cast<int>(place.side), [&] {
+  const LensKey key{app.version, opening, *app.shown.lens, inside, app.shown.look.dark, side / scale};
+  const ImTextureID picture = stage.drawLens(key, static_cast<int>(side), [&] {
     return lensOn(document, opening, key.corner, inside, key.dark, static_cast<double>(key.mm));
   });
   drawLensFrame(ui, *ImGui::GetBackgroundDrawList(), picture, place, document, opening, key.corner);
