@@ -18,12 +18,8 @@ namespace {
 constexpr auto kMm = practice::Display::Millimetres;
 constexpr auto kInches = practice::Display::InchFractions;
 
-view::ParsedReading parseReading(TapeReading reading, std::string_view text, practice::Display display) {
-  return view::parseLength(job::infoOf(reading).name, job::boundsOf(reading), text, display);
-}
-
 double read(std::string_view text, TapeReading reading = TapeReading::WidthBottom, practice::Display display = kMm) {
-  const view::ParsedReading parsed = parseReading(reading, text, display);
+  const view::ParsedReading parsed = view::parseReading(reading, text, display);
   INFO(text << ": " << parsed.refusal);
   REQUIRE(parsed.good);
   REQUIRE(parsed.value);
@@ -75,7 +71,7 @@ TEST_CASE("a refusal says its lengths as the drawing does, with no more figures 
 
 TEST_CASE("nothing clears") {
   for (const char* text : {"", "  "}) {
-    const view::ParsedReading parsed = parseReading(TapeReading::HeightLeft, text, kMm);
+    const view::ParsedReading parsed = view::parseReading(TapeReading::HeightLeft, text, kMm);
     CHECK(parsed.good);
     CHECK_FALSE(parsed.value);
   }
@@ -84,7 +80,7 @@ TEST_CASE("nothing clears") {
 TEST_CASE("what is no length is refused in words") {
   for (const char* text :
        {"-", ".", "12 30", "1/2", "15..3", "1530-", "60 1/0\"", "\"", "1,530.5", "--3", "5/", "+-2"}) {
-    const view::ParsedReading parsed = parseReading(TapeReading::OutOfLevel, text, kMm);
+    const view::ParsedReading parsed = view::parseReading(TapeReading::OutOfLevel, text, kMm);
     INFO(text);
     CHECK_FALSE(parsed.good);
     CHECK(parsed.refusal.find("level of the sill") != std::string::npos);
@@ -98,14 +94,14 @@ TEST_CASE("what the job file would refuse is refused with its bounds") {
     INFO(job::infoOf(reading).name);
     CHECK(read(job::toText(bounds.from), reading) == bounds.from);
     CHECK(read(job::toText(bounds.to), reading) == bounds.to);
-    const view::ParsedReading over = parseReading(reading, job::toText(bounds.to + 1), kMm);
+    const view::ParsedReading over = view::parseReading(reading, job::toText(bounds.to + 1), kMm);
     CHECK_FALSE(over.good);
     CHECK(over.refusal.find(job::describeBounds(bounds)) != std::string::npos);
     CHECK(over.refusal.find(job::infoOf(reading).name) != std::string::npos);
-    CHECK_FALSE(parseReading(reading, job::toText(bounds.from - 1), kMm).good);
+    CHECK_FALSE(view::parseReading(reading, job::toText(bounds.from - 1), kMm).good);
   }
   // A slipped finger: metres for millimetres.
-  CHECK_FALSE(parseReading(TapeReading::WidthTop, "1,53", kMm).good);
+  CHECK_FALSE(view::parseReading(TapeReading::WidthTop, "1,53", kMm).good);
 }
 
 TEST_CASE("each reading has a place of its own, and clearing the last one leaves nothing measured") {

@@ -263,6 +263,13 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
   return lens;
 }
 
+std::string lensFigures(const document::Document& document, std::size_t opening, Corner corner) {
+  const auto [beside, upright] = gapsAt(document, opening, corner);
+  const practice::Display display = document.practice->display;
+  return "gap " + figure(beside, display) + (plan::isRight(corner) ? " right, " : " left, ") +
+         figure(upright, display) + (plan::isTop(corner) ? " head" : " sill");
+}
+
 void drawLensGaps(const Ui& ui, ImDrawList& list, const Rect& place, float pixels_per_mm,
                   const document::Document& document, std::size_t opening, Corner corner, bool inside) {
   constexpr double kIn = 24;  // mm from the unit's corner
@@ -307,14 +314,9 @@ Rect placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& pane
 
 void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const Rect& place,
                    const document::Document& document, std::size_t opening, Corner corner) {
-  const bool right = plan::isRight(corner);
-  const bool top = plan::isTop(corner);
-  const auto [beside, upright] = gapsAt(document, opening, corner);
-  const practice::Display display = document.practice->display;
-  const std::string title = std::string(top ? "top " : "bottom ") + (right ? "right" : "left") + " corner of " +
+  const std::string title = std::string(plan::isTop(corner) ? "top " : "bottom ") +
+                            (plan::isRight(corner) ? "right" : "left") + " corner of " +
                             document.job.openings[opening].name + ", true size";
-  const std::string figures = "gap " + figure(beside, display) + (right ? " right, " : " left, ") +
-                              figure(upright, display) + (top ? " head" : " sill");
   const float line = std::max(1.5F, ui.px(1.6F));
   list.AddImage(picture, place.low, place.high, {0.0F, 1.0F}, {1.0F, 0.0F});
   list.AddRect(place.low, place.high, toU32(ui.colours->ink), 0.0F, 0, line);
@@ -322,7 +324,8 @@ void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const Re
   const Plate words{pad,
                     place.high.x - place.low.x - 2.0F * pad.x,
                     ui.colours->ink,
-                    {{ui.fonts.small, ui.colours->quiet, title}, {ui.fonts.strong, ui.colours->ink, figures}}};
+                    {{ui.fonts.small, ui.colours->quiet, title},
+                     {ui.fonts.strong, ui.colours->ink, lensFigures(document, opening, corner)}}};
   drawPlate(ui, list, place.low, words);
 }
 

@@ -115,7 +115,9 @@ struct LensView {
 /// Dimensions of the two gaps at the corner.
 void drawLensGaps(const Ui& ui, ImDrawList& list, const Rect& place, float pixels_per_mm,
                   const document::Document& document, std::size_t opening, plan::Corner corner, bool inside);
-/// The picture in its frame, with words: "bottom left corner of J2, true size", and "gap 9.9 left, 8.1 sill".
+/// "gap 9.9 left, 8.1 sill".
+[[nodiscard]] std::string lensFigures(const document::Document& document, std::size_t opening, plan::Corner corner);
+/// The picture in its frame, with words: "bottom left corner of J2, true size", and the figures.
 void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const Rect& place,
                    const document::Document& document, std::size_t opening, plan::Corner corner);
 

@@ -88,7 +88,7 @@ struct Take {
 
   std::string operator()(const ReadingOf& of) const {
     const practice::Display display = app.document->practice->display;
-    const ParsedReading parsed = parseLength(infoOf(of.reading).name, boundsOf(of.reading), text, display);
+    const ParsedReading parsed = parseReading(of.reading, text, display);
     if (!parsed.good) return parsed.refusal;
     const auto value = parsed.value ? figure(*parsed.value, display) : std::string("nothing");
     edit(app,

@@ -88,6 +88,10 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
   follow(TapeReading::HeightMiddle, (change(R::HeightLeft) + change(R::HeightRight)) / 2);
 }
 
+ParsedReading parseReading(TapeReading reading, std::string_view text, practice::Display display) {
+  return parseLength(infoOf(reading).name, boundsOf(reading), text, display);
+}
+
 ParsedReading parseLength(std::string_view length, const job::Holds& bounds, std::string_view text,
                           practice::Display display) {
   if (text.find_first_not_of(' ') == std::string_view::npos) return {true, {}, {}};

@@ -30,13 +30,14 @@ using job::TapeReading;
 /// untaken. BL is where the shape starts from and can't be moved.
 void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::Corner corner, plan::Point by);
 
-/// A text that a person typed, as a reading or another length.
+/// A text that a person typed, as a reading.
 struct ParsedReading {
   bool good = false;
   std::optional<double> value;  ///< Empty and good: the reading is cleared.
   std::string refusal;          ///< Why it isn't good, in a sentence.
 };
-/// Of any length that has a name and bounds. Empty text: good, without a value.
+[[nodiscard]] ParsedReading parseReading(TapeReading reading, std::string_view text, practice::Display display);
+/// Any length that has a name and bounds, the same way. Empty text: good, without a value.
 [[nodiscard]] ParsedReading parseLength(std::string_view name, const job::Holds& bounds, std::string_view text,
                                         practice::Display display);
 /// "from 50 to 25000 mm", "from 2 to 984 1/4 in".
