@@ -82,11 +82,11 @@ void putOnPlan(Draw& draw, const job::Wall* before, job::Wall& wall) {
 
 // --- the unit
 
-/// One or two rows of one to three lights each.
+/// One or two rows of one to three lights each, two at least: one light is the unit.
 void divide(Draw& draw, job::Unit& unit) {
   const int columns = 1 + draw.upTo(2);
   const int rows = 1 + draw.upTo(1);
-  if (unit.width < 150.0 * columns || unit.height < 150.0 * rows) return;
+  if (rows * columns == 1 || unit.width < 150.0 * columns || unit.height < 150.0 * rows) return;
   for (int i = 0; i < rows * columns; ++i) unit.lights.push_back(static_cast<job::Light>(draw.upTo(13)));
   if (columns > 1 && draw.oneIn(3)) unit.lights[1] = job::Light::Joined;
   unit.rows.assign(static_cast<std::size_t>(rows), 0.0);
