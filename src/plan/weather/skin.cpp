@@ -23,8 +23,8 @@ std::vector<double> looks(const Sheet& first, const Sheet& second, double low, d
   std::vector<double> lines;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const double width = at[i + 1] - at[i];
-    if (width < kTouching) continue;
-    const double in = std::min(width / 4, 1e-3);
+    if (width < kTouching) continue;              // two corners over each other, but for rounding
+    const double in = std::min(width / 4, 1e-3);  // mm; a quarter keeps the three in order in a narrow stretch
     lines.insert(lines.end(), {at[i] + in, at[i] + width / 2, at[i + 1] - in});
   }
   return lines;
@@ -39,24 +39,22 @@ struct Line {
 std::optional<double> crossing(const Line& one, const Line& other) {
   const auto& [a, b] = one;
   const auto& [c, d] = other;
-  if (a.x >= d.x || c.x >= b.x) return std::nullopt;
-  const double r_x = b.x - a.x;
-  const double r_z = b.z - a.z;
-  const double s_x = d.x - c.x;
-  const double s_z = d.z - c.z;
+  if (a.x >= d.x || c.x >= b.x) return std::nullopt;  // they have no x in common
+  const double r_x = b.x - a.x, r_z = b.z - a.z;
+  const double s_x = d.x - c.x, s_z = d.z - c.z;
   const double cross = r_x * s_z - r_z * s_x;
   if (cross == 0) return std::nullopt;  // parallel: their order does not change, or changes at a vertex
-  const double size = std::abs(cross);
+  const double size = std::abs(cross);  // t and u are shares of this: most pairs are told apart undivided
   const double t = std::copysign(1, cross) * ((c.x - a.x) * s_z - (c.z - a.z) * s_x);
   const double u = std::copysign(1, cross) * ((c.x - a.x) * r_z - (c.z - a.z) * r_x);
-  if (t <= 0 || t >= size || u <= 0 || u >= size) return std::nullopt;
+  if (t <= 0 || t >= size || u <= 0 || u >= size) return std::nullopt;  // an end that touches is a corner: cut anyway
   return a.x + t / size * r_x;
 }
 
 /// Where a sloped edge crosses level ones, which rise, strictly inside both.
 template <class CutAt>
 void addCrossings(const Line& sloped, const std::vector<Line>& level, const CutAt& cutAt) {
-  const auto [low, high] = std::minmax(sloped.from.z, sloped.to.z);
+  const auto [low, high] = std::minmax(sloped.from.z, sloped.to.z);  // references into `sloped`
   auto each =
       std::upper_bound(level.begin(), level.end(), low, [](double z, const Line& edge) { return z < edge.from.z; });
   for (; each != level.end() && each->from.z < high; ++each) {
@@ -73,16 +71,16 @@ void addCovers(const Sheet& sheet, double x, std::vector<Cover>& covers) {
   for (std::size_t i = 0; i < n; ++i) {
     const Point a = sheet.outline[i];
     const Point b = sheet.outline[i + 1 < n ? i + 1 : 0];
-    if ((a.x < x) == (b.x < x)) continue;
+    if ((a.x < x) == (b.x < x)) continue;  // half-open: a corner at x counts once, so that crossings come in pairs
     const double z = heightOn(sheet, i, x);
     auto at = covers.end();
-    while (at != covers.begin() && std::prev(at)->low > z) --at;
+    while (at != covers.begin() && std::prev(at)->low > z) --at;  // a line crosses few edges
     const auto edge = static_cast<std::uint32_t>(i);
     covers.insert(at, {z, z, sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i], edge, edge});
   }
   auto kept = covers.begin();
   for (std::size_t i = 0; i + 1 < covers.size(); i += 2) {
-    const Cover foot = covers[i], top = covers[i + 1];
+    const Cover foot = covers[i], top = covers[i + 1];  // as high as each other where they meet at x
     if (top.low > foot.low) *kept++ = {foot.low, top.low, top.top, foot.foot_edge, top.top_edge};
   }
   covers.erase(kept, covers.end());
@@ -118,7 +116,7 @@ Rect boxOf(const Sheet& sheet) {
 
 std::vector<double> stripsOf(const Skin& skin) {
   std::vector<double> cuts{skin.left, skin.right};
-  cuts.reserve(96);
+  cuts.reserve(96);  // of most skins: none moves while they are gathered
   const auto cutAt = [&](double x) {
     if (x > skin.left && x < skin.right) cuts.push_back(x);
   };
@@ -135,7 +133,7 @@ std::vector<double> stripsOf(const Skin& skin) {
       (a.z == b.z ? level : sloped).push_back(a.x < b.x ? Line{a, b} : Line{b, a});
     }
   }
-  if (!sloped.empty()) {
+  if (!sloped.empty()) {  // only sloped edges cross others where no corner is
     std::sort(level.begin(), level.end(), [](const Line& a, const Line& b) { return a.from.z < b.from.z; });
   }
   for (auto edge = sloped.begin(); edge != sloped.end(); ++edge) {
@@ -146,7 +144,7 @@ std::vector<double> stripsOf(const Skin& skin) {
   }
   for (const Point drain : skin.frame_drains) cutAt(drain.x);
   std::sort(cuts.begin(), cuts.end());
-  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
+  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());  // coversAround bears what differs by rounding
   return cuts;
 }
 
@@ -163,6 +161,7 @@ void coversAround(const Sheet& sheet, double x, CornerToCorner& around) {
     if (corner.x < x) around.from = std::max(around.from, corner.x);
     if (corner.x >= x) around.to = std::min(around.to, corner.x);
   }
+  // Beside the outline an end is infinite, and nothing is crossed there. Neighbouring numbers have no middle.
   const double middle = around.from + (around.to - around.from) / 2;
   around.covers.clear();
   addCovers(sheet, middle > around.from ? middle : around.to, around.covers);
@@ -170,10 +169,8 @@ void coversAround(const Sheet& sheet, double x, CornerToCorner& around) {
 
 Overlap overlapOf(const Sheet& first, const Sheet& second) {
   Overlap overlap;
-  const Rect a = boxOf(first);
-  const Rect b = boxOf(second);
-  const double low = std::max(a.x0, b.x0);
-  const double high = std::min(a.x1, b.x1);
+  const Rect a = boxOf(first), b = boxOf(second);
+  const double low = std::max(a.x0, b.x0), high = std::min(a.x1, b.x1);
   if (high - low < kTouching || std::min(a.z1, b.z1) - std::max(a.z0, b.z0) < kTouching) return overlap;
   for (const double x : looks(first, second, low, high)) {
     const auto others = coversAt(second, x);
@@ -183,7 +180,7 @@ Overlap overlapOf(const Sheet& first, const Sheet& second) {
         const double to = std::min(one.high, other.high);
         if (to - from < kTouching) continue;
         grow(overlap, x, from, to);
-        if (one.high > other.high - kTouching) continue;
+        if (one.high > other.high - kTouching) continue;  // the first one's top edge is not on the second
         overlap.top = overlap.has_top ? std::max(overlap.top, one.high) : one.high;
         overlap.has_top = true;
       }

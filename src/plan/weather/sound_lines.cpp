@@ -44,11 +44,12 @@ class Line {
  public:
   explicit Line(const Skin& skin) : bottom_(skin.bottom), top_(std::min(skin.sheltered_above, skin.top)) {
     layers_.reserve(skin.sheets.size());
-    edges_.reserve(40);
+    edges_.reserve(40);  // of most lines
     for (const Sheet* sheet : outermostFirst(skin)) {
       const Rect box = boxOf(*sheet);
-      layers_.push_back({sheet, box.x1, box.x0});
+      layers_.push_back({sheet, box.x1, box.x0});  // no edges yet: `read` asks for them from x0 on
     }
+    // From the innermost outwards. Sheets of one depth don't lie behind each other: they wait in `as_deep`.
     Set inside = 0, as_deep = 0;
     for (std::size_t i = layers_.size(); i-- > 0; as_deep |= bitOf(i)) {
       const Sheet& sheet = *layers_[i].sheet;
@@ -70,7 +71,7 @@ class Line {
   void read(double x) {
     auto kept = edges_.begin();
     for (const Edge& edge : edges_) {
-      if (edge.to < x) continue;
+      if (edge.to < x) continue;  // past its corner: addEdges reads the next ones
       *kept = edge;
       if (!edge.is_level) kept->z = heightOn(*layers_[edge.layer].sheet, edge.edge, x);
       ++kept;
@@ -98,7 +99,7 @@ class Line {
       edges_.push_back({is_level ? z : heightOn(sheet, edge, x), layer.to, edge, which, is_level, is_top, is_turned});
     };
     for (const Cover& cover : around_.covers) {
-      add(cover.low, cover.foot_edge, false, false);
+      add(cover.low, cover.foot_edge, false, false);  // a foot lets go of what runs down, whatever its seal
       add(cover.high, cover.top_edge, true, cover.top != EdgeSeal::Open);
     }
   }
@@ -107,8 +108,9 @@ class Line {
   /// may come to harm.
   bool startOn(Set faces, Set above, bool is_rain) {
     if (outermost(faces) == outermost(above)) return true;
-    if (faces == 0) return false;
+    if (faces == 0) return false;  // bare timber, or the opening: Tracer tells which
     ++paths_;
+    // As faultOf: rain must leave outside, past sound laps; seepage may leave behind the cladding.
     const int fate = layers_[first(faces)].fate & ~kDrops;
     return fate == 0 || (!is_rain && (fate & kLeaks) == 0 && (fate & kBehindCladding) != 0);
   }
@@ -126,7 +128,7 @@ class Line {
   /// Past the top of a sheet: what runs down on the outermost behind it meets that.
   void end(const Layer& layer, bool is_turned, Set above) {
     const Set on = layer.further_in & below_ & above;
-    if (on == 0) return;
+    if (on == 0) return;  // no sheet behind it goes on: nothing comes down there
     Layer& inner = layers_[first(on)];
     if (is_turned) {
       inner.fate = layer.fate & static_cast<std::uint8_t>(~kDrops);
@@ -139,11 +141,11 @@ class Line {
   bool isSound() {
     auto edge = edges_.begin();
     for (below_ = 0; edge != edges_.end() && edge->z <= bottom_; ++edge) {
-      if (edge->is_top) return false;
+      if (edge->is_top) return false;  // a sheet that ends where the wall does: left to be followed
       below_ |= bitOf(edge->layer);
     }
     for (Set foot = below_; foot != 0; foot &= foot - 1) {
-      const bool is_behind = (layers_[first(below_)].further_in & outermost(foot)) != 0;
+      const bool is_behind = (layers_[first(below_)].further_in & outermost(foot)) != 0;  // as Column::coveredAtFoot
       layers_[first(foot)].fate = is_behind ? kBehindCladding : 0;
     }
     while (edge != edges_.end() && edge->z < top_) {
@@ -156,7 +158,8 @@ class Line {
       // Of a sheet that ends as or before it begins, by rounding beside a corner, nothing is told.
       if ((feet & (below_ | tops)) != 0 || (tops & ~below_) != 0) return false;
       const Set above = (below_ | feet) & ~tops;
-      if (!startBelow(above)) return false;
+      if (!startBelow(above)) return false;  // before the fates change: they are those just below
+      // Feet first: what drops lands below, where `end` changed nothing yet.
       for (; feet != 0; feet &= feet - 1) begin(layers_[first(feet)]);
       while (tops != 0) {  // the innermost first: water meets the outermost of those that are as high
         const Set top = std::bit_floor(tops);
@@ -165,7 +168,7 @@ class Line {
       }
       below_ = above;
     }
-    return startBelow(~below_);
+    return startBelow(~below_);  // whatever is outermost at the top starts a path
   }
 
   double bottom_, top_;  ///< Of what rain reaches.
@@ -181,7 +184,7 @@ class Line {
 
 std::vector<std::size_t> soundPaths(const Skin& skin, const std::vector<double>& cuts) {
   std::vector<std::size_t> paths(cuts.size(), kNotSound);
-  if (skin.sheets.size() > std::numeric_limits<Set>::digits) return paths;
+  if (skin.sheets.size() > std::numeric_limits<Set>::digits) return paths;  // every line is followed then
   Line line(skin);
   for (std::size_t i = 0; i + 1 < cuts.size(); ++i) paths[i] = line.pathsAt((cuts[i] + cuts[i + 1]) / 2);
   return paths;

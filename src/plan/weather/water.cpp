@@ -10,7 +10,7 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr std::int32_t kNotLooked = -2;
+constexpr std::int32_t kNotLooked = -2;  // -1 is an answer
 
 /// A sheet's cover of the line looked at.
 struct Span : Cover {
@@ -56,6 +56,7 @@ class Column {
   /// Joins the covers of the line looked at, so that water can be followed over them.
   void join() {
     foot_order_ = std::numeric_limits<int>::min();
+    // From the innermost outwards, so that foot_order_ ends as the outermost at the foot.
     for (std::int32_t i = count(); i-- > 0;) {
       if (at(i).low <= skin_.bottom && at(i).high > skin_.bottom) foot_order_ = at(i).order;
       hang(i);
@@ -76,7 +77,7 @@ class Column {
   /// The outermost cover just below z among those behind `order`; -1: bare timber, or nothing.
   [[nodiscard]] std::int32_t behind(int order, double z) const {
     for (std::int32_t i = 0; i < count(); ++i) {
-      if (at(i).order < order && at(i).low < z && at(i).high >= z) return i;
+      if (at(i).order < order && at(i).low < z && at(i).high >= z) return i;  // the first is the outermost
     }
     return -1;
   }
@@ -106,7 +107,7 @@ class Column {
     coversAround(sheet, x, around_);
     layer.from = around_.from;
     layer.to = around_.to;
-    layer.first = covers_.size();
+    layer.first = covers_.size();  // what holds left of here stays: lines go from left to right, but for a few
     layer.covers = around_.covers.size();
     const auto index = static_cast<std::int32_t>(&sheet - skin_.sheets.data());
     for (auto each = around_.covers.rbegin(); each != around_.covers.rend(); ++each) {
@@ -193,6 +194,7 @@ struct Tracer {
   }
 
   void run(WaterPath& path, std::int32_t index, double x, double z) const {
+    // Each round goes on lower than the one before, so that it ends.
     while (index >= 0) {
       const Span& on = column.at(index);
       const double start = z;
@@ -216,15 +218,15 @@ struct Tracer {
         return;
       }
       z = on.low;
-      if (behind.sheet >= 0) path.lap_ended = true;
+      if (behind.sheet >= 0) path.lap_ended = true;  // the outer sheet is still before it here
       const std::int32_t next = column.fallsTo(index);
-      if (next < 0 && path.went_behind < 0) {
+      if (next < 0 && path.went_behind < 0) {  // no lap is at fault: the sheet is that lets it fall
         path.came_from = on.sheet;
         path.z_behind = z;
       }
       index = next;
     }
-    leg(path, -1, z, z);
+    leg(path, -1, z, z);  // of no length: what runs down the timber is not followed
     path.end = endOnNothing(x, z);
   }
 
@@ -256,6 +258,7 @@ void traceExposed(const Tracer& tracer, WaterSource source, double x_low, double
       }
       if (span.high < z) next = std::max(next, span.high);
     }
+    // Where no sheet is, bare timber is wetted; into the opening itself no rain is let fall: the unit fills it.
     if (face >= 0 || tracer.endOnNothing((x_low + x_high) / 2, z) == WaterEnd::Timber) {
       tracer.trace(source, x_low, x_high, face, z);
     }
@@ -295,10 +298,10 @@ void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
     const bool same = leak.source == path.source && leak.end == path.end && leak.upper == path.came_from &&
                       leak.lower == path.went_behind;
     const bool another_start = leak.x_low <= path.x_low && leak.x_high >= path.x_high;  // in the same strip
-    const bool beside = std::abs(leak.x_high - path.x_low) < 1e-9;
+    const bool beside = std::abs(leak.x_high - path.x_low) < 1e-9;  // strips share the cut between them
     if (!same || !(another_start || beside)) continue;
     if (!another_start) leak.x_high = path.x_high;
-    leak.z = std::max(leak.z, path.z_behind);
+    leak.z = std::max(leak.z, path.z_behind);  // the highest place where it gets in
     return;
   }
   leaks.push_back({path.source, path.end, path.x_low, path.x_high, path.z_behind, path.came_from, path.went_behind,
@@ -316,7 +319,7 @@ void traceDrains(const Tracer& tracer) {
   const Skin& skin = tracer.skin;
   Column& column = tracer.column;
   for (const Point drain : skin.frame_drains) {
-    if (drain.z <= skin.bottom) continue;
+    if (drain.z <= skin.bottom) continue;  // under all that is looked at: outside
     column.lookAt(drain.x);
     column.join();
     int unit_order = std::numeric_limits<int>::max();

@@ -10,10 +10,7 @@
 namespace sillwright::plan {
 namespace {
 
-const std::vector<double>& rollsAtHand(const job::Job& job, const practice::Practice& practice) {
-  return job.stock && !job.stock->rolls.empty() ? job.stock->rolls : practice.stock.rolls;
-}
-
+// What comes back holds until the next piece is added.
 Piece& addPiece(Weather& weather, PieceKind kind, Side side, StepKind step, double width, double length,
                 std::string name) {
   return weather.pieces.emplace_back(Piece{kind, side, width, length, step, {}, 0, 0, false, std::move(name), false});
@@ -25,7 +22,7 @@ void takeFromRoll(Piece& piece, const std::vector<double>& rolls) {
   for (const double roll : rolls) {
     if (roll >= piece.width) best = std::min(best, roll);
   }
-  piece.too_wide = !std::isfinite(best) && !rolls.empty() && !piece.fitted;
+  piece.too_wide = !std::isfinite(best) && !rolls.empty() && !piece.fitted;  // what came on the unit is cut already
   if (std::isfinite(best)) piece.width = best;
 }
 
@@ -54,7 +51,7 @@ void addFlashings(Weather& weather, const SkinSizes& size, const job::Opening& o
                   const practice::Practice& practice, const std::vector<double>& rolls) {
   const auto& word = practice.words.flashing;
   const auto add = [&](PieceKind kind, Side side, StepKind step, double width, double length, std::string name) {
-    const bool on_unit = size.on_unit && kind != PieceKind::SillPan;
+    const bool on_unit = size.on_unit && kind != PieceKind::SillPan;  // the packers stand on a pan: it goes in first
     Piece& piece = addPiece(weather, kind, side, on_unit ? StepKind::LiftIn : step, width, length, std::move(name));
     piece.fitted = on_unit && opening.unit.flashing == job::Flashing::Fitted;
     takeFromRoll(piece, rolls);
@@ -92,6 +89,7 @@ void addHead(Weather& weather, const SkinSizes& size, const job::Opening& openin
   };
   const auto& slopes = size.head.slopes();
   const double peak = size.head.middle().x;
+  // Past the opening is measured along the wall, the metal along its slope; a peak parts it in two.
   if (!size.head.peaked()) return add((opening.width + 2 * size.head_past) * std::hypot(1, slopes[0]), "");
   add((peak + size.head_past) * std::hypot(1, slopes[0]), ", left of the peak");
   add((opening.width - peak + size.head_past) * std::hypot(1, slopes[1]), ", right of the peak");
@@ -103,6 +101,7 @@ void addFolds(Weather& weather, const SkinSizes& size, const job::Opening& openi
     addPiece(weather, PieceKind::MembraneFold, side, StepKind::Membrane, weather.cut.flap, length,
              practice.words.membrane + " fold, " + name);
   };
+  // A triangle has no jamb at its corner; on the floor there is no sill to fold over.
   if (size.head.left() > 0) fold(Side::Left, size.head.left(), "left");
   if (size.head.right() > 0) fold(Side::Right, size.head.right(), "right");
   if (size.sill_flashing) fold(Side::Sill, opening.width, "sill");
@@ -117,8 +116,7 @@ void addTapes(Weather& weather, const SkinSizes& size, const job::Opening& openi
   const auto& rules = practice.weather.membrane;
   static constexpr std::array<const char*, 4> kCorner{"lower left", "lower right", "upper right", "upper left"};
   for (std::size_t i = 0; i < 4; ++i) {
-    const bool lower = i < 2;
-    const bool left = i == 0 || i == 3;
+    const bool lower = i < 2, left = i == 0 || i == 3;
     if (!lower && size.head.sideHeight(left ? Side::Left : Side::Right) == 0) continue;  // one with the lower corner
     if (opening.sill <= 0 && lower) continue;  // on the floor: there is no cut corner below
     if (rules.corner_tape) {
@@ -139,7 +137,7 @@ MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool 
   const std::vector<Point> outside = head.under(whole);
   // Flaps as wide as the wall is deep, but never past the middle of a small opening.
   cut.flap = std::min({wall.stud.depth, opening.width / 2, opening.height / 2});
-  if (opening.head) {  // what a triangle has room for
+  if (opening.head) {  // half the radius of a triangle's inscribed circle, which is twice its area by its girth
     double round = 0;
     for (std::size_t i = 0; i < outside.size(); ++i) {
       const Point& next = outside[(i + 1) % outside.size()];
@@ -149,10 +147,11 @@ MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool 
   }
   const bool floor = opening.sill <= 0;
   Rect inner = whole.inset(cut.flap);
-  if (floor) inner.z0 = 0;
+  if (floor) inner.z0 = 0;  // a door's cuts run down to the floor: no flap is folded there
   const std::vector<Point> inside = head.inset(cut.flap).under(inner);
   cut.cuts.reserve(2 * inside.size());
   for (std::size_t i = 0; i < inside.size(); ++i) cut.cuts.push_back({inside[i], inside[(i + 1) % inside.size()]});
+  // Corners that the flaps leave nothing of have no partner: no cut is drawn into any corner then.
   for (std::size_t i = 0; i < inside.size() && inside.size() == outside.size(); ++i) {
     if (!floor || outside[i].z != 0) cut.cuts.push_back({inside[i], outside[i]});
   }
@@ -165,7 +164,7 @@ void addLap(Weather& weather, std::string upper, std::string lower, double lap, 
 }
 
 void addLaps(Weather& weather, const SkinSizes& size, const practice::Practice& practice) {
-  static const practice::Rule kNoLeast;
+  static const practice::Rule kNoLeast;  // with a cavity the practice asks for no lap there
   const auto& word = practice.words;
   const auto& flashing = practice.weather.flashing;
   if (size.sill_flashing) {
@@ -218,23 +217,23 @@ Weather weatherproof(const job::Job& job, std::size_t index, const WallSpec& wal
   const auto& opening = job.openings[index];
   const auto& eave = job.walls[opening.wall].eave;
   Weather weather;
-  if (job.walls[opening.wall].isInside()) return weather;
+  if (job.walls[opening.wall].isInside()) return weather;  // no rain there
   // The lowest corner of a head is the least sheltered.
   const double low = opening.head ? std::min(opening.head->left, opening.head->right) : opening.height;
   weather.head = headNeed(eave, opening.sill + low, practice.weather.flashing.eave, practice.display);
-  const std::vector<double>& rolls = rollsAtHand(job, practice);
+  const auto& rolls = job.stock && !job.stock->rolls.empty() ? job.stock->rolls : practice.stock.rolls;
   SkinSizes size = skinSizes(job, opening, wall, unit, stand, practice);
-  const double rain = rainFrom(eave, practice.weather.flashing.eave) - opening.sill;
+  const double rain = rainFrom(eave, practice.weather.flashing.eave) - opening.sill;  // z of the opening, as the skin's
   if (size.existing) {
     weather.head = {false, "What stands over the old head can't be seen: whether it sheds water is not judged.",
                     nullptr};
     weather.skin = makeSkin(size, false, rain, practice);
     return weather;
   }
-  weather.pieces.reserve(16);
+  weather.pieces.reserve(16);  // of most openings, as are the laps
   weather.laps.reserve(8);
-  size.sill_pan = wantsPan(size, wall, practice, rolls);
-  weather.cut = membraneCut(opening, wall, weather.head.needed);
+  size.sill_pan = wantsPan(size, wall, practice, rolls);          // before what it parts in two
+  weather.cut = membraneCut(opening, wall, weather.head.needed);  // first: the folds are as wide as its flaps
   addFolds(weather, size, opening, practice);
   addTapes(weather, size, opening, practice);
   addFlashings(weather, size, opening, wall, practice, rolls);

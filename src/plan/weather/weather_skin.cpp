@@ -11,7 +11,7 @@
 namespace sillwright::plan {
 namespace {
 
-/// Depth of each sheet, from the studs outwards. Runs of membrane count from kFirstRun upwards.
+/// Depth of each sheet, from the studs outwards. Runs of membrane count from kFirstRun upwards: 109 fit, over 100 m.
 enum Depth : int {
   kFirstRun = 1,
   kCladdingBelow = 110,  // the board below the sill tucks up under the sill flashing
@@ -88,6 +88,7 @@ std::vector<std::vector<Point>> runUnderRoof(const Skin& skin, const SkinSizes& 
 void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double rise = kMembraneRun - size.run_lap;
   int order = kFirstRun;
+  // Counted from the wall's foot, where laying begins: a run has one number at every opening of the wall.
   for (double low = size.foot - kSkirt; low < skin.top; low += rise, ++order) {
     const double high = std::min(low + kMembraneRun, skin.top);
     if (high <= skin.bottom) continue;
@@ -109,7 +110,7 @@ void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words
 
 void addSill(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double w = size.opening_width;
-  const double inside = std::max(size.unit_bottom, 0.0) + 1;
+  const double inside = std::max(size.unit_bottom, 0.0) + 1;  // laps the unit's foot, so that no drop passes between
   const double left = -size.sill_past, right = w + size.sill_past;
   constexpr auto kSide = static_cast<std::int32_t>(Side::Sill);
   const StepKind step = size.on_unit ? StepKind::LiftIn : StepKind::SillFlashing;
@@ -129,7 +130,7 @@ void addSill(Skin& skin, const SkinSizes& size, const practice::Words& words) {
               {0, inside},
               {0, 0},
               {left, 0}})
-        .seal[4] = EdgeSeal::Turned;
+        .seal[4] = EdgeSeal::Turned;  // the upstand's upper edge
   }
   if (!size.sill_pan && size.sill_flashing) return;
   add(skin, SheetKind::SillFlashing, kSillPan, StepKind::SillFlashing, kPanName,
@@ -180,15 +181,13 @@ void addFaceSeal(Skin& skin, const SkinSizes& size) {
 
 void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   const double top = size.headFold() + size.head_upstand;
-  const double x0 = -size.head_past;
-  const double x1 = size.opening_width + size.head_past;
+  const double x0 = -size.head_past, x1 = size.opening_width + size.head_past;
   add(skin, SheetKind::HeadFlashing, kHeadFlashing, StepKind::HeadFlashing, "head " + words.flashing,
       rectangle(x0, size.unit_top + size.fin - size.head_turn_down, x1, top), static_cast<std::int32_t>(Side::Head));
   // The flap is the membrane itself, slit at 45° from the opening's corners and laid back down: its top is whole.
   const double rise = std::max(top + size.head_lap - size.opening_height, 0.0);
   const double lip = top - size.head_lap;
-  const double spread =
-      std::max(lip - size.opening_height, 0.0);  // how far the slits have run out at the flap's lower edge
+  const double spread = std::max(lip - size.opening_height, 0.0);  // of the slits, at the flap's lower edge
   add(skin, SheetKind::HeadFlap, kHeadFlap, StepKind::HeadFlap, words.membrane + " head flap",
       {{-spread, lip},
        {size.opening_width + spread, lip},
@@ -219,8 +218,7 @@ std::vector<Point> boardsBeside(const SkinSizes& size, double outer, double inne
 
 void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const practice::Words& words) {
   const double clear = size.frame_gap + (size.over_fin ? 0 : size.fin);
-  const double beside_left = size.unit_left - clear;
-  const double beside_right = size.unit_right + clear;
+  const double beside_left = size.unit_left - clear, beside_right = size.unit_right + clear;
   const double below = -size.sill_down + size.sill_over_cladding;
   const auto addBoards = [&](int order, const char* where, std::vector<Point> outline) {
     add(skin, SheetKind::Cladding, order, StepKind::Cladding, words.cladding + where, std::move(outline));
@@ -239,16 +237,16 @@ void addCladding(Skin& skin, const SkinSizes& size, bool head_flashing, const pr
                           size.unit_right + clear - size.frame_gap, foot));
     }
   }
-  // Boards beside the unit stop under the head flashing's fall; without one they run up past the unit's top.
+  // Boards beside the unit stop 2 mm under the flashing's outer edge; without one they run up past the unit's top.
   const double side_top = head_flashing ? size.unit_top + size.fin - 2 : size.unit_top + size.board_lap;
   addBoards(kCladdingBeside, " on the left", boardsBeside(size, skin.left, beside_left, below, side_foot, side_top));
   addBoards(kCladdingBeside, " on the right", boardsBeside(size, skin.right, beside_right, below, side_foot, side_top));
-  const double over = side_top - size.board_lap;
+  const double over = side_top - size.board_lap;  // the boards above lap those beside
   const double notch_left = head_flashing ? -size.head_past : beside_left;
   const double notch_right = head_flashing ? size.opening_width + size.head_past : beside_right;
   const double unit_top = size.unit_top + (size.over_fin ? 0 : size.fin);
   const double notch = (head_flashing ? size.headFold() : unit_top) + size.cladding_gap;
-  if (notch >= skin.top) return;
+  if (notch >= skin.top) return;  // nothing of it is looked at
   addBoards(kCladdingAbove, " above",
             {{skin.left, over},
              {notch_left, over},
@@ -278,7 +276,7 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
   const double right = size.opening_width + size.head_past;
   std::vector<double> turns{left, right};
   if (head.peaked()) turns.insert(turns.begin() + 1, head.middle().x + size.unit_left);
-  const double middle = size.unit_bottom + head.top() / 2;
+  const double middle = size.unit_bottom + head.top() / 2;  // as HeadLine::followed parts what follows from what stays
   const auto isHigh = [&](const Point& p) { return p.z > middle && p.z < wall_top; };
   double low = -std::numeric_limits<double>::infinity();  // of what stays: a triangle's corner has no height over it
   for (const Point& point : sheet.outline) low = point.z > middle ? low : std::max(low, point.z);
@@ -297,7 +295,7 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
     const Point& b = sheet.outline[(i + 1) % sheet.outline.size()];
     add(a, sheet.seal[i]);
     if (!isHigh(a) || !isHigh(b)) continue;
-    std::sort(turns.begin(), turns.end());
+    std::sort(turns.begin(), turns.end());  // in the order in which this edge comes by them
     if (b.x < a.x) std::reverse(turns.begin(), turns.end());
     for (const double x : turns) {
       if ((x - a.x) * (x - b.x) < 0) add({x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}, sheet.seal[i]);
@@ -311,11 +309,11 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
 void setSlopeEnds(Skin& skin, const SkinSizes& size) {
   for (const Sheet& sheet : skin.sheets) {
     if (sheet.kind != SheetKind::HeadFlashing) continue;
-    const HeadLine fall = size.unit_head.inset(-size.fin - size.head_drop / 2);
+    const HeadLine fall = size.unit_head.inset(-size.fin - size.head_drop / 2);  // halfway down the fall
     const auto leaves = [&](double x) {
       skin.slope_ends.push_back({x, size.unit_bottom + fall.at(x - size.unit_left)});
     };
-    if (fall.slopes()[0] > 0) leaves(-size.head_past);
+    if (fall.slopes()[0] > 0) leaves(-size.head_past);  // the head rises from its left end: that is a low one
     if (fall.slopes()[1] < 0) leaves(size.opening_width + size.head_past);
   }
   skin.stop_ends = size.stop_ends;
@@ -354,7 +352,7 @@ SkinSizes skinSizes(const job::Job& job, const job::Opening& opening, const Wall
   size.jamb_out = flashing.jamb_out.value;
   size.jamb_past = flashing.jamb_past.value;
   size.head_past = flashing.head_past.usual.value;
-  const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
+  const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;  // a wind in kPa has no class
   const auto* extra = flashing.head_upstand_extra.at(wind != nullptr ? *wind : std::string{});
   size.head_upstand = flashing.head_upstand.value + (extra != nullptr ? extra->value : 0);
   size.head_turn_down = flashing.head_turn_down.usual.value;

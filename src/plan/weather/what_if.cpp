@@ -45,7 +45,7 @@ std::optional<double> takeLength(std::string_view& text) {
   double value = 0;
   const auto read = std::from_chars(digits.data(), digits.data() + digits.size(), value);
   if (read.ec != std::errc{} || read.ptr != digits.data() + digits.size()) return std::nullopt;
-  if (!(value > 0 && value < 1e6)) return std::nullopt;
+  if (!(value > 0 && value < 1e6)) return std::nullopt;  // no lap is a kilometre long
   text = trimmed(text.substr(0, blank));
   return value;
 }
@@ -54,10 +54,9 @@ bool contains(const std::string& name, std::string_view part) { return name.find
 
 /// Indices of the sheets that a name means: the one of that very name, else all that have it in theirs.
 std::vector<std::size_t> sheetsNamed(const Skin& skin, std::string_view name) {
-  std::vector<std::size_t> exact;
-  std::vector<std::size_t> partly;
+  std::vector<std::size_t> exact, partly;
   std::string_view singular = name;
-  if (singular.size() > 1 && singular.back() == 's') singular.remove_suffix(1);
+  if (singular.size() > 1 && singular.back() == 's') singular.remove_suffix(1);  // "jamb flashings" are both
   for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
     const auto& has = skin.sheets[i].name;
     if (has == name) exact.push_back(i);
@@ -102,7 +101,7 @@ std::ptrdiff_t lapsBetween(const std::vector<Sheet>& sheets, const Sheet& moved,
 /// Puts two sheets the other way round: the outer one in just under the inner, or the inner one out just over the
 /// outer, whichever turns fewer other laps. The tape goes with its flap.
 void turnLap(std::vector<Sheet>& sheets, std::size_t a, std::size_t b) {
-  if (sheets[a].order == sheets[b].order) return;
+  if (sheets[a].order == sheets[b].order) return;  // neither lies on the other
   const std::size_t outer = sheets[a].order > sheets[b].order ? a : b;
   const std::size_t inner = outer == a ? b : a;
   const int low = sheets[inner].order;
@@ -126,7 +125,7 @@ base::Result<Skin> apply(Skin skin, const SwapSheets& swap) {
   const auto second = sheetsNamed(skin, swap.second);
   if (first.empty()) return refuse<Skin>(noSuchSheet(skin, swap.first));
   if (second.empty()) return refuse<Skin>(noSuchSheet(skin, swap.second));
-  const auto before = skin.sheets;
+  const auto before = skin.sheets;  // swaps change the orders that the next pair asks for
   for (const std::size_t a : first) {
     for (const std::size_t b : second) {
       if (a == b)
@@ -145,7 +144,7 @@ base::Result<Skin> apply(Skin skin, const SwapSheets& swap) {
 base::Result<Skin> apply(Skin skin, const LeaveOutSheet& without) {
   const auto gone = sheetsNamed(skin, without.sheet);
   if (gone.empty()) return refuse<Skin>(noSuchSheet(skin, without.sheet));
-  for (auto i = gone.rbegin(); i != gone.rend(); ++i) {
+  for (auto i = gone.rbegin(); i != gone.rend(); ++i) {  // from behind: the places before it stay
     skin.sheets.erase(skin.sheets.begin() + static_cast<std::ptrdiff_t>(*i));
   }
   return {std::move(skin), {}};
@@ -160,6 +159,7 @@ base::Result<Skin> apply(Skin skin, const LeaveOutStep& without) {
 
 /// Lifts the lowest edges of a sheet; false where the sheet is not that long there.
 bool lift(Sheet& sheet, double by) {
+  // A corner between the old edge and the new would be passed, and the outline cross itself.
   const double low = boxOf(sheet).z0;
   for (const Point point : sheet.outline) {
     if (point.z > low && point.z <= low + by) return false;
@@ -280,7 +280,7 @@ base::Result<Skin> applyWhatIf(const Skin& skin, const WhatIf& what_if) {
 base::Result<Skin> applyWhatIf(const Skin& skin, std::span<const WhatIf> what_ifs) {
   base::Result<Skin> result{skin, {}};
   for (const WhatIf& what_if : what_ifs) {
-    if (result.ok()) result = applyWhatIf(*result.value, what_if);
+    if (result.ok()) result = applyWhatIf(*result.value, what_if);  // the first that can't be made ends it
   }
   return result;
 }
@@ -318,6 +318,7 @@ Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {
       changed.sheets[board].order = changed.sheets[over].order - (b.order - a.order);
     }
   }
+  // Last, for the loop above reads both skins by one index.
   std::erase_if(changed.sheets, [&](const Sheet& sheet) { return stepNumber(order, sheet.step) == 0; });
   renumber(changed);
   return changed;
@@ -326,7 +327,7 @@ Skin skinInOrder(const Skin& skin, std::span<const StepKind> order) {
 std::vector<ForbiddenSwap> forbiddenSwaps(const Skin& skin) {
   std::vector<ForbiddenSwap> all;
   for (std::size_t outer = 0; outer < skin.sheets.size(); ++outer) {
-    for (std::size_t inner = 0; inner < outer; ++inner) {
+    for (std::size_t inner = 0; inner < outer; ++inner) {  // sheets rise by order: it lies further in
       const Sheet& in = skin.sheets[inner];
       const Sheet& out = skin.sheets[outer];
       const auto rule = std::find_if(kRules.begin(), kRules.end(),
@@ -336,7 +337,7 @@ std::vector<ForbiddenSwap> forbiddenSwaps(const Skin& skin) {
       const bool pan = in.kind == SheetKind::SillFlashing || out.kind == SheetKind::SillFlashing;
       if (pan && skin.frame_drains.empty()) continue;
       const Overlap lap = overlapOf(in, out);
-      if (!lap.any || !lap.has_top || isParted(skin, in, out)) continue;
+      if (!lap.any || !lap.has_top || isParted(skin, in, out)) continue;  // water gets behind an upper edge alone
       all.push_back({{in.name, out.name}, rule->why, lap.box.x0, lap.box.x1, lap.top});
     }
   }
