@@ -7,6 +7,7 @@
 #include "plan/survey/survey.h"
 #include "plan/weather/water.h"
 #include "plan/weather/weather_skin.h"
+#include "plan/weather/what_if.h"
 #include "practice/read.h"
 #include "support/catch.h"
 #include "support/drops.h"
@@ -286,6 +287,17 @@ TEST_CASE("the low end of a head flashing in a slope: with a stop end its water 
     for (const WaterEnd end : ends(skin)) CHECK(end == WaterEnd::Outside);
     skin.stop_ends = false;
     for (const WaterEnd end : ends(skin)) CHECK(end != WaterEnd::Outside);
+  }
+}
+
+TEST_CASE("where the head flashing in a slope is left out, no water leaves its low ends") {
+  testing::Dice dice(3);
+  const Skin skin = skinOf(dice, true, false);
+  REQUIRE_FALSE(skin.slope_ends.empty());
+  const base::Result<Skin> without = applyWhatIf(skin, LeaveOutSheet{"head flashing"});
+  REQUIRE(without.ok());
+  for (const WaterPath& path : traceWater(*without.value).paths) {
+    CHECK((path.source != WaterSource::Rain || path.x_low < path.x_high));
   }
 }
 

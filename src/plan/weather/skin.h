@@ -87,7 +87,7 @@ struct Cover {
 [[nodiscard]] inline bool isLevelEdge(const Sheet& sheet, std::size_t edge) {
   return sheet.outline[edge].z == sheet.outline[edge + 1 < sheet.outline.size() ? edge + 1 : 0].z;
 }
-/// What a sheet covers of the line at x, from the bottom up. A line along an upright edge counts as beside it.
+/// What a sheet covers of the line at x, from the bottom up. A line on a left edge is beside it, on a right one in it.
 [[nodiscard]] std::vector<Cover> coversAt(const Sheet& sheet, double x);
 /// What a sheet covers of all lines between two of its corners, at the middle between them. Edges that meet in a corner
 /// are told apart there, which they may not be on a line beside it.

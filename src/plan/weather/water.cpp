@@ -41,7 +41,7 @@ class Column {
     if (outer_first_.empty()) layOut();
     spans_.clear();
     for (Layer& layer : outer_first_) {
-      if (!(layer.box.x0 < x && x <= layer.box.x1)) continue;  // a line along an upright edge is beside it
+      if (!(layer.box.x0 < x && x <= layer.box.x1)) continue;  // as coversAt
       if (!(layer.from < x && x <= layer.to)) cover(layer, x);
       for (std::size_t i = layer.first; i < layer.first + layer.covers; ++i) {
         Span& span = spans_.emplace_back(covers_[i]);
@@ -337,16 +337,15 @@ void traceSlopeEnds(const Tracer& tracer) {
   const Skin& skin = tracer.skin;
   Column& column = tracer.column;
   constexpr double kBeside = 0.5;  // mm from the end, on the one side or the other
+  const auto flashing = std::find_if(skin.sheets.begin(), skin.sheets.end(),
+                                     [](const Sheet& sheet) { return sheet.kind == SheetKind::HeadFlashing; });
+  if (flashing == skin.sheets.end()) return;  // a what-if has left it out: nothing runs down along it
   for (const Point end : skin.slope_ends) {
     const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
     const double x = end.x + (inwards ? kBeside : -kBeside);
     column.lookAt(x);
     column.join();
-    int flashing = std::numeric_limits<int>::max();
-    for (const Sheet& sheet : skin.sheets) {
-      if (sheet.kind == SheetKind::HeadFlashing) flashing = sheet.order;
-    }
-    const std::int32_t on = column.behind(skin.stop_ends ? flashing + 1 : flashing, end.z);
+    const std::int32_t on = column.behind(flashing->order + (skin.stop_ends ? 1 : 0), end.z);  // 1: on itself
     tracer.trace(WaterSource::Rain, x, x, on, end.z);
   }
 }
