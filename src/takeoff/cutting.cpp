@@ -13,15 +13,15 @@
 namespace sillwright::takeoff {
 namespace {
 
-constexpr double kUnitsPerMm = 10;
-constexpr std::size_t kMostTypes = 120;         // of pieces, for the linear programme
-constexpr std::int64_t kMostCells = 6'400;      // whole millimetres of a 6 m bar
-constexpr double kZero = 1e-9;                  // a figure of the linear programme below this is none
-constexpr int kMostToComplete = 400;            // pieces that the search takes on
-constexpr int kMostToSearch = 250;              // pieces that it is to prove something about
-constexpr std::size_t kMostCandidates = 4'000;  // for one bar; more: the search is no longer a proof
-constexpr std::size_t kMostRemembered = 200'000;
-constexpr std::int64_t kVisit = 60;  // elementary steps of one node of the search
+constexpr double kUnitsPerMm = 10;                // whole tenths: sums and comparisons are exact
+constexpr std::size_t kMostTypes = 120;           // of pieces, for the linear programme
+constexpr std::int64_t kMostCells = 6'400;        // whole millimetres of a 6 m bar
+constexpr double kZero = 1e-9;                    // a figure of the linear programme below this is none
+constexpr int kMostToComplete = 400;              // pieces that the search takes on
+constexpr int kMostToSearch = 250;                // pieces that it is to prove something about
+constexpr std::size_t kMostCandidates = 4'000;    // for one bar; more: the search is no longer a proof
+constexpr std::size_t kMostRemembered = 200'000;  // states that failed, for memory's sake
+constexpr std::int64_t kVisit = 60;               // elementary steps of one node of the search
 
 std::int64_t units(double mm) { return std::llround(mm * kUnitsPerMm); }
 /// The tenth below, as stock is taken: a piece is never longer than what it is cut from. What is off a tenth by
@@ -78,7 +78,7 @@ Problem problemOf(std::span<const CutPiece> pieces, const CutRules& rules, std::
   std::sort(problem.stock.begin(), problem.stock.end());
   problem.stock.erase(std::unique(problem.stock.begin(), problem.stock.end()), problem.stock.end());
   for (const auto length : problem.stock) problem.step = std::gcd(problem.step, length);
-  const std::int64_t longest = problem.stock.empty() ? 0 : problem.stock.back() - problem.trim;
+  const std::int64_t longest = problem.stock.empty() ? 0 : problem.stock.back() - problem.trim;  // cuts not included
 
   std::map<std::int64_t, int, std::greater<>> types;
   for (const CutPiece& piece : pieces) {
@@ -155,12 +155,12 @@ Bars decreasing(const Problem& problem, std::vector<int> left, std::optional<std
     if (only) tryBar(problem.room(std::max(*only, shortest)), 0);
     for (std::size_t s = shortest; s < problem.stock.size() && !only; ++s) {
       const std::size_t from = longestFor(problem.room(s) - problem.size[first]);
-      const std::size_t step = std::max<std::size_t>(1, (there.size() - from) / kSeconds);
+      const std::size_t step = std::max<std::size_t>(1, (there.size() - from) / kSeconds);  // spread over all lengths
       std::size_t second = from;
       do tryBar(problem.room(s), second);
       while ((second += step) < there.size() && least > 0);
     }
-    best.times = repeats(left, best.pieces);
+    best.times = repeats(left, best.pieces);  // alike bars at once: many pieces, few patterns
     take(left, best.pieces, best.times);
     std::erase_if(there, [&](std::size_t t) { return left[t] == 0; });
     bars.push_back(std::move(best));
@@ -186,7 +186,7 @@ struct Cells {
   Cells(const Problem& problem, bool up) {
     const std::int64_t most = problem.room(problem.stock.size() - 1);
     for (const auto each : problem.size) cell = std::gcd(cell, each);
-    if (most / cell > kMostCells) cell = (most + kMostCells - 1) / kMostCells;
+    if (most / cell > kMostCells) cell = (most + kMostCells - 1) / kMostCells;  // coarser: a knapsack stays cheap
     for (std::size_t s = 0; s < problem.stock.size(); ++s) room.push_back(problem.room(s) / cell);
     // A piece as long as the longest stock can be rounded up past it.
     for (const auto each : problem.size) size.push_back(std::min((each + (up ? cell - 1 : 0)) / cell, room.back()));
@@ -201,7 +201,7 @@ std::vector<Worth> knapsack(const Cells& cells, const std::vector<Worth>& worth,
   choice.assign(best.size(), -1);
   for (std::size_t t = 0; t < worth.size(); ++t) {
     const std::size_t size = cells.size[t];
-    if (!(worth[t] > 0) || size == 0) continue;
+    if (!(worth[t] > 0) || size == 0) continue;  // 0 cells, rounded down: worth without end
     for (std::size_t c = size; c < best.size(); ++c) {
       if (best[c - size] + worth[t] <= best[c]) continue;
       best[c] = best[c - size] + worth[t];
@@ -239,7 +239,7 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
   Eigen::VectorXd x = inverse * apart, price(rows);
   double highest = -1;
   std::vector<int> choice;
-  const std::int64_t a_round = cells.room.back() * rows + 3 * rows * rows;
+  const std::int64_t a_round = cells.room.back() * rows + 3 * rows * rows;  // a knapsack and a pivot
   for (;;) {
     price = (inverse.transpose() * cost).cwiseMax(0);
     const auto best = knapsack<double>(cells, {price.begin(), price.end()}, choice);
@@ -267,14 +267,14 @@ Relaxed relax(const Problem& problem, std::int64_t& steps) {
     const Eigen::RowVectorXd row = inverse.row(leaves) / change[leaves];
     inverse -= change * row;
     inverse.row(leaves) = row;
-    x = (x - step * change).cwiseMax(0);
+    x = (x - step * change).cwiseMax(0);  // below 0 by rounding alone
     x[leaves] = step;
     cost[leaves] = costOfBar(stock);
     relaxed.bars[leaves] = std::move(enters);
   }
-  x = inverse * demand;
+  x = inverse * demand;  // the true demand, not the one set apart
   for (Eigen::Index i = 0; i < rows; ++i) {
-    relaxed.bars[i].times = static_cast<int>(std::floor(x[i] + 1e-6));
+    relaxed.bars[i].times = static_cast<int>(std::floor(x[i] + 1e-6));  // what is whole but for rounding is whole
     std::sort(relaxed.bars[i].pieces.begin(), relaxed.bars[i].pieces.end());
   }
   return relaxed;
@@ -291,7 +291,7 @@ struct Prices {
 
 /// The linear programme's prices for sizes rounded down, lowered until no bar's pieces are worth more than it costs.
 Prices wholePrices(const Problem& problem, std::vector<double> price) {
-  const Cells cells(problem, false);
+  const Cells cells(problem, false);  // rounded down: no bar that can be cut escapes the check
   Prices prices{std::vector<std::int64_t>(price.size()), {}, cells.cell};
   std::vector<int> choice;
   for (double ratio = 2; ratio > 1;) {
@@ -301,7 +301,7 @@ Prices wholePrices(const Problem& problem, std::vector<double> price) {
     ratio = 1;
     for (std::size_t s = 0; s < problem.stock.size(); ++s) {
       const std::int64_t cost = problem.stock[s] * Prices::kScale, most = prices.most[cells.room[s]];
-      if (most > cost) ratio = std::max(ratio, double(most) / double(cost) * (1 + 1e-10));
+      if (most > cost) ratio = std::max(ratio, double(most) / double(cost) * (1 + 1e-10));  // and a hair, for rounding
     }
     for (double& each : price) each /= ratio;
   }
@@ -441,7 +441,7 @@ void search(const Problem& problem, const Prices& prices, const Bars& cut, Solut
 
 /// Lifts the bound to the linear programme's, and looks for bars that reach it.
 void improve(const Problem& problem, Solution& best, std::int64_t steps) {
-  std::int64_t to_relax = steps * 2 / 3;
+  std::int64_t to_relax = steps * 2 / 3;  // what it leaves goes to the search
   Relaxed relaxed = relax(problem, to_relax);
   steps = steps / 3 + std::max<std::int64_t>(0, to_relax);
   const Prices prices = wholePrices(problem, std::move(relaxed.price));
@@ -458,6 +458,7 @@ void improve(const Problem& problem, Solution& best, std::int64_t steps) {
   Bars rounded = decreasingRules(problem, left);
   rounded.insert(rounded.end(), cut.begin(), cut.end());
   keepCheaper(problem, best.bars, std::move(rounded));
+  // First the few pieces that rounding left, a plan soon; then all of them, which alone can lift the bound.
   search(problem, prices, cut, best, steps);
   search(problem, prices, {}, best, steps);
 }

@@ -93,8 +93,8 @@ void addFit(Row& row, const Ordered& at) {
   const bool trusted = check::shapeIsTrusted(planned.as_built);
   const auto& stand = planned.stand;
   const auto size = [&](double order, double whole, double part) {
-    const bool own = at.part > 0 && part < whole;
-    const double ordered = own ? part : order - whole + part;
+    const bool own = at.part > 0 && part < whole;              // across a joint: a coupled part keeps its size
+    const double ordered = own ? part : order - whole + part;  // the others keep theirs
     return trusted && order > 0 && ordered > 0 ? std::optional(rounded(ordered, 100)) : std::nullopt;
   };
   row.length("order width", size(stand.order[0], planned.unit.width, at.spec.width));
@@ -155,7 +155,7 @@ void addUnit(Row& row, const job::Unit& unit, const Ordered& at, practice::Displ
   row.text(column::kFlashing, wordOf(job::kFlashingWords, unit.flashing));
   row.text(column::kColour, unit.colour.value_or(""));
   row.text(column::kScreens, yesOrNo(unit.screens));
-  std::vector<std::string> notes;
+  std::vector<std::string> notes;  // what no column of a schedule holds
   if (spec.sub_sill) {
     notes.push_back("on a sub-sill " + words::length(spec.sub_sill->height, display) + " high, " +
                     words::length(spec.sub_sill->depth, display) + " deep, which is in its height");
@@ -253,7 +253,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
     Ordered at{opening, planned, {}};
     for (plan::UnitSpec& spec : plan::madeSpecs(planned.unit)) {
       at.spec = std::move(spec);
-      Row row(table);
+      Row row(table);  // the first one names the columns
       addOpening(row, job, at);
       const check::Finding* stop = check::holdOf(findings, i);  // none: it may be ordered
       row.text("to order", stop != nullptr ? "HOLD: " + stop->say : std::string{});
@@ -261,7 +261,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       const bool stated =
           at.part == 0 ? mass.stated && planned.unit.coupled == 0 : planned.unit.coupled_kg[at.part - 1].has_value();
       const double kg = mass.parts_kg.empty() ? mass.total_kg : mass.parts_kg[at.part];
-      row.figure({column::kMass, Holds::Mass, 1}, stated ? kg : rounded(kg, 10));
+      row.figure({column::kMass, Holds::Mass, 1}, stated ? kg : rounded(kg, 10));  // as it was given
       row.text(column::kMassFrom, stated ? kStated : "calculated from sizes");
       row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
       row.text("safety glass asked", asksForSafetyGlass(at.spec, findings.openings[i]) ? "yes" : "no");
@@ -285,7 +285,7 @@ std::vector<Table> allLists(const job::Job& job, const practice::Practice& pract
   std::vector<Table> tables{jobTable(job), orderList(job, practice, plan, findings)};
   std::vector<Table> taken = tablesOf(takeOff(job, practice, plan, options), job, practice);
   std::move(taken.begin(), taken.end(), std::back_inserter(tables));
-  tables.push_back(notesOf(tables));
+  tables.push_back(notesOf(tables));  // last: it gathers from those before it
   return tables;
 }
 

@@ -1,6 +1,5 @@
 // The take-off's lists, column by column.
 
-#include <algorithm>
 #include <cassert>
 #include <cmath>
 #include <map>
@@ -113,7 +112,7 @@ Table timber(const Takeoff& takeoff, const job::Job& job, const practice::Practi
 Table timberToBuy(const Takeoff& takeoff, const practice::Practice& practice) {
   Table table{"timber to buy", "Timber to buy", {lengths("timber"), run("stock length"), count("count")}};
   for (const auto& section : takeoff.timber) {
-    std::map<double, int> count;
+    std::map<double, int> count;  // bars of one stock are bought together
     for (const auto& bar : section.cutting.bars) count[bar.stock] += bar.times;
     for (const auto& [stock, times] : count) {
       table.rows.push_back({sectionFigures(section, practice.display), stock, double(times)});
@@ -238,7 +237,7 @@ Table sheets(const Takeoff& takeoff, const job::Job& job, const practice::Practi
               {},
               {"Membrane: openings included, and a lap at each run. Cladding: without the units. Lining: without the "
                "openings."}};
-  const auto square = [](double area) { return std::round(area * 1e4) / 1e4; };
+  const auto square = [](double area) { return std::round(area * 1e4) / 1e4; };  // to the square centimetre
   for (std::size_t w = 0; w < takeoff.walls.size(); ++w) {
     const auto& wall = takeoff.walls[w];
     table.rows.push_back({job.walls[w].name, square(wall.face), square(wall.membrane), double(wall.membrane_runs),
@@ -275,7 +274,7 @@ Table sealing(const Takeoff& takeoff, const practice::Practice& practice) {
   for (const auto& [tape, length] : takeoff.tapes)
     table.rows.push_back({tape.first, tape.second, std::round(length), Cell{}});
   for (const auto& [diameter, length] : takeoff.sealing.rods) {
-    const bool none = diameter <= 0;
+    const bool none = diameter <= 0;  // as Sealing::rods
     table.rows.push_back({none ? "gap wider than any backing rod" : "backing rod", none ? Cell{} : Cell{diameter},
                           std::round(length), Cell{}});
   }
@@ -305,7 +304,7 @@ Table tools(const Takeoff& takeoff, const job::Job& job) {
   Table table{"tools", "Tools for the crew", {text("tool"), count("units"), text("for")}};
   for (const auto& [tool, openings] : takeoff.tools) {
     const auto name = [&](std::size_t opening) { return job.openings[opening].name; };
-    const bool all = openings.size() == job.openings.size();
+    const bool all = openings.size() == job.openings.size();  // each is named once
     table.rows.push_back({tool, double(openings.size()), all ? "all" : base::joined(openings, ", ", name)});
   }
   return table;
@@ -331,7 +330,7 @@ std::string cellText(const Cell& cell, const Column& column, practice::Display d
   if (const auto* text = std::get_if<std::string>(&cell)) return *text;
   const auto* number = std::get_if<double>(&cell);
   if (number == nullptr) return {};
-  if (column.holds == Holds::Length && inInches(display)) return words::figure(*number, display);
+  if (column.holds == Holds::Length && inInches(display)) return words::figure(*number, display);  // a run is in feet
   if (column.holds == Holds::Share) {
     // Next to certain is not certain.
     if (*number < 1 && *number > 0.99) return "over 99 %";

@@ -9,6 +9,7 @@
 
 #include "plan/frame/frame.h"
 #include "plan/stand/place.h"
+#include "plan/weather/weather_skin.h"
 #include "plan/work/order_of_work.h"
 
 namespace sillwright::takeoff {
@@ -37,7 +38,7 @@ void addJoint(double length, double gap, const practice::Sealing& rules, Sealing
   if (gap <= 0) return;  // they touch: nothing goes in
   const double least = rules.sealant_depth_least ? rules.sealant_depth_least->value : 0;
   sealing.sealant_ml += gap * std::max(least, gap / 2) * length / kMm3PerMl;
-  if (rules.backing_from && gap <= rules.backing_from->value) return;
+  if (rules.backing_from && gap <= rules.backing_from->value) return;  // sealant alone fills it
   const auto* rod = std::find_if(kRods.begin(), kRods.end(), [&](double size) { return size >= gap * kRodPress; });
   sealing.rods[rod == kRods.end() ? 0 : *rod] += length;  // 0: no rod is so thick
 }
@@ -75,11 +76,11 @@ void addOverCavity(const job::Opening& opening, const practice::Practice& practi
     const double length = plan::partsOf(unit).in_reveal.width();
     ++takeoff.sub_sills[{unit.sub_sill->depth, length, unit.sub_sill->height}];
   }
-  if (!planned.isFlashed()) return;
+  if (!planned.isFlashed()) return;  // the cavity round an old opening stays as it is
   if (plan::cavityCloser(wall, practice)) {
     const plan::HeadLine head = plan::headLineOf(opening);
     const auto [left, right] = runsOf(head);
-    const double sill = unit.isDoor() ? 0 : opening.width;
+    const double sill = unit.isDoor() ? 0 : opening.width;  // a door stands on the floor
     takeoff.over_cavity[wall.cladding.cavity].closers += sill + left + right + head.left() + head.right();
   }
   if (plan::wantsSillSupport(unit, opening.width, wall, practice)) {
@@ -93,7 +94,7 @@ double areaOf(const Sized& of) {
 }
 
 void gatherAreas(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Takeoff& takeoff) {
-  const double lap = practice.weather.membrane.lap.usual.value;
+  const double lap = std::clamp(practice.weather.membrane.lap.usual.value, 0.0, plan::kMostRunLap);  // as it is laid
   for (const plan::WallPlan& wall : plan.walls) {
     const std::vector<job::TopPoint>& top = wall.spec.top;
     WallAreas areas;
@@ -110,10 +111,10 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
       areas.lining -= areaOf(opening) / kMm2PerM2;
       areas.cladding -= areaOf(unit) / kMm2PerM2;
     }
-    areas.lining = std::max(0.0, areas.lining);
+    areas.lining = std::max(0.0, areas.lining);  // a wall without one has gone below 0 by its openings
     areas.cladding = std::max(0.0, areas.cladding);
-    const double cover = std::max(1.0, kMembraneRoll - lap);  // a lap as wide as the roll would never reach the top
-    areas.membrane_runs = 1 + static_cast<int>(std::ceil(std::max(0.0, height - kMembraneRoll) / cover - 1e-9));
+    const double cover = plan::kMembraneRun - lap;
+    areas.membrane_runs = 1 + static_cast<int>(std::ceil(std::max(0.0, height - plan::kMembraneRun) / cover - 1e-9));
     areas.membrane = areas.face + (areas.membrane_runs - 1) * lap * wall.spec.length / kMm2PerM2;
     if (job.walls[takeoff.walls.size()].isInside()) areas = {.face = areas.face, .lining = 2 * areas.lining};
     if (plan::isFinished(job, wall)) areas = {.face = areas.face};  // its skins stay on
@@ -211,7 +212,7 @@ std::vector<TimberSection> gatherTimber(const job::Job& job, const practice::Pra
                                         const plan::Plan& plan) {
   std::map<SectionKey, std::map<LineKey, MarkCounts>> sections;
   for (std::size_t w = 0; w < plan.walls.size(); ++w) {
-    if (plan::isFinished(job, plan.walls[w])) continue;
+    if (plan::isFinished(job, plan.walls[w])) continue;  // its frame stands
     const plan::Frame& frame = plan.walls[w].frame;
     const std::string grade = job.walls[w].isSteel() ? "steel" : job.walls[w].timber.value_or("");
     for (const plan::MemberGroup& group : plan::groupsOf(frame, practice.display)) {

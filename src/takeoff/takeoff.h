@@ -22,8 +22,6 @@ namespace sillwright::takeoff {
 
 /// Cut of a circular saw's blade. Common practice, no source.
 inline constexpr double kSawKerf = 3;
-/// Width of a membrane roll. Common practice, no source.
-inline constexpr double kMembraneRoll = 1350;
 /// Packers come in boxes of so many of a size. From memory.
 inline constexpr int kPackerBox = 100;
 /// What a cartridge of sealant holds, ml. From memory.

@@ -141,6 +141,15 @@ TEST_CASE("the workshop window's areas and joint, by hand") {
   CHECK(list.sealing.foot_of_doors == 0);
 }
 
+TEST_CASE("a membrane's lap that is wider than it is laid is bought as it is laid") {
+  const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
+  practice::Practice wide = *demo.practice;
+  wide.weather.membrane.lap.usual.value = 1000;
+  const auto list = takeoff::takeOff(demo.job, wide, demo.plan);
+  CHECK(list.walls[0].membrane_runs == 3);  // 1350, then 1050 each, over 2440
+  CHECK(list.walls[0].membrane == Approx(3.6 * 2.44 + 2 * 3.6 * 0.3));
+}
+
 TEST_CASE("the joint of coupled parts is listed by its length, beside the sealant round the unit") {
   auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
   auto& unit = demo.job.openings[0].unit;
