@@ -137,7 +137,7 @@ std::string whyFin(const Asked& asked) {
 
 std::string whyPacker(const Asked& asked) {
   const practice::Packing& rules = asked.practice.packing;
-  if (asked.part.material != Material::Packer)
+  if (asked.part.material != Material::Packer)  // as `describe` names it
     return "Timber behind the packers, where the gap is deeper than they may fill.";
   const bool sill = asked.part.step == partStep(plan::StepKind::PackSill);
   const practice::Rule& spacing = sill ? rules.spacing_sill : rules.spacing_jamb;
@@ -193,10 +193,6 @@ std::string whyGlass(const Asked& asked) {
   return from.empty() ? std::string{} : "The rule set's usual thickness" + from + ".";
 }
 
-std::string whySillTrimmer(const Asked&) {
-  return "Under the opening, on the studs below it; the unit's packers stand on it.";
-}
-
 std::string whyNogging(const Asked& asked) {
   const practice::Figure& spacing = asked.practice.framing.nogging_spacing;
   return "Rows no further apart than " + asked.length(spacing.value) + say(spacing) + ".";
@@ -209,10 +205,6 @@ std::string whyFold(const Asked& asked) {
            measured(asked, membrane.flap_over_head.usual, "") + ".";
   }
   return "Folded in from the cut; the cut's corner leaves a bare triangle of timber" + say(membrane.corner_tape) + ".";
-}
-
-std::string whyBatten(const Asked&) {
-  return "Keeps the cladding off the wall, so that what gets behind it can drain and dry.";
 }
 
 std::string whySillBrick(const Asked& asked) {
@@ -229,16 +221,18 @@ std::string whySillSupport(const Asked& asked) {
   return "Carries the unit's sill across the cavity" + say(asked.practice.packing.cavity_support_above) + ".";
 }
 
-std::string whySubSill(const Asked&) {
-  return "Goes in before the frame, which stands on it: what gets past the frame runs out over it (common practice, no "
-         "source).";
-}
+constexpr const char* kWhySillTrimmer = "Under the opening, on the studs below it; the unit's packers stand on it.";
+constexpr const char* kWhyBatten = "Keeps the cladding off the wall, so that what gets behind it can drain and dry.";
+constexpr const char* kWhySubSill =
+    "Goes in before the frame, which stands on it: what gets past the frame runs out over it (common practice, no "
+    "source).";
 
 /// What a kind of part is called, how its sizes are told, and why it is there; null: that needs no words.
 struct KindWords {
   words::Name name;
   Shape shape = Shape::Timber;
   std::string (*why)(const Asked&) = nullptr;
+  const char* always = "";  ///< Why, where it is the same everywhere.
 };
 
 /// As PartKind.
@@ -250,12 +244,12 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"", &Words::jack_stud, " below"}, Shape::Timber, whyStud},
                             KindWords{{"", &Words::jack_stud, " above"}, Shape::Timber, whyStud},
                             KindWords{{"", &Words::lintel}, Shape::Timber, whyLintel},
-                            KindWords{{"", &Words::sill_trimmer}, Shape::Timber, whySillTrimmer},
+                            KindWords{{"", &Words::sill_trimmer}, Shape::Timber, nullptr, kWhySillTrimmer},
                             KindWords{{"", &Words::nogging}, Shape::Timber, whyNogging},
                             KindWords{{"", &Words::membrane}, Shape::Sheet, whyMembrane},
                             KindWords{{"", &Words::membrane, " fold"}, Shape::Sheet, whyFold},
                             KindWords{{"", &Words::cladding, " board"}, Shape::Sheet},
-                            KindWords{{"batten"}, Shape::Timber, whyBatten},
+                            KindWords{{"batten"}, Shape::Timber, nullptr, kWhyBatten},
                             KindWords{{"", &Words::lining}, Shape::Sheet},
                             KindWords{{"soffit"}, Shape::Sheet},
                             KindWords{{"fascia"}},
@@ -291,7 +285,7 @@ constexpr std::array kKinds{KindWords{{"", &Words::bottom_plate}},
                             KindWords{{"sill bricks"}, Shape::Block, whySillBrick},
                             KindWords{{"cavity closer"}, Shape::Timber, whyCloser},
                             KindWords{{"sill support"}, Shape::Block, whySillSupport},
-                            KindWords{{"sub-sill"}, Shape::Block, whySubSill}};
+                            KindWords{{"sub-sill"}, Shape::Block, nullptr, kWhySubSill}};
 static_assert(kKinds.size() == static_cast<std::size_t>(PartKind::SubSill) + 1);
 
 const KindWords& wordsOf(PartKind kind) { return kKinds[static_cast<std::size_t>(kind)]; }
@@ -320,6 +314,7 @@ std::string describe(const Part& part, const practice::Practice& practice) {
   // The least of the three is the sheet's thickness, whichever way it lies.
   std::array<float, 3> by_size = {size.x, size.y, size.z};
   std::sort(by_size.begin(), by_size.end());
+  // Upright sheets are told as wide × high; what lies or stands edge on, the larger first.
   const bool upright = by_size[0] == size.y;
   const std::string face =
       upright ? show(size.x, display) + " × " + show(size.z, display) : bigFirst(by_size[2], by_size[1], display);
@@ -333,8 +328,8 @@ std::string reason(const Part& part, const job::Job& job, const practice::Practi
     asked.opening = &job.openings[static_cast<std::size_t>(part.opening)];
     asked.planned = &plan.openings[static_cast<std::size_t>(part.opening)];
   }
-  const auto why = wordsOf(part.kind).why;
-  return why != nullptr ? why(asked) : std::string{};
+  const KindWords& of = wordsOf(part.kind);
+  return of.why != nullptr ? of.why(asked) : of.always;
 }
 
 }  // namespace sillwright::scene

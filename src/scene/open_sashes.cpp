@@ -27,7 +27,7 @@ glm::mat4 moveOf(const plan::UnitParts& parts, const plan::LightParts& light, st
   const plan::Sash& sash = parts.sash[number];
   const plan::UnitRect& at = sash.outside;
   const auto track = static_cast<std::size_t>(sash.track);  // so many panels away stands the one that it slides to
-  const float y = sash.inwards ? box.high.y : box.low.y;
+  const float y = sash.inwards ? box.high.y : box.low.y;    // of the face that its hinges are on
   const float out = sash.inwards ? -1.0F : 1.0F;
   const float aside = sash.heldLeft() ? -out : out;
   const glm::vec3 edge{sash.heldLeft() ? box.low.x : box.high.x, y, 0.0F};
@@ -36,7 +36,7 @@ glm::mat4 moveOf(const plan::UnitParts& parts, const plan::LightParts& light, st
   const double most = parts.restrictor.value_or(HUGE_VAL);
   const auto way = [&](double all) { return std::clamp(kSlides * all, -most, most); };
   const auto turn = [&](float degrees, float across) {
-    const double sine = std::min(1.0, most / (2.0 * static_cast<double>(across)));
+    const double sine = std::min(1.0, most / (2.0 * static_cast<double>(across)));  // half the chord by the radius
     return std::min(degrees, static_cast<float>(glm::degrees(2.0 * std::asin(sine))));
   };
   const float wide = box.high.x - box.low.x, high = box.high.z - box.low.z;
@@ -87,6 +87,7 @@ void openSashes(Scene& scene, const plan::UnitParts& parts, std::size_t opening)
         if (!isOf(solid.part)) continue;
         for (const glm::vec3& corner : solid.corner) shut.push_back(wall.toLocal(corner));
       }
+      // Made in the wall's axes; what is moved lies in the world.
       const glm::mat4 move = to_world * moveOf(parts, light, i, boxRound(shut)) * glm::inverse(to_world);
       for (Solid& solid : scene.solids) {
         if (!isOf(solid.part)) continue;

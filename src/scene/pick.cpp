@@ -13,7 +13,7 @@ Pass through(const Box& box, const glm::vec3& from, const glm::vec3& direction) 
   Pass pass;
   for (int axis = 0; axis < 3; ++axis) {
     if (direction[axis] == 0.0F) {
-      if (from[axis] < box.low[axis] || from[axis] > box.high[axis]) return {kNever, -kNever};
+      if (from[axis] < box.low[axis] || from[axis] > box.high[axis]) return {kNever, -kNever};  // runs beside it
       continue;
     }
     float near = (box.low[axis] - from[axis]) / direction[axis];
@@ -45,6 +45,7 @@ struct Search {
 
   /// Whether the place is cut away.
   [[nodiscard]] bool isAway(float distance) const {
+    // A ray along the plane lies on one side of it, whole; one upon it has the free side before the plane.
     return cut && (closing == 0.0F ? cut->beyond(from) > 0 : (distance < at_cut) == (closing > 0));
   }
   /// Whether the ray comes upon the plane from its free side, before the eye.
@@ -68,6 +69,7 @@ void meet(const Solid& solid, int rank, const glm::vec3& shift, Search& search) 
   if (!worthwhile(through(boxRound(solid.corner), origin, search.direction), search.nearest.distance)) return;
   const Pass pass = passOf(solid.corner, origin, search.direction);
   if (pass.enter > pass.leave) return;
+  // Cut through, it shows its cut face; else its outside, from outside: one that the eye stands in isn't met.
   if (search.meetsCut() && pass.enter < search.at_cut && search.at_cut < pass.leave) {
     search.takeInPlane(solid.part, rank);
   } else if (pass.enter >= 0 && !search.isAway(pass.enter)) {
@@ -77,14 +79,13 @@ void meet(const Solid& solid, int rank, const glm::vec3& shift, Search& search) 
 
 /// Möller and Trumbore, "Fast, minimum storage ray/triangle intersection", 1997.
 float meetTriangle(const glm::vec3* corner, const glm::vec3& from, const glm::vec3& direction) {
-  const glm::vec3 a = corner[1] - corner[0];
-  const glm::vec3 b = corner[2] - corner[0];
+  const glm::vec3 a = corner[1] - corner[0], b = corner[2] - corner[0];
   const glm::vec3 p = glm::cross(direction, b);
   const float determinant = glm::dot(a, p);
-  if (determinant == 0.0F) return kNever;
+  if (determinant == 0.0F) return kNever;  // the ray runs along the triangle
   const glm::vec3 away = from - corner[0];
   const float u = glm::dot(away, p) / determinant;
-  if (!(u >= 0.0F && u <= 1.0F)) return kNever;
+  if (!(u >= 0.0F && u <= 1.0F)) return kNever;  // so written, NaN misses too
   const glm::vec3 q = glm::cross(away, a);
   const float v = glm::dot(direction, q) / determinant;
   if (!(v >= 0.0F && u + v <= 1.0F)) return kNever;
@@ -93,6 +94,7 @@ float meetTriangle(const glm::vec3* corner, const glm::vec3& from, const glm::ve
 }
 
 void meet(const Mesh& mesh, const MeshUse& use, int rank, const glm::vec3& shift, Search& search) {
+  // The ray is turned, not every triangle. Its direction isn't made 1 long again: distances stay the world's.
   const glm::mat4 back = glm::inverse(glm::mat4(use.place));
   const glm::vec3 from(back * glm::vec4(search.from - shift, 1.0F));
   const glm::vec3 direction(back * glm::vec4(search.direction, 0.0F));
@@ -126,12 +128,12 @@ void meetAll(const Scene& scene, const PickFilter& filter, const Group& group, S
 Pass passOf(const std::array<glm::vec3, 8>& corner, const glm::vec3& from, const glm::vec3& direction) {
   Pass pass;
   for (const auto& face : kFaces) {
-    const glm::vec4 plane = planeOf(corner, face);
+    const glm::vec4 plane = planeOf(corner, face);  // of a face that is a line all zero: it bounds nothing
     const glm::vec3 normal(plane);
     const glm::vec3 middle = 0.25F * (corner[face[0]] + corner[face[1]] + corner[face[2]] + corner[face[3]]);
     const float above = glm::dot(from - middle, normal);
     const float closing = -glm::dot(direction, normal);
-    if (std::abs(closing) < 1e-9F) {
+    if (std::abs(closing) < 1e-9F) {  // along the face: outside it everywhere or nowhere
       if (above > 0) return {kNever, -kNever};
       continue;
     }
@@ -154,7 +156,7 @@ std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) const {
   const auto passed = [&](const Box& box) { return through(grown(box, shifted_), search.from, search.direction); };
   const auto may = [&](const Box& box) { return worthwhile(passed(box), search.nearest.distance); };
   const auto look = [&](const Group& group) { meetAll(scene_, filter_, group, search); };
-  if (outers_.empty()) look({scene_.solids.size(), scene_.uses.size(), {}});
+  if (outers_.empty()) look({scene_.solids.size(), scene_.uses.size(), {}});  // put together by hand: no groups
   // The outer groups' boxes lie side by side: most rays meet few of many. In the order in which the ray enters them, so
   // that what is behind the nearest hit is not looked into.
   std::vector<std::pair<float, const Group*>> met;

@@ -155,7 +155,7 @@ struct MeshUse {
 };
 
 /// When a part comes into being: FromTheStart, or at a step of the order of work, which has a number from 1 to 31 here
-/// so that a renderer need not know the steps. `scene/part_step.h` makes it from a plan::StepKind.
+/// so that a renderer need not know the steps. `partStep` (water_lines.h) makes it from a plan::StepKind.
 enum class PartStep : std::uint8_t { FromTheStart = 0 };
 
 /// Its bit in a mask of hidden steps.

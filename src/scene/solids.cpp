@@ -12,7 +12,7 @@ glm::dvec2 turnOf(double degrees) {
   const double quarters = degrees / 90.0;
   const double nearest = std::round(quarters);
   if (std::abs(quarters - nearest) < 1e-9) {  // exact sines: walls at right angles meet without a gap
-    const int quarter = static_cast<int>(std::fmod(nearest, 4.0) + 4.0) % 4;
+    const int quarter = static_cast<int>(std::fmod(nearest, 4.0) + 4.0) % 4;  // of a turn below zero, too
     static constexpr std::array<glm::dvec2, 4> kQuarters = {{{1, 0}, {0, 1}, {-1, 0}, {0, -1}}};
     return kQuarters[static_cast<std::size_t>(quarter)];
   }
@@ -60,6 +60,7 @@ Quad quadOf(const Range& x, const Range& z) {
 void addPrism(const Bench& bench, const Quad& front, const Quad& back, const Range& y, Grain grain,
               std::uint16_t edges) {
   const auto at = [](const glm::dvec2& point, double depth) { return glm::dvec3(point.x, depth, point.y); };
+  // As Solid::corner: bottom before top, front before back, left before right.
   addSolid(bench,
            {at(front[0], y.low), at(front[1], y.low), at(back[0], y.high), at(back[1], y.high), at(front[3], y.low),
             at(front[2], y.low), at(back[3], y.high), at(back[2], y.high)},
@@ -91,7 +92,7 @@ void followHead(const Bench& bench, std::size_t first, const plan::HeadLine& hea
   if (head.level()) return;
   std::vector<Solid>& solids = bench.scene->solids;
   const std::vector<Solid> made(solids.begin() + static_cast<std::ptrdiff_t>(first), solids.end());
-  solids.resize(first);
+  solids.resize(first);  // one may come back as two
   const auto xOf = [&](const glm::vec3& p) { return glm::dot(glm::dvec3(p) - bench.origin, bench.along) - foot.x; };
   const auto add = [&](Solid solid) {
     for (glm::vec3& p : solid.corner) p.z = static_cast<float>(head.followed({xOf(p), p.z - foot.y}).z + foot.y);
@@ -105,9 +106,8 @@ void followHead(const Bench& bench, std::size_t first, const plan::HeadLine& hea
       add(solid);
       continue;
     }
-    Solid left = solid;
-    Solid right = solid;
-    for (std::size_t i = 0; i < solid.corner.size(); i += 2) {
+    Solid left = solid, right = solid;
+    for (std::size_t i = 0; i < solid.corner.size(); i += 2) {  // i at the left, i + 1 at the right
       const glm::vec3& a = solid.corner[i];
       const glm::vec3& b = solid.corner[i + 1];
       const auto share = static_cast<float>((peak - xOf(a)) / (xOf(b) - xOf(a)));

@@ -21,8 +21,7 @@ using Rect = plan::Rect;
 
 /// A stretch along one axis, low ≤ high.
 struct Range {
-  double low = 0;
-  double high = 0;
+  double low = 0, high = 0;
 
   [[nodiscard]] double length() const { return high - low; }
   [[nodiscard]] double middle() const { return (low + high) / 2; }

@@ -42,11 +42,11 @@ class Layers {
       const Part& part = scene.parts[solid.part];
       if (part.wall != static_cast<std::int32_t>(opening_.wall)) continue;
       const bool own = part.opening == static_cast<std::int32_t>(opening);
-      if (!own && part.opening >= 0) continue;
+      if (!own && part.opening >= 0) continue;  // another opening's
       Placed placed{};
       for (std::size_t i = 0; i < 8; ++i) placed.corner[i] = wall.toLocal(solid.corner[i]);
       placed.box = boxRound(placed.corner);
-      if (placed.box.high.x < left || placed.box.low.x > right) continue;
+      if (placed.box.high.x < left || placed.box.low.x > right) continue;  // the skin tells nothing of there
       for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
         if (belongs(part, own, placed, skin.sheets[i])) by_sheet_[i].push_back(placed);
       }
@@ -59,7 +59,7 @@ class Layers {
     const auto wall_z = static_cast<float>(opening_.sill + z);
     const bool bare = sheet < 0;
     const auto number = static_cast<std::size_t>(sheet);
-    const float y = bare ? 0.0F : front(number, wall_x, wall_z);
+    const float y = bare ? 0.0F : front(number, wall_x, wall_z);  // 0: the studs' outside face
     return {wall.toWorld({wall_x, y - kClear, wall_z}), bare ? Layer::Frame : drawnAs(skin_.sheets[number].kind).layer,
             sheet, isCovered(sheet, x, z)};
   }
@@ -67,11 +67,13 @@ class Layers {
  private:
   bool belongs(const Part& part, bool own, const Placed& placed, const plan::Sheet& sheet) const {
     const DrawnSheet& drawn = drawnAs(sheet.kind);
+    // The unit's face is whatever of it stands foremost: frame, sash or glass.
     if (sheet.kind == plan::SheetKind::UnitFace) return own && part.layer == Layer::Unit && part.kind != PartKind::Fin;
-    if (part.kind != drawn.kind || own != drawn.own) return false;
-    if (!own) return true;
-    if (drawn.kind == PartKind::Fin) return true;
-    if (part.step != partStep(sheet.step)) return false;
+    if (own != drawn.own) return false;
+    if (isCladding(drawn.kind)) return isCladding(part.kind);  // whichever kind the wall has
+    if (part.kind != drawn.kind) return false;
+    if (!own || drawn.kind == PartKind::Fin) return true;
+    if (part.step != partStep(sheet.step)) return false;  // a flap from folds, a head's tape from corner tapes
     const plan::Rect box = plan::boxOf(sheet);
     const double middle = static_cast<double>(placed.box.low.x + placed.box.high.x) / 2 - opening_.left;
     return middle > box.x0 - 1 && middle < box.x1 + 1;  // both jambs' pieces are of one kind and step
@@ -92,7 +94,7 @@ class Layers {
   }
 
   [[nodiscard]] bool isCovered(std::int32_t sheet, double x, double z) const {
-    const int order = sheet >= 0 ? skin_.sheets[static_cast<std::size_t>(sheet)].order : -1;
+    const int order = sheet >= 0 ? skin_.sheets[static_cast<std::size_t>(sheet)].order : -1;  // under all
     return std::any_of(skin_.sheets.begin(), skin_.sheets.end(), [&](const plan::Sheet& other) {
       if (other.order <= order) return false;
       const auto covers = plan::coversAt(other, x);
@@ -109,14 +111,14 @@ class Layers {
 /// Within a strip the order of edges is the same at every x; their height is not where they slope. The height of the
 /// edge that a path knows at the strip's middle, at another x.
 double heightAt(const plan::Skin& skin, double middle, double z, double x) {
-  constexpr double kSame = 1e-6;
+  constexpr double kSame = 1e-6;  // mm: the path has its heights from the same edges
   for (const plan::Sheet& sheet : skin.sheets) {
     const auto here = plan::coversAt(sheet, middle);
     for (std::size_t i = 0; i < here.size(); ++i) {
       const bool low = std::abs(here[i].low - z) < kSame;
       if (!low && std::abs(here[i].high - z) >= kSame) continue;
       const auto there = plan::coversAt(sheet, x);
-      if (i < there.size()) return low ? there[i].low : there[i].high;
+      if (i < there.size()) return low ? there[i].low : there[i].high;  // beside a corner there may be fewer
     }
   }
   return z;
@@ -153,7 +155,7 @@ std::vector<WaterLine> waterLines(const Scene& scene, const job::Job& job, std::
     for (int k = 0; k < side_by_side; ++k) {
       const double x = path.x_low + width * (k + 0.5) / side_by_side;
       WaterLine line = lineOf(layers, skin, water, path, x);
-      if (line.points.size() >= 2) lines.push_back(std::move(line));
+      if (line.points.size() >= 2) lines.push_back(std::move(line));  // one without legs is no line
     }
   }
   return lines;

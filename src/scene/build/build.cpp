@@ -36,7 +36,7 @@ std::vector<CutOut> cutsOf(const job::Job& job, const plan::Plan& plan, const pl
     std::vector<Strip> membrane = head.level() ? bareOf(plan::SheetKind::MembraneRun, opening, skin) : hole;
     std::vector<Strip> battens = battenCuts(opening, planned);
     if (const practice::Rule closer = plan::cavityCloser(wall.spec, practice)) {
-      battens.push_back(stripOf(framed.inset(-closer->value)));
+      battens.push_back(stripOf(framed.inset(-closer->value)));  // battens butt against it
     }
     std::vector<Strip> clad = bareOf(plan::SheetKind::Cladding, opening, skin);
     for (const Rect& weep : weepholes(opening, planned, wall.spec, practice.weather.cladding)) {
@@ -62,7 +62,7 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
     stage.finished = plan::isFinished(from.job, from.plan.walls[i]);
     stage.planned = &from.plan.walls[i];
     stage.ends = ends[i];
-    for (const std::size_t side : {0U, 1U}) {
+    for (const std::size_t side : {0U, 1U}) {  // 0: the left end
       if (ends[i][side].other < 0) continue;
       const auto other = static_cast<std::size_t>(ends[i][side].other);
       stage.other[side] = &from.plan.walls[other].spec;
@@ -116,9 +116,7 @@ void shiftParts(std::vector<Thing>& list, std::size_t first, std::size_t last, s
 
 /// How much there is in a scene's lists up to some place.
 struct Extent {
-  std::size_t parts = 0;
-  std::size_t solids = 0;
-  std::size_t uses = 0;
+  std::size_t parts = 0, solids = 0, uses = 0;
 };
 
 Extent extentOf(const Scene& scene) { return {scene.parts.size(), scene.solids.size(), scene.uses.size()}; }
@@ -132,17 +130,17 @@ void cutBack(Scene& scene, const Extent& to) {
 
 /// All that the scene has from `first` on as a block, made up of groups small enough to lie together.
 Block blockFrom(const Scene& scene, const Extent& first, const std::vector<Mesh>& meshes) {
-  constexpr std::size_t kMostSolids = 32;
+  constexpr std::size_t kMostSolids = 32;  // a small box is passed over by most rays and planes
   Block groups{{scene.solids.size() - first.solids, scene.uses.size() - first.uses, {}}};
   groups.front().parts = scene.parts.size() - first.parts;
   for (std::size_t i = first.solids; i < scene.solids.size(); ++i) {
-    if (groups.size() == 1 || groups.back().solids >= kMostSolids) {
+    if (groups.size() == 1 || groups.back().solids >= kMostSolids) {  // the first is the outer one
       groups.emplace_back().first_solid = i - first.solids;
     }
     ++groups.back().solids;
     for (const glm::vec3& corner : scene.solids[i].corner) grow(groups.back().box, corner);
   }
-  if (first.uses < scene.uses.size()) {
+  if (first.uses < scene.uses.size()) {  // meshes are few: one group
     Group uses{0, scene.uses.size() - first.uses, {}, 0};
     for (std::size_t i = first.uses; i < scene.uses.size(); ++i) {
       const MeshUse& use = scene.uses[i];
@@ -177,6 +175,7 @@ void splice(Scene& scene, const Extent& at, const Group& block, const Scene& fre
   replace(scene.parts, at.parts, block.parts, fresh.parts);
   replace(scene.solids, at.solids, block.solids, fresh.solids);
   replace(scene.uses, at.uses, block.uses, fresh.uses);
+  // Parts of the fresh ones are counted from 0, of those that follow by the old block's length.
   const std::size_t solids_end = at.solids + fresh.solids.size();
   const std::size_t uses_end = at.uses + fresh.uses.size();
   const auto here = static_cast<std::uint32_t>(at.parts);
@@ -234,11 +233,11 @@ class Builder {
     const Extent before = extentOf(into_);
     addOpeningAs(planned, index);
     if (from_.times == 1) return;
-    // Parts keep their true sizes.
+    // Built once as it is for the parts' true sizes, which they keep, and again as it is drawn.
     const std::vector<Part> truth(into_.parts.begin() + static_cast<std::ptrdiff_t>(before.parts), into_.parts.end());
     cutBack(into_, before);
     addOpeningAs(magnified(planned, from_.job.openings[index], from_.times), index);
-    if (into_.parts.size() - before.parts != truth.size()) return;
+    if (into_.parts.size() - before.parts != truth.size()) return;  // they don't pair: sizes as drawn
     for (std::size_t i = 0; i < truth.size(); ++i) into_.parts[before.parts + i].size = truth[i].size;
   }
 
@@ -248,8 +247,9 @@ class Builder {
     Bench bench = stage.bench;
     bench.opening = static_cast<std::int32_t>(index);
     const plan::OpeningPlan& planned = from_.plan.openings[index];
-    if (!planned.inside) {
+    if (!planned.inside) {  // an inside wall has no skin
       const std::size_t before = into_.solids.size();
+      // As planned, not as drawn: the skin lies on the wall, which is not magnified.
       addWeather(bench, opening, planned, stage.planned->spec, from_.practice);
       const Rect unit = unitOutside(opening, planned);
       followHead(bench, before, plan::headLineOf(planned.unit), {unit.x0, unit.z0});
@@ -287,13 +287,13 @@ void finish(Scene& scene, const Blocks& blocks, const Builder& builder) {
       group.first_use += at.uses;
       scene.groups.push_back(group);
     }
-    at = {0, at.solids + block.front().solids, at.uses + block.front().uses};
+    at = {0, at.solids + block.front().solids, at.uses + block.front().uses};  // groups hold no parts
   }
   scene.bounds = boundsOf(blocks.blocks, scene.walls.size());
 }
 
 void buildAll(Scene& scene, Blocks& blocks, const Sources& from, std::vector<WallEnds> ends) {
-  cutBack(scene, {});
+  cutBack(scene, {});  // keeps the memory of the last scene
   scene.meshes.clear();
   for (const auto& [key, mesh] : from.library.mesh) scene.meshes.push_back(mesh);
   reserve(scene, from.plan);
@@ -309,14 +309,14 @@ std::vector<std::size_t> changedBlocks(const Sources& from, const Blocks& blocks
   std::vector<std::size_t> changed;
   const std::size_t walls = ends.size();
   for (std::size_t i = 0; i < walls; ++i) {
-    const auto moved = [&](const WallEnd& end) {
+    const auto moved = [&](const WallEnd& end) {  // its layers end at the wall that it meets
       return end.other >= 0 && changes.walls[static_cast<std::size_t>(end.other)] != 0;
     };
     if (changes.frames[i] != 0 || ends[i] != blocks.ends[i] || moved(ends[i][0]) || moved(ends[i][1])) {
       changed.push_back(i);
     }
   }
-  changed.push_back(walls);
+  changed.push_back(walls);  // the floors
   for (std::size_t i = 0; i < from.job.openings.size(); ++i) {
     if (changes.openings[i] != 0) changed.push_back(walls + 1 + i);
   }
@@ -324,13 +324,14 @@ std::vector<std::size_t> changedBlocks(const Sources& from, const Blocks& blocks
 }
 
 void buildSome(Scene& scene, Blocks& blocks, const Sources& from, const std::vector<std::size_t>& changed) {
+  // Each changed block is built in a scene of its own and put in the old one's place: nothing else is built.
   Scene fresh;
   Builder builder(from, blocks.ends, fresh, scene.meshes);
   Extent at;
   std::size_t number = 0;
   for (const std::size_t next : changed) {
     for (; number < next; ++number) {
-      const Group& passed = blocks.blocks[number].front();
+      const Group& passed = blocks.blocks[number].front();  // one built just now with its new length
       at = {at.parts + passed.parts, at.solids + passed.solids, at.uses + passed.uses};
     }
     cutBack(fresh, {});
@@ -345,6 +346,7 @@ void buildSome(Scene& scene, Blocks& blocks, const Sources& from, const std::vec
 
 void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Changes& changes) {
   std::vector<WallEnds> ends = findEnds(from.job, from.plan);
+  // Without the same blocks, scale and meshes there is nothing to keep: every use has the number of its mesh.
   const bool known = blocks.blocks.size() == countBlocks(from) && blocks.times == from.times &&
                      scene.meshes.size() == from.library.mesh.size();
   if (!changes.all && known) {

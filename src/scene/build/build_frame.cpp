@@ -47,7 +47,7 @@ double eaveEnd(const WallStage& stage, std::size_t side, double out) {
   const job::Eave& own = *stage.wall->eave;
   const job::Eave* next = stage.other_eave[side];
   if (next != nullptr && own.overhang > 0) {
-    const double along = out * next->overhang / own.overhang;
+    const double along = out * next->overhang / own.overhang;  // a line from the studs' corner to the fascias'
     return end.to_corner + (end.outer ? along : -along);
   }
   const double front = claddingDepth(*stage.other[side]).front;
@@ -59,7 +59,7 @@ void addEaveBoard(const WallStage& stage, const Part& what, double outer, double
   const double length = stage.planned->spec.length;
   const auto left = [&](double out) { return -eaveEnd(stage, 0, out); };
   const auto right = [&](double out) { return length + eaveEnd(stage, 1, out); };
-  if (outer - inner < 1 || right(outer) - left(outer) < 1 || right(inner) - left(inner) < 1) return;
+  if (outer - inner < 1 || right(outer) - left(outer) < 1 || right(inner) - left(inner) < 1) return;  // nothing to see
   const double longest = std::max(right(outer) - left(outer), right(inner) - left(inner));
   addPart(stage.bench, what, {longest, outer - inner, z.length()});
   addSlab(stage.bench, {{{left(outer), -outer}, {right(outer), -outer}, {right(inner), -inner}, {left(inner), -inner}}},
@@ -87,13 +87,13 @@ std::vector<std::size_t> ringFrom(const std::vector<WallStage>& stages, std::siz
   std::vector<std::size_t> ring;
   std::size_t wall = first;
   do {
-    if (used[wall] || ring.size() > stages.size()) return {};
+    if (used[wall] || ring.size() > stages.size()) return {};  // a ring has no more walls than there are
     ring.push_back(wall);
     const std::int32_t next = stages[wall].ends[1].other;
     if (next < 0 || stages[static_cast<std::size_t>(next)].ends[0].other != static_cast<std::int32_t>(wall)) return {};
     wall = static_cast<std::size_t>(next);
   } while (wall != first);
-  return ring.size() >= 3 ? ring : std::vector<std::size_t>{};
+  return ring.size() >= 3 ? ring : std::vector<std::size_t>{};  // two walls enclose nothing
 }
 
 constexpr Part kFloor{PartKind::FloorSlab, Material::Floor, Layer::Ground, PartStep::FromTheStart};
@@ -104,7 +104,7 @@ double floorDepth(const std::vector<WallStage>& stages, double level) {
   double depth = kDeepest;
   for (const WallStage& stage : stages) {
     const double room = level - stage.bench.origin.z - std::max(highest(stage.top), 0.0);
-    if (room > 0) depth = std::min(depth, room);
+    if (room > 0) depth = std::min(depth, room);  // else it stands no lower
   }
   return depth < kDeepest ? depth : kSlab;
 }
@@ -114,13 +114,14 @@ void addRing(Scene& scene, const std::vector<WallStage>& stages, const std::vect
   glm::dvec2 low{HUGE_VAL}, high{-HUGE_VAL};
   for (const std::size_t wall : walls) {
     const WallStage& stage = stages[wall];
+    // Where its outside face meets the next wall's: the floor reaches as far as the studs do.
     const glm::dvec3 corner =
         stage.bench.origin + stage.bench.along * (stage.planned->spec.length + stage.ends[1].to_corner);
     ring.push_back({corner.x, corner.y});
     low = glm::min(low, glm::dvec2(corner));
     high = glm::max(high, glm::dvec2(corner));
   }
-  Bench bench = makeBench(scene, 0, 0, 0, -1);
+  Bench bench = makeBench(scene, 0, 0, 0, -1);  // in the world's axes: a floor is of no one wall
   const double level = stages[walls.front()].bench.origin.z;
   const double thick = floorDepth(stages, level);
   addPart(bench, kFloor, {high.x - low.x, high.y - low.y, thick});
@@ -139,7 +140,7 @@ void addRow(const WallStage& stage, double in, const std::optional<double>& deep
     bench.opening = member.opening;
     const bool lintel = member.part == plan::MemberPart::Lintel;
     const double inner = deep && !lintel ? *deep : member.y1;
-    if (deep && inner > *deep) continue;
+    if (deep && inner > *deep) continue;  // a ply of a lintel that the second row has no room for
     const Material timber = lintel ? Material::LintelTimber : Material::Pine;
     const bool steel = stage.wall->isSteel() ||
                        (lintel && isSteel(stage.plan->openings[static_cast<std::size_t>(member.opening)].lintel));
@@ -157,6 +158,7 @@ constexpr float kMeshShank = 4.17F;
 /// Turns the mesh, which runs along +y, the way a screw is driven; a quarter turn about one axis, or none.
 glm::mat4 turned(const glm::vec3& way) {
   const glm::vec3 up{0.0F, 0.0F, 1.0F};
+  // Screws are driven along an axis of the wall; x is any square to that, a screw being round.
   const bool level = way.z == 0.0F;
   const glm::vec3 x = level ? glm::cross(way, up) : glm::vec3{1.0F, 0.0F, 0.0F};
   const glm::vec3 z = level ? up : glm::cross(x, way);
@@ -175,7 +177,7 @@ void addEave(const WallStage& stage) {
   if (!stage.wall->eave) return;
   const job::Eave& eave = *stage.wall->eave;
   const double face = claddingDepth(stage.planned->spec).front;
-  const double fascia = std::min(kFascia, (eave.overhang - face) / 2);
+  const double fascia = std::min(kFascia, (eave.overhang - face) / 2);  // thinner where the eave hardly clears it
   if (fascia <= 0) return;
   addEaveBoard(stage, {PartKind::EaveSoffit, Material::Soffit, Layer::Eave, PartStep::FromTheStart},
                eave.overhang - fascia, face, {eave.soffit, eave.soffit + kSoffit});
@@ -194,7 +196,7 @@ void addFloors(Scene& scene, const std::vector<WallStage>& stages) {
       continue;
     }
     used[i] = true;
-    if (stages[i].wall->isInside()) continue;
+    if (stages[i].wall->isInside()) continue;  // it has no floor of its own
     const plan::WallSpec& spec = stages[i].planned->spec;
     const double thick = floorDepth(stages, stages[i].bench.origin.z);
     addBoxPart(stages[i].bench, kFloor, {0, spec.length}, {0, spec.depth() + kFloorStrip}, {-thick, 0}, Grain::AlongX);
@@ -209,7 +211,7 @@ void addFixings(const Bench& bench, const job::Opening& opening, const plan::Ope
   const Rect unit = unitOutside(opening, planned);
   for (std::size_t i = 0; i < fixings.points.size(); ++i) {
     const plan::Fixing& fixing = fixings.points[i];
-    if (fixing.screw < 0) continue;
+    if (fixing.screw < 0) continue;  // nothing in stock is long enough
     const plan::ChosenScrew& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
     const bool first = fixing.side == planned.packing.first_jamb;
     const PartStep step = partStep(first ? plan::StepKind::FixFirstJamb : plan::StepKind::FixOtherJamb);

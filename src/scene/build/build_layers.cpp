@@ -33,7 +33,7 @@ Range stretch(const WallStage& stage, const Past& past) {
   };
   const double length = spec(stage).length;
   const Range range{-at(0), length + at(1)};
-  return range.length() > 0 ? range : Range{0, length};
+  return range.length() > 0 ? range : Range{0, length};  // a wall shorter than what its corners take
 }
 
 /// Whether an opening has no sill of timber under it.
@@ -46,6 +46,7 @@ bool isOnFloor(const plan::WallSpec& wall, const Rect& opening) {
 void addFlaps(const WallStage& stage, const CutOut& cut) {
   const plan::WallSpec& wall = spec(stage);
   const Rect& r = cut.framed;
+  // Flaps from opposite sides of a small opening stop short of each other.
   const double deep = std::min({wall.stud.depth, r.width() / 2 - kSheet, r.height() / 2 - kSheet});
   if (deep <= kSheet) return;
   Bench bench = stage.bench;
@@ -56,7 +57,7 @@ void addFlaps(const WallStage& stage, const CutOut& cut) {
     addSlab(bench, {{{r.x0, 0}, {r.x1, 0}, {r.x1 - deep, deep}, {r.x0 + deep, deep}}}, {z0, z1}, Grain::AlongX);
   };
   const std::size_t before = bench.scene->solids.size();
-  const bool on_floor = isOnFloor(wall, r);
+  const bool on_floor = isOnFloor(wall, r);  // no flap is folded over a sill there
   if (!on_floor) level(r.z0, r.z0 + kSheet);
   level(r.z1 - kSheet, r.z1);
   const double foot = on_floor ? r.z0 : r.z0 + kSheet;
@@ -78,13 +79,13 @@ void addClosers(const WallStage& stage, const CutOut& cut) {
   const plan::WallSpec& wall = spec(stage);
   const practice::Rule least = plan::cavityCloser(wall, *stage.practice);
   const Range y{-wall.cladding.cavity, -kFinBack - kFinThickness};
-  if (!least || !cut.flashed || y.length() <= 0) return;
+  if (!least || !cut.flashed || y.length() <= 0) return;  // no rule, an old opening, or no room
   Bench bench = stage.bench;
   bench.opening = cut.opening;
   const Rect& r = cut.framed;
   const std::size_t before = bench.scene->solids.size();
   const std::array<Quad, 4> ring = buttedRing(r.inset(-least->value), r, true);
-  for (std::size_t i = isOnFloor(wall, r) ? 1 : 0; i < ring.size(); ++i) {
+  for (std::size_t i = isOnFloor(wall, r) ? 1 : 0; i < ring.size(); ++i) {  // 0: the sill
     const bool level = i % 2 == 0;
     addPart(bench, {PartKind::CavityCloser, Material::Batten, Layer::Battens, stepOf(stage, plan::StepKind::Cladding)},
             {level ? r.width() : r.height() + 2 * least->value, y.length(), least->value});
@@ -117,7 +118,7 @@ void addRebated(const Bench& bench, const Strip& strip, const Face& front, const
     const double from = std::max(fin.x0, x);
     const double to = fin.x1 >= strip.x1 - kLeast ? strip.x1 : fin.x1;
     if (from > x + kLeast) addStrip(bench, part(strip, x, from), front, back, Grain::AlongX);
-    const Face over{std::min(back.at, -kFinBack - kFinThickness - 0.1), 0};
+    const Face over{std::min(back.at, -kFinBack - kFinThickness - 0.1), 0};  // 0.1 clear of the fin
     addStrip(bench, part(strip, from > x + kLeast ? from : x, to), front, over, Grain::AlongX);
     x = to;
   }
@@ -144,6 +145,7 @@ std::vector<Strip> cutToLength(const std::vector<Strip>& whole, double from, dou
   for (const Strip& strip : whole) {
     double x = strip.x0;
     while (x < strip.x1) {
+      // The first end past x of those a whole number of lengths from `from`; a sliver goes to the piece before it.
       const double next = from + length * (std::floor((x - from + kLeast) / length) + 1);
       const double end = next > strip.x1 - kLeast ? strip.x1 : next;
       Strip piece = part(strip, x, end);
@@ -208,7 +210,7 @@ std::vector<Rows> rowsOf(const WallStage& stage) {
     const double length = (rules.brick_length ? rules.brick_length->value : plan::kBrickLength) + plan::kBrickJoint;
     const double course = high + plan::kBrickJoint;
     Rows bricks = rows(PartKind::BrickCourse, Material::Brick, course, high, length);
-    bricks.bond = length / 2;
+    bricks.bond = length / 2;  // stretcher bond
     Rows beds = rows(PartKind::MortarBed, Material::Mortar, course, plan::kBrickJoint);
     beds.recess = std::min(5.0, cladding.thickness / 4);
     return {bricks, beds};
@@ -229,9 +231,8 @@ CladdingDepth claddingDepth(const plan::WallSpec& wall) {
 }
 
 Rect unitOutside(const job::Opening& opening, const plan::OpeningPlan& planned) {
-  const double x = opening.left + planned.stand.x;
-  const double z = opening.sill + planned.stand.z;
-  return {x, z, x + planned.unit.width, z + planned.unit.height};
+  const Rect unit{0, 0, planned.unit.width, planned.unit.height};
+  return unit.moved(opening.left + planned.stand.x, opening.sill + planned.stand.z);
 }
 
 void addLining(const WallStage& stage) {
@@ -246,7 +247,7 @@ void addLining(const WallStage& stage) {
           {x.length(), wall.lining, top});
   for (const Strip& strip : sheet) {
     addStrip(stage.bench, strip, {wall.frameDepth(), 0}, {wall.depth(), 0}, Grain::AlongX);
-    if (stage.wall->isInside()) addStrip(stage.bench, strip, {-wall.lining, 0}, {0, 0}, Grain::AlongX);
+    if (stage.wall->isInside()) addStrip(stage.bench, strip, {-wall.lining, 0}, {0, 0}, Grain::AlongX);  // both sides
   }
 }
 
@@ -296,6 +297,7 @@ void addBattens(const WallStage& stage) {
   const std::vector<Strip> holes = holesOf(stage, &CutOut::battens);
   std::vector<Strip> near;
   for (const plan::Member& member : stage.planned->frame.members) {
+    // On every stud but a bearing stud, which stands against a jamb stud that has one.
     const bool below = member.part == plan::MemberPart::JackStudBelow;
     const bool above = member.part == plan::MemberPart::JackStudAbove;
     const bool full = member.part == plan::MemberPart::CommonStud || member.part == plan::MemberPart::JambStud;

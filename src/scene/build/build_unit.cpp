@@ -47,20 +47,21 @@ struct RingParts {
 /// Adds a ring of lengths between two outlines of as many corners, mitred, one part each.
 void addRing(const Bench& bench, const std::vector<plan::Point>& outer, const std::vector<plan::Point>& inner,
              const Range& y, const RingParts& what) {
-  if (outer.size() != inner.size()) return;
+  if (outer.size() != inner.size()) return;  // the inset has lost a corner: there is no ring
   for (std::size_t i = 0; i < outer.size(); ++i) {
     const std::size_t next = (i + 1) % outer.size();
     const auto at = [](const plan::Point& p) { return glm::dvec2{p.x, p.z}; };
     const glm::dvec2 a = at(outer[i]), b = at(outer[next]), in_a = at(inner[i]), in_b = at(inner[next]);
     const bool sill = i == 0;
     const bool upright = std::abs(a.x - b.x) < 1e-6;
+    // Each walked as Quad has it, from its own lower left corner: the outline goes round, so the sides differ.
     const Quad quad = sill        ? Quad{a, b, in_b, in_a}
                       : !upright  ? Quad{in_b, in_a, a, b}
                       : b.y > a.y ? Quad{in_a, a, b, in_b}
                                   : Quad{b, in_b, in_a, a};
     const double length = glm::distance(a, b);
     const glm::dvec2 way = (b - a) / length;
-    const double face = std::abs(way.x * (in_a.y - a.y) - way.y * (in_a.x - a.x));
+    const double face = std::abs(way.x * (in_a.y - a.y) - way.y * (in_a.x - a.x));  // square to its length
     addPart(bench, sill ? what.sill : upright ? what.jamb : what.head, {length, y.length(), face});
     addPrism(bench, quad, y, upright ? Grain::AlongZ : Grain::AlongX);
   }
@@ -136,7 +137,7 @@ void addGlass(const UnitStage& stage, std::size_t pane, const Range& y,
   like.kind = PartKind::GlassPane;
   like.material = Material::Glass;
   if (panes == 0 || glass.thickness <= 0) return;
-  const double thickness = std::min(glass.thickness, y.length() / panes);
+  const double thickness = std::min(glass.thickness, y.length() / panes);  // as drawn: panes never leave the sash
   const double room = panes > 1 ? (y.length() - panes * thickness) / (panes - 1) : 0.0;
   const double step = thickness + std::min(kSpacer, room);
   double front = y.middle() - (step * (panes - 1) + thickness) / 2;
@@ -200,6 +201,7 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
   const auto sashes = stage.parts.sashesOf(light);
   int tracks = 1;
   for (const plan::Sash& sash : sashes) tracks = std::max(tracks, sash.track + 1);
+  // All tracks with the gaps between them in the middle of the frame, a fifth of whose depth stays free.
   const double room = std::max(stage.y.length() - (tracks - 1) * kTrackGap, 0.0);
   const double depth = std::min(sashes[0].depth, 0.8 * room / tracks);
   const double front = stage.y.middle() - (tracks * depth + (tracks - 1) * kTrackGap) / 2;
@@ -216,7 +218,7 @@ void fillSliding(const UnitStage& stage, const plan::LightParts& light) {
     const double high = up                        ? sash.outside.z1 - plan::faceWithin(kSashCatch, sash.outside)
                         : job::isDoor(light.kind) ? std::min(kHandleHeight, middle)
                                                   : middle;
-    const bool left = sash.motion == plan::Motion::SlidesRight;
+    const bool left = sash.motion == plan::Motion::SlidesRight;  // the stile at the jamb that it leaves
     const double x = up ? (sash.outside.x0 + sash.outside.x1) / 2 : stileMiddle(stage, sash, left);
     addMesh(stage, sashPart(stage, sash, PartKind::Handle), kCatchMesh, {x, y + depth, high}, Facing::Inside);
   }
@@ -244,7 +246,7 @@ void fillFixed(const UnitStage& stage, const plan::LightParts& light) {
 
 /// Blades that lean outwards at their foot, each lapping the one below.
 void fillLouvre(const UnitStage& stage, const plan::LightParts& light) {
-  const double lean = std::min(0.25 * stage.y.length(), 20.0);
+  const double lean = std::min(0.25 * stage.y.length(), 20.0);  // either way from the frame's middle
   const double thick = std::max(stage.parts.glass[light.first_pane].thickness, 1.0);
   for (const Rect& pane : stage.parts.panesOf(light)) {
     const double top = std::min(pane.z1 + kBladeLap, light.clear.z1);
@@ -343,7 +345,7 @@ void addThreshold(const UnitStage& stage) {
 }
 
 void fill(const UnitStage& stage, const plan::LightParts& light) {
-  if (light.clear.width() <= 1 || light.clear.height() <= 1) return;
+  if (light.clear.width() <= 1 || light.clear.height() <= 1) return;  // mm: nothing fits
   using Kind = job::UnitKind;
   if (light.kind == Kind::LouvreWindow) return fillLouvre(stage, light);
   if (light.sashes == 0) return fillFixed(stage, light);
@@ -358,11 +360,11 @@ void addUnit(const Bench& bench, const job::Opening& opening, const plan::Openin
              const MeshLibrary& library) {
   const Rect at = unitOutside(opening, planned);
   Bench own = bench;
-  own.origin += bench.along * at.x0 + glm::dvec3{0.0, 0.0, at.z0};
+  own.origin += bench.along * at.x0 + glm::dvec3{0.0, 0.0, at.z0};  // the unit's corner: all parts are put from there
   const Range y{planned.unit.stands, planned.unit.stands + planned.unit.frame.depth};
   const Rect outside{0, 0, planned.unit.width, planned.unit.height};
   UnitStage stage{own, &planned.unit, &library, outside, plan::partsOf(planned.unit), y};
-  if (planned.mass.panel_kg > 0) stage.panel = plan::StepKind::PanelsIn;
+  if (planned.mass.panel_kg > 0) stage.panel = plan::StepKind::PanelsIn;  // taken out to be lifted
   const Rect& clear = stage.parts.clear;
   if (clear.width() <= 1 || clear.height() <= 1 || stage.y.length() <= 1) return;
   addFin(stage);
@@ -382,7 +384,7 @@ void addPackers(const Bench& bench, const job::Opening& opening, const plan::Ope
   const Rect unit = unitOutside(opening, planned);
   for (const plan::PackingPoint& point : planned.packing.points) {
     const Range y = packerDepth(point.side, planned, stud_depth);
-    if (y.length() <= 0) continue;
+    if (y.length() <= 0) continue;  // no depth in the wall
     const bool first = point.side == planned.packing.first_jamb;
     const PartStep step = point.side == plan::Side::Sill ? partStep(plan::StepKind::PackSill)
                           : first                        ? partStep(plan::StepKind::FirstJamb)
@@ -401,7 +403,7 @@ void addSillSupport(const Bench& bench, const job::Opening& opening, const plan:
                     const plan::WallSpec& wall, const practice::Practice& practice) {
   constexpr double kBar = 6;  // of its section. From memory: a bar or angle of about that.
   const Range y{-wall.cladding.cavity, -kFinBack - kFinThickness};
-  const double thick = std::min(kBar, planned.stand.z);
+  const double thick = std::min(kBar, planned.stand.z);  // what fits under the unit
   const bool wanted = planned.isFlashed() && plan::wantsSillSupport(planned.unit, opening.width, wall, practice);
   if (!wanted || thick <= 0 || y.length() <= 0) return;
   const double top = opening.sill + planned.stand.z;

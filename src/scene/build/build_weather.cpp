@@ -87,10 +87,12 @@ std::vector<Rect> areaOf(const Sheet& sheet, const std::vector<const Sheet*>& on
   const plan::Rect box = plan::boxOf(sheet);
   const std::vector<double> at = columnsOf(all, box.x0, box.x1);
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    // One line tells a column: sheets are level here, for followHead brings them into the roof's slope afterwards.
     const double x = (at[i] + at[i + 1]) / 2;
     const std::vector<Range> under = coveredAt(on, x);
     for (const Range& own : coveredAt({&sheet}, x)) {
       const std::vector<Range> bare = between(under, own);
+      // What lies on them is what is left of the whole between its bare stretches.
       for (const Range& z : lying ? between(bare, own) : bare) add(at[i], at[i + 1], z);
     }
   }
@@ -114,7 +116,7 @@ std::vector<int> levelsOf(const plan::Skin& skin) {
   std::vector<int> level(skin.sheets.size(), 0);
   for (std::size_t i = 0; i < skin.sheets.size(); ++i) {
     if (!isFlashing(skin.sheets[i].kind)) continue;
-    for (std::size_t k = 0; k < i; ++k) {
+    for (std::size_t k = 0; k < i; ++k) {  // sheets rise: what lies under it has its level already
       if (!isFlashing(skin.sheets[k].kind) || skin.sheets[k].order >= skin.sheets[i].order) continue;
       if (level[k] >= level[i] && plan::overlapOf(skin.sheets[k], skin.sheets[i]).any) level[i] = level[k] + 1;
     }
@@ -140,11 +142,12 @@ Zones zonesOf(const WeatherStage& stage, std::size_t index) {
   std::vector<const Sheet*> boards = sheetsOf(stage.skin, SheetKind::Cladding, sheet.order);
   std::vector<const Sheet*> either = fins;
   either.insert(either.end(), boards.begin(), boards.end());
-  if (stage.wall.cladding.thickness <= 0) boards.clear();
+  if (stage.wall.cladding.thickness <= 0) boards.clear();  // none is drawn
   const double own = stage.level[index] * kLevel;
   Zones zones{{{areaOf(sheet, either, false), -kMembraneFace - own},
                {areaOf(sheet, fins, true), -kFinBack - kFinThickness - own},
                {areaOf(sheet, boards, true), -claddingDepth(stage.wall).front - own}}};
+  // Where it lies on boards that lie on the fin, it is out on the boards.
   std::erase_if(zones[1].rects, [&](const Rect& rect) {
     return std::any_of(zones[2].rects.begin(), zones[2].rects.end(), [&](const Rect& board) {
       return std::min(board.x1, rect.x1) > std::max(board.x0, rect.x0) &&
@@ -158,7 +161,7 @@ Zones zonesOf(const WeatherStage& stage, std::size_t index) {
 void addZones(const WeatherStage& stage, const Zones& zones) {
   for (const bool ledge : {false, true}) {
     for (std::size_t i = ledge ? 1 : 0; i < zones.size(); ++i) {
-      const Range y{zones[i].back - kThin, zones[ledge ? 0 : i].back};
+      const Range y{zones[i].back - kThin, zones[ledge ? 0 : i].back};  // a ledge reaches back to the wall
       for (const Rect& rect : zones[i].rects) {
         const Rect at = rect.moved(stage.opening.left, stage.opening.sill);
         addBox(stage.bench, {at.x0, at.x1}, y, {ledge ? at.z1 : at.z0, ledge ? at.z1 + kThin : at.z1}, Grain::AlongX);
@@ -180,12 +183,12 @@ double upstandOf(const plan::Piece* piece) { return piece != nullptr && !piece->
 void addPanEdges(const WeatherStage& stage, const Range& x) {
   const plan::Piece* pan = pieceOf(stage.planned.weather, plan::PieceKind::SillPan);
   if (pan == nullptr) return;
-  const double up = (pan->length - stage.opening.width) / 2;
+  const double up = (pan->length - stage.opening.width) / 2;  // at each end what it is longer than the opening
   const double back = std::max(stage.wall.stud.depth, plan::insideFace(stage.planned.unit));
   const Range z{stage.opening.sill, stage.opening.sill + up};
   const double gap =
       std::min(stage.planned.stand.x, stage.opening.width - stage.planned.stand.x - stage.planned.unit.width);
-  if (up <= 0 || gap < kSheet + 2 * kThin) return;
+  if (up <= 0 || gap < kSheet + 2 * kThin) return;  // no room beside the unit
   addBox(stage.bench, {x.low, x.low + kThin}, {0, back + kThin}, z, Grain::AlongX);
   addBox(stage.bench, {x.high - kThin, x.high}, {0, back + kThin}, z, Grain::AlongX);
   addBox(stage.bench, {x.low + kThin, x.high - kThin}, {back, back + kThin}, z, Grain::AlongX);
@@ -197,7 +200,7 @@ void addUnderUnit(const WeatherStage& stage, bool on_unit, double back) {
   const double unit = stage.planned.stand.z;
   const double deep = stage.wall.stud.depth;
   const Range x{stage.opening.left + kSheet, stage.opening.left + stage.opening.width - kSheet};
-  if (unit < kSheet + 2 * kThin) return addPanEdges(stage, x);
+  if (unit < kSheet + 2 * kThin) return addPanEdges(stage, x);  // no room under it
   const double foot = stage.opening.sill + unit;
   const double low = on_unit ? foot - kThin : stage.opening.sill + kSheet;
   addBox(stage.bench, x, {-kMembraneFace, deep}, {low, low + kThin}, Grain::AlongX);
@@ -234,7 +237,7 @@ void addStopEnds(const WeatherStage& stage, const Range& x, double back, double 
     const double wanted = fallAt(y) + height;
     return stage.wall.cladding.cavity > 0 ? wanted : std::min(wanted, fold + gap - kThin);
   };
-  if (out <= -back + kMetal || topAt(-back) <= fallAt(-back) || height <= 0) return;
+  if (out <= -back + kMetal || topAt(-back) <= fallAt(-back) || height <= 0) return;  // no room
   for (const double at : {x.low, x.high - kMetal}) {
     const Range plate{at, at + kMetal};
     addPrism(stage.bench, quadOf(plate, {fallAt(out), topAt(out)}), quadOf(plate, {fallAt(-back), topAt(-back)}),
@@ -267,15 +270,14 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index) {
   const bool flat = piece == nullptr || piece->folds.size() != 3 || std::any_of(fins.begin(), fins.end(), covers);
   if (flat) return addZones(stage, zonesOf(stage, index));
   const double fall = piece->fall_degrees * std::numbers::pi / 180;
-  const double reach = piece->folds[1] * std::cos(fall);
-  const double drop = piece->folds[1] * std::sin(fall);
+  const double reach = piece->folds[1] * std::cos(fall), drop = piece->folds[1] * std::sin(fall);
   const Rect at = box.moved(stage.opening.left, stage.opening.sill);
   const Range x{at.x0, at.x1};
   const double back = -kMembraneFace - stage.level[index] * kLevel;
-  const double fold = at.z1 - piece->folds[0];
+  const double fold = at.z1 - piece->folds[0];  // between upstand and fall
   const double outer = fold - drop;
-  const double face = back - kThin;  // the fall starts at the upstand's face
-  const double start = fold + drop * (face / reach);
+  const double face = back - kThin;                   // the fall starts at the upstand's face
+  const double start = fold + drop * (face / reach);  // its y is below 0: the fall is lower there than at the fold
   addBox(stage.bench, x, {face, back}, {start - kMetal, std::min(at.z1, stage.highest + stage.opening.sill)},
          Grain::AlongX);
   addPrism(stage.bench, quadOf(x, {outer - kMetal, outer}), quadOf(x, {start - kMetal, start}), {-reach, face},
@@ -305,14 +307,13 @@ void addStrip(WeatherStage& stage, std::size_t index) {
 /// A tape on a corner of the opening, over the folds of the membrane: along the jamb and along the sill or head.
 void addCornerTape(const WeatherStage& stage, const plan::Piece& piece) {
   const double deep = stage.wall.stud.depth;
-  const double arm = std::min({piece.width, stage.opening.width / 2, stage.opening.height / 2});
+  const double arm = std::min({piece.width, stage.opening.width / 2, stage.opening.height / 2});  // arms don't meet
   if (deep <= 0 || arm <= kSheet) return;
-  const bool left = piece.name.find("left") != std::string::npos;
+  const bool left = piece.name.find("left") != std::string::npos;  // a piece has no more to tell its corner by
   const bool lower = piece.side == plan::Side::Sill;
   const double jamb = left ? stage.opening.left : stage.opening.left + stage.opening.width;
   const double level = lower ? stage.opening.sill : stage.opening.sill + stage.opening.height;
-  const double in_x = left ? 1 : -1;
-  const double in_z = lower ? 1 : -1;
+  const double in_x = left ? 1 : -1, in_z = lower ? 1 : -1;
   const auto range = [](double a, double b) { return Range{std::min(a, b), std::max(a, b)}; };
   addPart(stage.bench, {PartKind::Tape, Material::FlexibleFlashing, Layer::Flashing, partStep(piece.step)},
           {piece.length, kThin, deep});
@@ -332,7 +333,7 @@ void addFaceSeal(const WeatherStage& stage, const Sheet& sheet) {
   double top = box.z1;
   for (const Sheet* head : sheetsOf(stage.skin, SheetKind::HeadFlashing)) top = std::min(top, plan::boxOf(*head).z0);
   const double edge = stage.opening.left + (left ? box.x1 : box.x0);
-  const double gap = box.x1 - box.x0 - plan::kSealLap;
+  const double gap = box.x1 - box.x0 - plan::kSealLap;  // without its lap over the cladding
   const Range x = left ? Range{edge - gap, edge + reveal} : Range{edge - reveal, edge + gap};
   addBoxPart(stage.bench, specOf(sheet), x, {face, face + kDeep},
              {stage.opening.sill + box.z0, stage.opening.sill + top}, Grain::AlongZ);
@@ -347,6 +348,7 @@ void addSillBricks(const WeatherStage& stage) {
   const double top = stage.opening.sill + sill.top;
   const Range y{-cladding.cavity - cladding.thickness - plan::kSillBrickProud, -cladding.cavity};
   const Range x{unit.x0 - plan::kBrickGap, unit.x1 + plan::kBrickGap};
+  // A whole number of them, each with its joint as wide as it takes.
   const double pitch = x.length() / std::max(1.0, std::round(x.length() / (plan::kBrickHeight + plan::kBrickJoint)));
   addPart(stage.bench,
           {PartKind::SillBrick, Material::Brick, Layer::Cladding,
@@ -390,6 +392,7 @@ std::vector<Strip> bareOf(SheetKind kind, const job::Opening& opening, const pla
   const std::vector<double> at = columnsOf(sheets, skin.left, skin.right);
   std::vector<Strip> bare;
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
+    // At a quarter and three quarters: at the ends themselves sheets begin and end.
     const double in = (at[i + 1] - at[i]) / 4;
     const auto bareAt = [&](double x) { return between(coveredAt(sheets, x), {skin.bottom, skin.top}); };
     const std::vector<Range> left = bareAt(at[i] + in);
@@ -452,6 +455,7 @@ std::vector<Strip> battenCuts(const job::Opening& opening, const plan::OpeningPl
       cuts.push_back(stripOf(Rect{box.x0, box.z0, box.x1, 0}.moved(opening.left, opening.sill)));
     if (sheet.kind != SheetKind::HeadFlashing) continue;
     const plan::Piece* piece = pieceOf(planned.weather, plan::PieceKind::HeadFlashing);
+    // An upstand lies behind battens; what stands out under them is the fall with its stop ends.
     const double off = upstandOf(piece) - (piece != nullptr ? piece->stop_end : 0);
     for (Strip strip : stripsOf(sheet.outline, opening.left, opening.sill)) {
       strip.left.high -= off;

@@ -11,7 +11,7 @@ namespace sillwright::scene {
 namespace {
 
 constexpr double kSlack = 5.0;    // mm that hand-set walls may be off a true corner
-constexpr double kSquare = 0.02;  // cosine of the most that a corner may be off a right angle
+constexpr double kSquare = 0.02;  // cosine of the angle between two walls at a corner: 1.1° off square
 
 /// A wall on plan.
 struct Stand {
@@ -26,8 +26,7 @@ struct Stand {
 
 struct EndPoint {
   double x = 0;
-  std::size_t wall = 0;
-  std::size_t side = 0;
+  std::size_t wall = 0, side = 0;
   auto operator<=>(const EndPoint&) const = default;
 };
 
@@ -69,7 +68,7 @@ std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
     stands[i] = {makeBench(none, wall.at_x, wall.at_y, wall.turn_degrees, -1, wall.level.value_or(0)),
                  &plan.walls[i].spec};
     deepest = std::max(deepest, stands[i].spec->depth());
-    if (wall.isInside()) continue;
+    if (wall.isInside()) continue;  // its layers stop at its frame
     for (const std::size_t side : {0U, 1U}) points.push_back({stands[i].end(side).x, i, side});
   }
   // Ends that make a corner are no further apart than a wall is deep: sorted along X, only near ones are compared.
@@ -82,7 +81,8 @@ std::vector<WallEnds> findEnds(const job::Job& job, const plan::Plan& plan) {
       const EndPoint& q = points[j];
       WallEnd& end_p = ends[p.wall][p.side];
       WallEnd& end_q = ends[q.wall][q.side];
-      if (p.wall == q.wall || end_p.other >= 0 || end_q.other >= 0) continue;
+      if (p.wall == q.wall || end_p.other >= 0 || end_q.other >= 0) continue;  // an end makes one corner
+      // Which of the two butts the other isn't known: both ways are tried.
       if (join(stands[p.wall], p.side, end_p, stands[q.wall], q.side, end_q) ||
           join(stands[q.wall], q.side, end_q, stands[p.wall], p.side, end_p)) {
         end_p.other = static_cast<std::int32_t>(q.wall);
@@ -101,6 +101,7 @@ double outsideEnd(const WallEnd& end, double back, double front) {
 
 double liningEnd(const WallEnd& end, const plan::WallSpec& other) {
   if (end.other < 0) return 0;
+  // One lining stops at the other's face, and that one goes on to the studs behind it.
   if (end.outer) return end.passes ? end.to_corner - other.depth() : end.to_corner - other.frameDepth();
   return end.passes ? 0.0 : end.to_corner + other.depth();
 }

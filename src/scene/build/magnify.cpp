@@ -12,13 +12,13 @@ constexpr double kLeastDrawn = 0.4;  // of a unit's size
 /// framed − times · (framed − unit).
 double mostFor(double framed, double unit) {
   const double gaps = framed - unit;
-  if (gaps <= 0) return kMostDeviation;
+  if (gaps <= 0) return kMostDeviation;  // it doesn't fit: drawn larger, it never gets small
   return (framed - kLeastDrawn * unit) / gaps;
 }
 
 void magnifyPackers(plan::Packing& packing, double times, double across, double up) {
   for (plan::PackingPoint& point : packing.points) {
-    point.at *= plan::isLevel(point.side) ? across : up;
+    point.at *= plan::isLevel(point.side) ? across : up;  // along the side: with the unit; all else with the gap
     point.gap *= times;
     point.left_over *= times;
     point.backing *= times;
@@ -34,7 +34,7 @@ void stretchScrews(plan::Fixings& fixings, const plan::Gaps& gaps, double times)
     const double gap = std::max(gaps.closest[static_cast<std::size_t>(fixing.side)], 0.0);
     plan::ChosenScrew longer = fixings.screws[static_cast<std::size_t>(fixing.screw)];
     longer.length += (times - 1) * gap;
-    fixing.screw = static_cast<std::int32_t>(fixings.screws.size());
+    fixing.screw = static_cast<std::int32_t>(fixings.screws.size());  // one of its own: gaps differ by side
     fixings.screws.push_back(std::move(longer));
   }
 }
@@ -77,19 +77,19 @@ plan::OpeningPlan magnified(const plan::OpeningPlan& planned, const job::Opening
   drawn.unit.height = high.z - low.z;
   if (drawn.unit.head) {
     const double up = drawn.unit.height - planned.unit.height;
+    // The head rises with the unit; a triangle's corner stays at its foot.
     for (double* z : {&drawn.unit.head->left, &drawn.unit.head->right}) *z += *z > 0 ? up : 0;
     if (drawn.unit.head->peaked()) drawn.unit.head->peak_z += up;
     drawn.unit.head->peak_x *= drawn.unit.width / planned.unit.width;
   }
-  const double across = drawn.unit.width / planned.unit.width;
-  const double up = drawn.unit.height / planned.unit.height;
+  const double across = drawn.unit.width / planned.unit.width, up = drawn.unit.height / planned.unit.height;
   for (const plan::Side side : plan::kEverySide) {
     for (double& gap : plan::bySide(drawn.stand.gaps, side)) gap *= times;
   }
   for (double& gap : drawn.stand.gaps.closest) gap *= times;
   magnifyPackers(drawn.packing, times, across, up);
   for (plan::Fixing& fixing : drawn.fixings.points) fixing.at *= plan::isLevel(fixing.side) ? across : up;
-  stretchScrews(drawn.fixings, planned.stand.gaps, times);
+  stretchScrews(drawn.fixings, planned.stand.gaps, times);  // by the true gaps: those drawn have grown already
   return drawn;
 }
 

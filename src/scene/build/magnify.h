@@ -27,8 +27,7 @@ inline constexpr double kMostDeviation = 20;
 
 /// Corners of the unit as it is drawn, from the planned opening's lower left corner.
 struct DrawnUnit {
-  plan::Point low;
-  plan::Point high;
+  plan::Point low, high;
 };
 [[nodiscard]] DrawnUnit drawnUnit(const plan::OpeningPlan& planned, const job::Opening& opening, double times);
 

@@ -8,13 +8,14 @@ namespace {
 
 constexpr double kNear = 1e-6;  // heights and places closer than this are the same
 
+/// Strictly between the ends: a break stands at each end anyway.
 void addCrossing(std::vector<double>& at, const glm::dvec2& a, const glm::dvec2& b, double level) {
   if ((a.y - level) * (b.y - level) < 0) at.push_back(a.x + (level - a.y) / (b.y - a.y) * (b.x - a.x));
 }
 
 /// Where a sloped edge of a hole crosses the bottom and the top line.
 void addSlopedEdge(std::vector<double>& at, const glm::dvec2& a, const glm::dvec2& b, const Line& top, double bottom) {
-  if (std::abs(a.y - b.y) < kNear) return;
+  if (std::abs(a.y - b.y) < kNear) return;  // level: `breaks` looks where the top crosses it
   addCrossing(at, a, b, bottom);
   for (std::size_t i = 0; i + 1 < top.size(); ++i) {
     const double from = std::max(a.x, top[i].x);
@@ -26,8 +27,7 @@ void addSlopedEdge(std::vector<double>& at, const glm::dvec2& a, const glm::dvec
 
 /// Every x at which the make-up of the area changes.
 std::vector<double> breaks(const Line& top, double bottom, std::span<const Strip> holes) {
-  const double first = top.front().x;
-  const double last = top.back().x;
+  const double first = top.front().x, last = top.back().x;
   std::vector<double> at;
   at.reserve(top.size() + 2 * holes.size());
   for (const glm::dvec2& point : top) at.push_back(point.x);
@@ -49,8 +49,7 @@ std::vector<double> breaks(const Line& top, double bottom, std::span<const Strip
 
 /// An edge across a column: its height at both sides.
 struct Across {
-  double left = 0;
-  double right = 0;
+  double left = 0, right = 0;
   [[nodiscard]] double middle() const { return (left + right) / 2; }
 };
 
@@ -75,6 +74,7 @@ void addPiece(std::vector<Strip>& made, const Range& x, Across low, Across high,
 void fill(std::vector<Strip>& made, const Column& column, Across low, Across high) {
   const std::size_t first = made.size();
   const double least_top = std::min(high.left, high.right);
+  // A hole beside ends the seam with the next column there: split, each side is all seam or all outline.
   for (const double level : column.levels) {
     if (level <= std::max(low.left, low.right) + kNear || level >= least_top - kNear) continue;
     addPiece(made, column.x, low, {level, level}, kThinnest);
@@ -82,7 +82,7 @@ void fill(std::vector<Strip>& made, const Column& column, Across low, Across hig
   }
   addPiece(made, column.x, low, high, kThinnest);
   for (std::size_t i = first; i < made.size(); ++i) {
-    if (i > first) made[i].edges &= static_cast<std::uint16_t>(~kBottomLong);
+    if (i > first) made[i].edges &= static_cast<std::uint16_t>(~kBottomLong);  // a split is no edge of the area
     if (i + 1 < made.size()) made[i].edges &= static_cast<std::uint16_t>(~kTopLong);
   }
 }
@@ -91,13 +91,12 @@ void fillColumn(std::vector<Strip>& made, const Column& column, double bottom) {
   const Across& top = column.top;
   Across low{bottom, bottom};
   for (const Strip& hole : column.gone) {
-    const Across foot{hole.left.low, hole.right.low};
-    const Across head{hole.left.high, hole.right.high};
-    if (foot.middle() >= top.middle() - kNear) break;
+    const Across foot{hole.left.low, hole.right.low}, head{hole.left.high, hole.right.high};
+    if (foot.middle() >= top.middle() - kNear) break;  // holes rise: the rest lies above it too
     if (foot.middle() > low.middle() + kNear) fill(made, column, low, foot);
-    if (head.middle() > low.middle()) low = head;
+    if (head.middle() > low.middle()) low = head;  // holes may overlap
   }
-  if (low.middle() < top.middle() - kNear / 2) fill(made, column, low, top);
+  if (low.middle() < top.middle() - kNear / 2) fill(made, column, low, top);  // half: the middle of a wedge
 }
 
 /// The things that touch a column, as the columns go from left to right: nothing is looked at where it isn't near.
@@ -110,7 +109,7 @@ class Near {
 
   const std::vector<Thing>& at(const Range& x) {
     while (next_ < waiting_.size() && waiting_[next_].x0 < x.high + kNear) here_.push_back(waiting_[next_++]);
-    std::erase_if(here_, [&](const Thing& thing) { return thing.x1 < x.low - kNear; });
+    std::erase_if(here_, [&](const Thing& thing) { return thing.x1 < x.low - kNear; });  // columns don't come back
     return here_;
   }
 
@@ -122,10 +121,8 @@ class Near {
 
 /// An edge of an outline from left to right; `back`: it is walked the other way.
 struct Edge {
-  double x0 = 0;
-  double x1 = 0;
-  double z0 = 0;
-  double z1 = 0;
+  double x0 = 0, x1 = 0;
+  double z0 = 0, z1 = 0;
   bool back = false;
 
   [[nodiscard]] double at(double x) const { return z0 + (z1 - z0) * (x - x0) / (x1 - x0); }
@@ -138,8 +135,7 @@ bool endsAt(const Range& range, double z) {
 /// What a side has beside it: a seam along its whole length, or a corner of a hole at its foot or head.
 struct Beside {
   bool seam = false;
-  bool corner_low = false;
-  bool corner_high = false;
+  bool corner_low = false, corner_high = false;
 };
 
 Beside look(const Range& side, std::span<const Strip> neighbours, bool at_left, double least) {
@@ -172,6 +168,7 @@ void inkSides(Strip& strip, const Beside& left, const Beside& right) {
 
 /// First and last strip of each column, one more entry than columns.
 void inkSeams(std::vector<Strip>& made, const std::vector<std::size_t>& start, double thinnest) {
+  // Points are opened by `thinnest`: what two of them share by that is no seam.
   const double least = std::max(2 * thinnest, kNear);
   const std::span<const Strip> all(made);
   for (std::size_t column = 0; column + 1 < start.size(); ++column) {
@@ -200,7 +197,7 @@ double heightAt(const Line& line, double x) {
   while (i + 1 < line.size() && line[i].x < x) ++i;
   const glm::dvec2& a = line[i - 1];
   const glm::dvec2& b = line[i];
-  if (b.x - a.x < kNear) return a.y;
+  if (b.x - a.x < kNear) return a.y;  // an upright piece of the line has no one height
   return a.y + (x - a.x) / (b.x - a.x) * (b.y - a.y);
 }
 
@@ -245,19 +242,19 @@ std::vector<Strip> stripsWithin(const std::vector<std::array<glm::dvec2, 2>>& ou
   Near<Edge> near_edges(std::move(edges));
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const Range x{at[i], at[i + 1]};
-    std::vector<Edge> here = near_edges.at(x);
+    std::vector<Edge> here = near_edges.at(x);  // those that only touch the column, too
     std::erase_if(here, [&](const Edge& edge) { return edge.x0 > x.middle() || edge.x1 < x.middle(); });
     std::sort(here.begin(), here.end(),
               [&](const Edge& a, const Edge& b) { return a.at(x.middle()) < b.at(x.middle()); });
     int winds = 0;
     const Edge* low = nullptr;
     for (const Edge& edge : here) {
-      if (winds == 0) low = &edge;
+      if (winds == 0) low = &edge;  // from outside to inside
       winds += edge.back ? -1 : 1;
-      if (winds != 0) continue;
+      if (winds != 0) continue;  // inside still
       addPiece(made, x, {low->at(x.low), low->at(x.high)}, {edge.at(x.low), edge.at(x.high)}, thinnest);
     }
-    if (winds != 0) made.resize(start.back());
+    if (winds != 0) made.resize(start.back());  // the outline has a gap: nothing of this column
     start.push_back(made.size());
   }
   inkSeams(made, start, thinnest);
@@ -290,7 +287,7 @@ std::vector<Strip> strips(const Line& top, double bottom, std::span<const Strip>
     column.gone.clear();
     column.levels.clear();
     for (const Strip& hole : near_holes.at(x)) {
-      if (hole.x0 < x.low + kNear && hole.x1 > x.high - kNear) {
+      if (hole.x0 < x.low + kNear && hole.x1 > x.high - kNear) {  // across the column: breaks stand at holes' sides
         column.gone.push_back({x.low, x.high, hole.at(x.low), hole.at(x.high)});
       }
       const bool right_of_it = std::abs(hole.x1 - x.low) < kNear;

@@ -29,8 +29,7 @@ void sortUnique(std::vector<double>& values, double apart);
 
 /// An upright trapezoid: sides at x0 and x1, from low to high at each.
 struct Strip {
-  double x0 = 0;
-  double x1 = 0;
+  double x0 = 0, x1 = 0;
   Range left;   ///< Along z at x0.
   Range right;  ///< Along z at x1.
   std::uint16_t edges = kAllEdges;

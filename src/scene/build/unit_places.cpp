@@ -32,7 +32,7 @@ Rect besideUnit(plan::Side side, const Range& along, const Range& off, double wi
 std::vector<PackerPiece> packerPieces(const plan::PackingPoint& point) {
   constexpr double kHalf = plan::kPackerLength / 2;
   std::vector<PackerPiece> pieces;
-  double off = point.gap;
+  double off = point.gap;  // at the framing
   const auto add = [&](double thick, bool timber) {
     pieces.push_back({{point.at - kHalf, point.at + kHalf}, {off - thick, off}, timber});
     off -= thick;
@@ -46,7 +46,7 @@ std::vector<PackerPiece> packerPieces(const plan::PackingPoint& point) {
 
 Range packerDepth(plan::Side side, const plan::OpeningPlan& planned, double stud_depth) {
   const double deep = std::min(plan::insideFace(planned.unit), stud_depth);
-  if (deep <= 1) return {};
+  if (deep <= 1) return {};  // mm: nothing stands in the wall
   const double middle = !plan::isLevel(side) && planned.fixings.line > 0 ? planned.fixings.line : deep / 2;
   const double wide = std::min(kPackerWidth, deep);
   const double front = std::clamp(middle - wide / 2, 0.0, deep - wide);
@@ -60,7 +60,7 @@ DrivenScrew drivenScrew(const plan::Fixing& fixing, const plan::OpeningPlan& pla
   const double height =
       fixing.side == plan::Side::Head ? plan::headLineOf(planned.unit).at(fixing.at) : planned.unit.height;
   const Rect at = besideUnit(fixing.side, {fixing.at, fixing.at}, {off, off}, planned.unit.width, height);
-  const Rect out = besideUnit(fixing.side, {0, 0}, {1, 1}, 0, 0);
+  const Rect out = besideUnit(fixing.side, {0, 0}, {1, 1}, 0, 0);  // 1 mm out of a unit of no size: the way
   return {{at.x0, y, at.z0}, inwards ? glm::dvec3{0.0, 1.0, 0.0} : glm::dvec3{out.x0, 0.0, out.z0}};
 }
 

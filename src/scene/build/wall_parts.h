@@ -32,10 +32,7 @@ struct CutOut {
   plan::HeadLine head{0, 0};  ///< Of the framed opening, from its lower left corner.
   bool flashed = true;        ///< The membrane is folded into it.
   Rect fin;                   ///< Outside of the fin: boards that run over it make room for it.
-  std::vector<Strip> lining;
-  std::vector<Strip> membrane;
-  std::vector<Strip> clad;
-  std::vector<Strip> battens;
+  std::vector<Strip> lining, membrane, clad, battens;  ///< What each layer leaves out.
 };
 
 /// Everything that the layers of a wall are made from. The plan must outlive it.
@@ -55,8 +52,7 @@ struct WallStage {
 
 /// How far a wall's cladding stands off its studs, at its back and its front, as drawn.
 struct CladdingDepth {
-  double back = 0;
-  double front = 0;
+  double back = 0, front = 0;
 };
 [[nodiscard]] CladdingDepth claddingDepth(const plan::WallSpec& spec);
 

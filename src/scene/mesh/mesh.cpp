@@ -16,9 +16,10 @@ std::vector<base::Error> readUnits(const job::Job& job, const Read& read) {
   for (std::size_t i = 0; i < job.openings.size(); ++i) {
     const job::Unit& unit = job.openings[i].unit;
     if (!unit.mesh) continue;
-    const auto [known, is_new] = refused.try_emplace(*unit.mesh);
+    const auto [known, is_new] = refused.try_emplace(*unit.mesh);  // many units may name one file
     if (is_new) known->second = read(*unit.mesh);
     for (const base::Error& error : known->second) {
+      // The error stands at the unit: the line in the mesh goes into its words.
       const std::string line = error.at.line > 0 ? "line " + std::to_string(error.at.line) + ": " : "";
       errors.push_back({job.file, unit.mesh_place, "opening[" + std::to_string(i) + "].unit.mesh",
                         error.file + ": " + line + error.say});

@@ -48,7 +48,7 @@ std::string_view takeWord(std::string_view& line) {
 
 template <class Number>
 bool readWhole(std::string_view word, Number& number) {
-  if (!word.empty() && word.front() == '+') word.remove_prefix(1);
+  if (!word.empty() && word.front() == '+') word.remove_prefix(1);  // from_chars takes no plus, files have it
   const std::from_chars_result result = std::from_chars(word.data(), word.data() + word.size(), number);
   return result.ec == std::errc() && result.ptr == word.data() + word.size();
 }
@@ -100,13 +100,13 @@ class Checker {
       if (word == "v") checkVertex(line);
       if (word == "f") checkFace(line);
     }
-    if (!errors_.empty()) return errors_;
+    if (!errors_.empty()) return errors_;  // the count of vertices is not to be trusted then
     for (const Ahead& ahead : ahead_) {
       if (ahead.vertex <= vertices_ || errors_.size() >= kMostErrors) continue;
       line_ = ahead.line;
       say("vertex " + std::to_string(ahead.vertex) + " does not exist; the file has " + std::to_string(vertices_));
     }
-    line_ = 0;
+    line_ = 0;  // of the file as a whole
     if (errors_.empty() && triangles_ == 0) say("no faces; an OBJ needs lines that begin with f");
     return errors_;
   }
@@ -143,8 +143,8 @@ class Checker {
     if (corners > kMostCorners) {
       return say("a face may have 256 corners at most, found " + std::to_string(corners));
     }
-    const bool were_few = triangles_ <= kMostTriangles;
-    triangles_ += corners - 2;
+    const bool were_few = triangles_ <= kMostTriangles;  // so that it is said once
+    triangles_ += corners - 2;                           // as many as a polygon is cut into
     if (were_few && triangles_ > kMostTriangles) say("more than 2000000 triangles");
   }
 
@@ -235,15 +235,13 @@ bool isEar(const Faces& faces, const std::vector<std::uint32_t>& ring, std::size
   const std::uint32_t a = ring[(at + count - 1) % count];
   const std::uint32_t b = ring[at];
   const std::uint32_t c = ring[(at + 1) % count];
-  if (glm::dot(normalOf(faces, a, b, c), up) <= 0) return false;
+  if (glm::dot(normalOf(faces, a, b, c), up) <= 0) return false;  // the corner turns in, or not at all
   return std::none_of(ring.begin(), ring.end(),
                       [&](std::uint32_t p) { return p != a && p != b && p != c && inside(faces, a, b, c, p, up); });
 }
 
 struct HalfEdge {
-  std::uint32_t low = 0;
-  std::uint32_t high = 0;
-  std::uint32_t triangle = 0;
+  std::uint32_t low = 0, high = 0, triangle = 0;
   bool rises = false;  // walked from low to high
 };
 
@@ -267,7 +265,7 @@ bool addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
   const glm::dvec3 up = normalOf(faces, ring);
   while (ring.size() > 3) {
     std::size_t at = 0;
-    while (at < ring.size() && !isEar(faces, ring, at, up)) ++at;
+    while (at < ring.size() && !isEar(faces, ring, at, up)) ++at;  // it has two if simple (Meisters 1975, from memory)
     faces.effort += (at + 1) * ring.size();
     if (faces.effort > kMostEffort) return false;
     // A polygon that crosses itself may have no ear; its corners are then cut off in turn.
@@ -307,7 +305,7 @@ std::vector<glm::vec3> inkedLines(const Faces& faces) {
     while (end < edges.size() && edges[end].low == edges[i].low && edges[end].high == edges[i].high) ++end;
     // Two triangles that walk their edge in opposite directions face the same way; the sign above sees to both cases.
     const bool smooth = end - i == 2 && -glm::dot(facing(edges[i]), facing(edges[i + 1])) > least_cosine;
-    if (!smooth && edges[i].low != edges[i].high) {
+    if (!smooth && edges[i].low != edges[i].high) {  // an edge between two at one place has no length
       lines.insert(lines.end(), {faces.vertex[edges[i].low], faces.vertex[edges[i].high]});
     }
     i = end;

@@ -24,6 +24,7 @@ struct CutPlane {
     side = axes.side;
     up = axes.up;
     const glm::dvec3 normal = cut.normal;
+    // Near what is cut, whose place in the world then takes no digits from the outline.
     origin = near - normal * (glm::dot(normal, near) - static_cast<double>(cut.at));
   }
   [[nodiscard]] glm::dvec2 to(const glm::dvec3& world) const {
@@ -46,7 +47,7 @@ const glm::dvec2& after(const Outline& outline, std::size_t i) { return outline[
 double areaOf(const Outline& outline) {
   double sum = 0;
   for (std::size_t i = 0; i < outline.size(); ++i) sum += cross(outline[i].at, after(outline, i));
-  return sum / 2;
+  return sum / 2;  // above 0: anticlockwise
 }
 
 Outline withoutShortEdges(const Outline& outline) {
@@ -57,7 +58,7 @@ Outline withoutShortEdges(const Outline& outline) {
   return kept;
 }
 
-/// The lowest corner first, of two as low the left one: where a pattern starts.
+/// The corner furthest down and to the left first, of two as far the lower one: where a pattern starts.
 void turnToLowest(Outline& outline) {
   const auto height = [](const Corner& corner) { return corner.at.y * 1.001 + corner.at.x; };
   const auto isLower = [&](const Corner& a, const Corner& b) { return height(a) < height(b); };
@@ -71,9 +72,9 @@ void measureWidth(const Outline& outline, const CutPlane& plane, CutFace& face) 
     const glm::dvec2 along = glm::normalize(after(outline, i) - outline[i].at);
     double most = 0;
     for (const Corner& corner : outline) most = std::max(most, cross(along, corner.at - outline[i].at));
-    if (most >= least) continue;
+    if (most >= least) continue;  // of two edges alike the first
     least = most;
-    face.thin = glm::vec3(plane.side * -along.y + plane.up * along.x);
+    face.thin = glm::vec3(plane.side * -along.y + plane.up * along.x);  // the edge turned by a quarter, inwards
   }
   face.narrow = static_cast<float>(least);
 }
@@ -100,8 +101,8 @@ void clip(Outline& outline, const glm::dvec2& out, double off, bool ink) {
   for (std::size_t i = 0; i < outline.size(); ++i) {
     const Corner& a = outline[i];
     const glm::dvec2& b = after(outline, i);
-    const double at_a = glm::dot(out, a.at) + off;
-    const double at_b = glm::dot(out, b) + off;
+    const double at_a = glm::dot(out, a.at) + off, at_b = glm::dot(out, b) + off;
+    // A corner that stays keeps its edge; where the outline comes back in, the rest of the cut edge has its ink.
     if (at_a <= 0) kept.push_back(a);
     if ((at_a <= 0) == (at_b <= 0)) continue;
     kept.push_back({a.at + (b - a.at) * (at_a / (at_a - at_b)), at_a <= 0 ? ink : a.inked});
@@ -121,7 +122,7 @@ std::vector<std::array<glm::dvec2, 2>> outlineOf(const Mesh& mesh, const glm::dm
                                                  const CutPlane& plane) {
   std::vector<std::array<glm::dvec2, 2>> edges;
   const glm::dvec3 normal = cut.normal;
-  const double turned = glm::determinant(glm::dmat3(place)) < 0 ? -1 : 1;
+  const double turned = glm::determinant(glm::dmat3(place)) < 0 ? -1 : 1;  // mirrored, triangles face inwards
   for (std::size_t i = 0; i + 2 < mesh.corner.size(); i += 3) {
     std::array<glm::dvec3, 3> corner;
     std::array<double, 3> beyond;
@@ -138,7 +139,8 @@ std::vector<std::array<glm::dvec2, 2>> outlineOf(const Mesh& mesh, const glm::dm
       const double t = beyond[k] / (beyond[k] - beyond[next]);
       if (ends < 2) end[ends++] = plane.to(corner[k] + (corner[next] - corner[k]) * t);
     }
-    if (ends < 2) continue;
+    if (ends < 2) continue;  // the plane misses it
+    // Directed, as strips are told inside from outside by how often edges wind round them.
     const glm::dvec3 out = glm::cross(corner[1] - corner[0], corner[2] - corner[0]) * turned;
     const glm::dvec2 onward{-glm::dot(out, plane.up), glm::dot(out, plane.side)};
     if (glm::dot(end[1] - end[0], onward) < 0) std::swap(end[0], end[1]);
@@ -149,8 +151,7 @@ std::vector<std::array<glm::dvec2, 2>> outlineOf(const Mesh& mesh, const glm::dm
 
 /// Whether a placed box has corners on both sides of the plane, or in it.
 bool reaches(const Cut& cut, const Box& box, const glm::mat4& place) {
-  bool before = false;
-  bool behind = false;
+  bool before = false, behind = false;
   for (const glm::vec3& corner : box.corners()) {
     const float beyond = cut.beyond(glm::vec3(place * glm::vec4(corner, 1.0F)));
     before = before || beyond >= 0.0F;
@@ -183,10 +184,11 @@ std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFil
   std::vector<CutFace> faces;
   const auto may = [&](const Box& box) { return reaches(cut, grown(box, shown.furthest()), glm::mat4{1.0F}); };
   const auto look = [&](const Group& group) { cutGroup(scene, cut, shown, group, faces); };
-  if (outers.empty()) look({scene.solids.size(), scene.uses.size(), {}});
+  if (outers.empty()) look({scene.solids.size(), scene.uses.size(), {}});  // put together by hand: no groups
   for (const Group* outer : outers) {
     if (outer->box && may(*outer->box)) eachInner(*outer, may, look);
   }
+  // Stable: of one material the part that was built first has the place, in every picture.
   std::stable_sort(faces.begin(), faces.end(), [&](const CutFace& a, const CutFace& b) {
     return rankOf(scene.parts[a.part].material) < rankOf(scene.parts[b.part].material);
   });
@@ -196,6 +198,7 @@ std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFil
 }  // namespace
 
 CutAxes axesOf(const Cut& cut) {
+  // Within 2.6° of level the cross with Z below has few digits left: the axes are X and Y then.
   constexpr float kLevel = 0.999F;
   if (std::abs(cut.normal.z) > kLevel) {
     return {{1.0F, 0.0F, 0.0F}, {0.0F, cut.normal.z > 0.0F ? 1.0F : -1.0F, 0.0F}};
@@ -216,7 +219,7 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
     corner[i] = glm::dvec3(solid.corner[i]) + glm::dvec3(shift);
     middle += corner[i] / 8.0;
   }
-  double reach = 1;
+  double reach = 1;  // mm; of a square that holds all that can be cut, 4 for its corners and to spare
   for (const glm::dvec3& each : corner) reach = std::max(reach, 4 * glm::distance(each, middle));
   const CutPlane plane(cut, middle);
   Outline outline;
@@ -228,7 +231,7 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
     // From its diagonals, so that a corner pulled onto its neighbour still leaves a plane.
     const glm::dvec3 out = glm::cross(corner[face[2]] - corner[face[0]], corner[face[3]] - corner[face[1]]);
     const double size = glm::length(out);
-    if (size < kLeastArea) continue;
+    if (size < kLeastArea) continue;  // a face that is a line bounds nothing
     const glm::dvec3 on = (corner[face[0]] + corner[face[1]] + corner[face[2]] + corner[face[3]]) / 4.0;
     clip(outline, glm::dvec2(glm::dot(out, plane.side), glm::dot(out, plane.up)) / size,
          glm::dot(out, plane.origin - on) / size, !isSeam(solid, f));
@@ -238,10 +241,10 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
   if (!face) return std::nullopt;
   face->part = solid.part;
   const glm::dvec3 grain = corner[std::size_t{1} << std::min<std::uint8_t>(solid.grain, 2)] - corner[0];
-  const double run = glm::length(grain);
+  const double run = glm::length(grain);  // 0: a solid that has no length there
   if (run > 0) {
     face->grain = glm::vec3(grain / run);
-    face->across_grain = std::abs(glm::dot(face->grain, cut.normal)) > 0.7F;
+    face->across_grain = std::abs(glm::dot(face->grain, cut.normal)) > 0.7F;  // about 45° off the face or more
   }
   return face;
 }
@@ -282,7 +285,7 @@ std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, const PickFil
 
 std::vector<CutFace> sectionOf(const Scene& scene, const Cut& cut, std::size_t opening) {
   const std::vector<const Group*> outers = outerGroups(scene);
-  assert(outers.size() == scene.walls.size() + 1 + scene.openings.size());
+  assert(outers.size() == scene.walls.size() + 1 + scene.openings.size());  // walls, the floors, openings
   return sectionOf(scene, cut, {}, {outers[scene.openings[opening].wall], outers[scene.walls.size() + 1 + opening]});
 }
 

@@ -77,7 +77,7 @@ struct CutFace {
   glm::vec3 grain{0.0F};  ///< Unit, in the world; zero for a mesh.
   glm::vec3 thin{0.0F};   ///< Unit, in the plane: the direction in which the face is narrowest; zero for a mesh …
   float narrow = 0.0F;    ///< … and how wide it is there, mm.
-  std::array<glm::vec3, kMostCorners> corner{};  ///< Anticlockwise seen from the free side; the first is the lowest.
+  std::array<glm::vec3, kMostCorners> corner{};  ///< Anticlockwise seen from the free side; the first is lower left.
 };
 
 /// What the plane cuts of a solid moved by `shift`; empty where it passes by or touches.
