@@ -71,9 +71,7 @@ glm::mat4 moveOf(const plan::UnitParts& parts, const plan::LightParts& light, st
 
 void openSashes(Scene& scene, const plan::UnitParts& parts, std::size_t opening) {
   const WallFrame& wall = scene.walls[scene.openings[opening].wall];
-  const glm::mat4 to_world{glm::vec4(wall.along, 0.0F),
-                           glm::vec4(wall.inward, 0.0F),
-                           {0.0F, 0.0F, 1.0F, 0.0F},
+  const glm::mat4 to_world{glm::vec4(wall.along, 0.0F), glm::vec4(wall.inward, 0.0F), glm::vec4(0.0F, 0.0F, 1.0F, 0.0F),
                            glm::vec4(wall.origin, 1.0F)};
   for (const plan::LightParts& light : parts.light) {
     for (std::size_t i = light.first_sash; i < light.first_sash + light.sashes; ++i) {

@@ -55,8 +55,7 @@ class Layers {
 
   [[nodiscard]] WaterPoint at(std::int32_t sheet, double x, double z) const {
     const WallFrame& wall = scene_.walls[opening_.wall];
-    const auto wall_x = static_cast<float>(opening_.left + x);
-    const auto wall_z = static_cast<float>(opening_.sill + z);
+    const auto wall_x = static_cast<float>(opening_.left + x), wall_z = static_cast<float>(opening_.sill + z);
     const bool bare = sheet < 0;
     const auto number = static_cast<std::size_t>(sheet);
     const float y = bare ? 0.0F : front(number, wall_x, wall_z);  // 0: the studs' outside face

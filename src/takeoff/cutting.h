@@ -25,9 +25,8 @@ struct CutPiece {
 };
 
 struct CutRules {
-  std::vector<double>
-      stock;        ///< Lengths that can be bought, any number of each. Those not above `trim` count for nothing.
-  double kerf = 0;  ///< Width of a cut.
+  std::vector<double> stock;         ///< Lengths that can be bought, any number of each. Up to `trim` they are no use.
+  double kerf = 0;                   ///< Width of a cut.
   std::int64_t steps = 200'000'000;  ///< Budget, about a nanosecond each; an answer without proof when it is spent.
   double trim = 0;                   ///< Taken off each stock length before the first piece.
 };

@@ -47,10 +47,9 @@ inline constexpr const char* kScreens = "screens";  ///< yes, no, or empty: not 
 inline constexpr const char* kNotes = "notes";
 inline constexpr const char* kMass = "weight";
 // What follows, and what else the list has, is its own; a schedule may have it, and it is passed over.
-inline constexpr const char* kSizesOf = "sizes are";  ///< What width and height are measured over.
-inline constexpr const char* kMassFrom =
-    "weight from";                                ///< stated, or calculated from sizes: then it is not the job's.
-inline constexpr const char* kReveal = "reveal";  ///< bare, or with: its sizes are in the columns above.
+inline constexpr const char* kSizesOf = "sizes are";     ///< What width and height are measured over.
+inline constexpr const char* kMassFrom = "weight from";  ///< stated, or calculated from sizes: not the job's then.
+inline constexpr const char* kReveal = "reveal";         ///< bare, or with: its sizes are in the columns above.
 inline constexpr const char* kSpare = "clearance to spare";
 inline constexpr const char* kChance = "chance of fit";
 inline constexpr const char* kPeople = "people to lift";

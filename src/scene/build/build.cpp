@@ -76,12 +76,9 @@ std::vector<WallStage> stagesOf(Scene& scene, const Sources& from, const std::ve
 WallFrame frameOf(const WallStage& stage) {
   const plan::WallSpec& spec = stage.planned->spec;
   const Bench& bench = stage.bench;
-  return {bench.origin,
-          bench.along,
-          bench.inward,
-          static_cast<float>(spec.length),
-          static_cast<float>(std::max(highest(stage.top), 0.0)),
-          static_cast<float>(spec.frameDepth())};
+  const auto length = static_cast<float>(spec.length), depth = static_cast<float>(spec.frameDepth());
+  return {bench.origin, bench.along, bench.inward, length, static_cast<float>(std::max(highest(stage.top), 0.0)),
+          depth};
 }
 
 OpeningFrame openingFrame(const job::Opening& opening, const WallStage& stage) {
@@ -351,7 +348,7 @@ void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Chan
                      scene.meshes.size() == from.library.mesh.size();
   if (!changes.all && known) {
     const std::vector<std::size_t> changed = changedBlocks(from, blocks, ends, changes);
-    if (changed.size() * kWorthBuildingAll <= countBlocks(from) + kWorthBuildingAll) {
+    if (changed.size() * kWorthBuildingAll <= countBlocks(from) + kWorthBuildingAll) {  // the floors are always in
       blocks.ends = std::move(ends);
       return buildSome(scene, blocks, from, changed);
     }

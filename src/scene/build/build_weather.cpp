@@ -278,6 +278,7 @@ void addHeadFlashing(WeatherStage& stage, std::size_t index) {
   const double outer = fold - drop;
   const double face = back - kThin;                   // the fall starts at the upstand's face
   const double start = fold + drop * (face / reach);  // its y is below 0: the fall is lower there than at the fold
+  // Upstand, fall and turn-down, one over the other's edge; then what stands on the fall.
   addBox(stage.bench, x, {face, back}, {start - kMetal, std::min(at.z1, stage.highest + stage.opening.sill)},
          Grain::AlongX);
   addPrism(stage.bench, quadOf(x, {outer - kMetal, outer}), quadOf(x, {start - kMetal, start}), {-reach, face},

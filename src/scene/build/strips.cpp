@@ -281,6 +281,7 @@ std::vector<Strip> strips(const Line& top, double bottom, std::span<const Strip>
   std::erase_if(
       some, [](const Strip& hole) { return hole.x1 - hole.x0 <= kNear || hole.highest() - hole.lowest() <= kNear; });
   Near<Strip> near_holes(std::move(some));
+  // Column by column: what holes take out of it, and the heights at which those beside it begin and end.
   for (std::size_t i = 0; i + 1 < at.size(); ++i) {
     const Range x = column.x = {at[i], at[i + 1]};
     column.top = {heightAt(top, x.low), heightAt(top, x.high)};

@@ -281,6 +281,7 @@ bool addPolygonTo(Faces& faces, std::vector<std::uint32_t>& ring) {
 /// Ends of the lines to ink, two a line: borders, edges of more than two triangles, and turns above kInkedTurnDegrees.
 /// Vertices at one place count as one.
 std::vector<glm::vec3> inkedLines(const Faces& faces) {
+  // Every triangle's edges by their ends: sorted, those along one line lie together.
   const std::vector<std::uint32_t> first = merged(faces.vertex);
   std::vector<HalfEdge> edges;
   edges.reserve(faces.corner.size());

@@ -219,7 +219,8 @@ std::optional<CutFace> cutThrough(const Solid& solid, const Cut& cut, glm::vec3 
     corner[i] = glm::dvec3(solid.corner[i]) + glm::dvec3(shift);
     middle += corner[i] / 8.0;
   }
-  double reach = 1;  // mm; of a square that holds all that can be cut, 4 for its corners and to spare
+  // A square of the plane that holds all that can be cut, clipped by the solid's faces in turn.
+  double reach = 1;  // mm; 4: to the corners, and to spare
   for (const glm::dvec3& each : corner) reach = std::max(reach, 4 * glm::distance(each, middle));
   const CutPlane plane(cut, middle);
   Outline outline;
