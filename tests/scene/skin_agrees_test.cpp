@@ -13,7 +13,6 @@
 #include "plan/weather/what_if.h"
 #include "plan/work/order_of_work.h"
 #include "scene/solids.h"
-#include "scene/water_lines.h"
 
 using namespace sillwright;
 using namespace sillwright::scene;
@@ -348,32 +347,6 @@ TEST_CASE("a lap that is turned in the skin is seen turned in the scene") {
   CHECK(parts(PartKind::HeadFlashing) == 1);
   apply("without head flashing");
   CHECK(parts(PartKind::HeadFlashing) == 0);
-}
-
-TEST_CASE("water on the cladding runs down its outer face, whatever it is made of") {
-  int looked = 0;
-  for (const Made& made : demos()) {
-    for (std::size_t i = 0; i < made.plan.openings.size(); ++i) {
-      if (!made.plan.openings[i].isFlashed()) continue;
-      const Look look(made, i);
-      const job::Cladding& cladding = made.plan.walls[made.job.openings[i].wall].spec.cladding;
-      const plan::Skin& skin = made.plan.openings[i].weather.skin;
-      CAPTURE(made.job.title, made.job.openings[i].name);
-      double outermost = 0, innermost = -HUGE_VAL;
-      for (const WaterLine& line : waterLines(made.scene, made.job, i, skin, plan::traceWater(skin))) {
-        for (const WaterPoint& point : line.points) {
-          if (point.sheet < 0) continue;
-          if (skin.sheets[static_cast<std::size_t>(point.sheet)].kind != plan::SheetKind::Cladding) continue;
-          outermost = std::min(outermost, look.local(point.at).y);
-          innermost = std::max(innermost, look.local(point.at).y);
-          ++looked;
-        }
-      }
-      CHECK(outermost > -cladding.cavity - cladding.thickness - 2);
-      CHECK(innermost < -cladding.cavity);
-    }
-  }
-  CHECK(looked > 1000);
 }
 
 TEST_CASE("every part comes with a step of its opening's order of work") {

@@ -72,6 +72,26 @@ TEST_CASE("sheets are cut at 1200, render is one skin") {
   CHECK_THAT(area(sheets, PartKind::CladdingSheet), WithinAbs(area(render, PartKind::Render), 1));
 }
 
+TEST_CASE("water on the cladding runs down its outer face, whatever it is made of") {
+  for (const char* kind : {"brick veneer", "sheet", "render", "boards"}) {
+    CAPTURE(kind);
+    const Made made = make(windowIn(std::string("{ kind = \"") + kind + "\", thickness = 16, cavity = 40 }"));
+    const plan::Skin& skin = made.plan.openings[0].weather.skin;
+    int looked = 0;
+    for (const WaterLine& line : waterLines(made.scene, made.job, 0, skin, plan::traceWater(skin))) {
+      for (const WaterPoint& point : line.points) {
+        if (point.sheet < 0) continue;
+        if (skin.sheets[static_cast<std::size_t>(point.sheet)].kind != plan::SheetKind::Cladding) continue;
+        const float y = made.scene.walls[0].toLocal(point.at).y;
+        CHECK(y < -40);           // before the cavity
+        CHECK(y > -40 - 16 - 2);  // and on the face, or a taper or a joint behind it
+        ++looked;
+      }
+    }
+    CHECK(looked > 20);
+  }
+}
+
 TEST_CASE("an upper wall stands at its floor's level, and makes no corner with a lower one") {
   const Made ground = make(windowIn("{ thickness = 16, cavity = 0 }"));
   const Made upper = make(windowIn("{ thickness = 16, cavity = 0 }", "level = 2700\n"));

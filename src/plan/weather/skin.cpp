@@ -64,17 +64,17 @@ void addCrossings(const Line& sloped, const std::vector<Line>& level, const CutA
   }
 }
 
-/// To an empty list.
+/// To an empty list. A corner at x counts to its right, once, so that crossings come in pairs.
 void addCovers(const Sheet& sheet, double x, std::vector<Cover>& covers) {
   // First each height at which the outline crosses, with its edge's seal, rising; then pairs of them.
   const std::size_t n = sheet.outline.size();
   for (std::size_t i = 0; i < n; ++i) {
     const Point a = sheet.outline[i];
     const Point b = sheet.outline[i + 1 < n ? i + 1 : 0];
-    if ((a.x < x) == (b.x < x)) continue;  // half-open: a corner at x counts once, so that crossings come in pairs
+    if ((a.x < x) == (b.x < x)) continue;
     const double z = heightOn(sheet, i, x);
     auto at = covers.end();
-    while (at != covers.begin() && std::prev(at)->low > z) --at;  // a line crosses few edges
+    while (at != covers.begin() && std::prev(at)->low > z) --at;
     const auto edge = static_cast<std::uint32_t>(i);
     covers.insert(at, {z, z, sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i], edge, edge});
   }
@@ -116,7 +116,7 @@ Rect boxOf(const Sheet& sheet) {
 
 std::vector<double> stripsOf(const Skin& skin) {
   std::vector<double> cuts{skin.left, skin.right};
-  cuts.reserve(96);  // of most skins: none moves while they are gathered
+  cuts.reserve(96);
   const auto cutAt = [&](double x) {
     if (x > skin.left && x < skin.right) cuts.push_back(x);
   };
@@ -144,7 +144,7 @@ std::vector<double> stripsOf(const Skin& skin) {
   }
   for (const Point drain : skin.frame_drains) cutAt(drain.x);
   std::sort(cuts.begin(), cuts.end());
-  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());  // coversAround bears what differs by rounding
+  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
   return cuts;
 }
 

@@ -130,7 +130,7 @@ void addSill(Skin& skin, const SkinSizes& size, const practice::Words& words) {
               {0, inside},
               {0, 0},
               {left, 0}})
-        .seal[4] = EdgeSeal::Turned;  // the upstand's upper edge
+        .seal[4] = EdgeSeal::Turned;
   }
   if (!size.sill_pan && size.sill_flashing) return;
   add(skin, SheetKind::SillFlashing, kSillPan, StepKind::SillFlashing, kPanName,
