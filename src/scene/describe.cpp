@@ -158,7 +158,7 @@ std::string force(double newtons) { return std::to_string(std::lround(newtons)) 
 
 /// What it would carry, what it can take, and how it would give way.
 std::string loadOf(const plan::Fixing& fixing) {
-  if (!fixing.capacity_n || fixing.wind_n <= 0) return {};
+  if (!fixing.capacity_n || fixing.wind_n <= 0) return {};  // not judged, or nothing to carry
   const double percent = *fixing.capacity_n > 0 ? 100 * fixing.demand_n / *fixing.capacity_n : 0;
   std::string text = " Carries up to " + force(fixing.demand_n) + " of the " + force(*fixing.capacity_n) +
                      " that it can take (" + std::to_string(std::lround(percent)) + " %)";
@@ -167,7 +167,7 @@ std::string loadOf(const plan::Fixing& fixing) {
 }
 
 std::string whyScrew(const Asked& asked) {
-  if (asked.part.item < 0) return {};
+  if (asked.part.item < 0) return {};  // of no fixing of the plan
   const plan::Fixing& fixing = asked.planned->fixings.points[static_cast<std::size_t>(asked.part.item)];
   const practice::Words& words = asked.practice.words;
   const std::array<std::string, 4> through{"the " + words.reveal, "the frame", "the " + words.fin, "its bracket"};

@@ -179,7 +179,7 @@ std::string labelAsked(const job::Job& job, const plan::WindLoad& wind, const pr
   };
   const auto* name = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
   const auto* named = name != nullptr ? practice.strength.wind.find(*name) : nullptr;
-  const practice::Rule none;
+  const practice::Rule none;  // of a wind that has no class
   const practice::Rule& rating = named == nullptr   ? none
                                  : wind.near_corner ? named->corner_rating_kpa
                                                     : named->rating_kpa;
@@ -261,7 +261,7 @@ Table orderList(const job::Job& job, const practice::Practice& practice, const p
       const bool stated =
           at.part == 0 ? mass.stated && planned.unit.coupled == 0 : planned.unit.coupled_kg[at.part - 1].has_value();
       const double kg = mass.parts_kg.empty() ? mass.total_kg : mass.parts_kg[at.part];
-      row.figure({column::kMass, Holds::Mass, 1}, stated ? kg : rounded(kg, 10));  // as it was given
+      row.figure({column::kMass, Holds::Mass, 1}, stated ? kg : rounded(kg, 10));  // stated: as it was given
       row.text(column::kMassFrom, stated ? kStated : "calculated from sizes");
       row.text(column::kReveal, planned.unit.reveal ? "with" : "bare");
       row.text("safety glass asked", asksForSafetyGlass(at.spec, findings.openings[i]) ? "yes" : "no");

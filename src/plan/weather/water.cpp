@@ -220,7 +220,7 @@ struct Tracer {
       z = on.low;
       if (behind.sheet >= 0) path.lap_ended = true;  // the outer sheet is still before it here
       const std::int32_t next = column.fallsTo(index);
-      if (next < 0 && path.went_behind < 0) {  // no lap is at fault: the sheet is that lets it fall
+      if (next < 0 && path.went_behind < 0) {  // no lap is at fault: it names what lets it fall
         path.came_from = on.sheet;
         path.z_behind = z;
       }

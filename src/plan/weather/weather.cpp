@@ -137,7 +137,7 @@ MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool 
   const std::vector<Point> outside = head.under(whole);
   // Flaps as wide as the wall is deep, but never past the middle of a small opening.
   cut.flap = std::min({wall.stud.depth, opening.width / 2, opening.height / 2});
-  if (opening.head) {  // half the radius of a triangle's inscribed circle, which is twice its area by its girth
+  if (opening.head) {  // a triangle's area by its perimeter: half its inscribed circle's radius
     double round = 0;
     for (std::size_t i = 0; i < outside.size(); ++i) {
       const Point& next = outside[(i + 1) % outside.size()];
@@ -151,7 +151,7 @@ MembraneCut membraneCut(const job::Opening& opening, const WallSpec& wall, bool 
   const std::vector<Point> inside = head.inset(cut.flap).under(inner);
   cut.cuts.reserve(2 * inside.size());
   for (std::size_t i = 0; i < inside.size(); ++i) cut.cuts.push_back({inside[i], inside[(i + 1) % inside.size()]});
-  // Corners that the flaps leave nothing of have no partner: no cut is drawn into any corner then.
+  // Where flaps leave nothing of a corner the corners don't pair, and no cut is drawn into any.
   for (std::size_t i = 0; i < inside.size() && inside.size() == outside.size(); ++i) {
     if (!floor || outside[i].z != 0) cut.cuts.push_back({inside[i], outside[i]});
   }
