@@ -15,12 +15,12 @@ namespace {
 /// Four numbers a texel, this many texels a solid: 8 corners, 6 normals, grain + seed, owner, wall. As in solid.vert.
 constexpr std::size_t kTexels = 17;
 
-glm::vec3 grainOf(const scene::Solid& solid) {
+glm::vec3 grainOf(const scene::Solid& solid) {  // a unit vector, from the solid's near end to its far one
   const std::size_t far = std::size_t{1} << std::min<std::uint8_t>(solid.grain, 2);
   glm::vec3 along{0.0F};
   for (std::size_t i = 0; i < 8; ++i) along += (i & far) != 0 ? solid.corner[i] : -solid.corner[i];
   const float length = glm::length(along);
-  return length > 1e-4F ? along / length : glm::vec3(1.0F, 0.0F, 0.0F);
+  return length > 1e-4F ? along / length : glm::vec3(1.0F, 0.0F, 0.0F);  // a solid of no length gets any direction
 }
 
 const scene::WallFrame* wallOf(const scene::Scene& scene, const scene::Part& part) {
@@ -58,10 +58,10 @@ void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const 
   texels.emplace_back(grainOf(solid), seedOf(key));
   texels.push_back(ownerOf(part, key, solid.grain));
   if (const scene::WallFrame* wall = wallOf(scene, part)) {
-    const glm::vec2 inward(wall->inward);
+    const glm::vec2 inward(wall->inward);  // the shader tells from these how deep in its wall a place lies
     texels.emplace_back(inward, glm::dot(inward, glm::vec2(wall->origin)), wall->depth);
   } else {
-    texels.emplace_back(0.0F);
+    texels.emplace_back(0.0F);  // what has no wall isn't moved and has no bays
   }
 }
 
@@ -98,13 +98,13 @@ SolidBatch::SolidBatch()
       array_(make<VertexArray>(glGenVertexArrays)) {}
 
 void SolidBatch::upload(const scene::Scene& scene, const Sent& sent, const std::vector<Stretch>& changed) {
-  if (sent.places() != held_) {
+  if (sent.places() != held_) {  // all was laid out anew, and `changed` has all of it
     solids_.send(nullptr, std::max<std::size_t>(sent.places() * kTexels, 1) * sizeof(glm::vec4), GL_DYNAMIC_DRAW);
     held_ = sent.places();
   }
   std::vector<glm::vec4> texels;
   for (const Stretch& each : changed) {
-    if (each.solid == kEmpty) continue;
+    if (each.solid == kEmpty) continue;  // no face of these places is listed
     texels.clear();
     texels.reserve(each.count * kTexels);
     for (std::size_t i = 0; i < each.count; ++i) {
@@ -116,12 +116,12 @@ void SolidBatch::upload(const scene::Scene& scene, const Sent& sent, const std::
 }
 
 void SolidBatch::growIndices(std::size_t faces) {
-  if (faces <= indexed_faces_) return;  // the numbers suit every scene
-  const std::size_t wanted = std::max(faces, indexed_faces_ * 2);
+  if (faces <= indexed_faces_) return;                             // the numbers suit every scene
+  const std::size_t wanted = std::max(faces, indexed_faces_ * 2);  // doubled, so that growing lists seldom send them
   std::vector<std::uint32_t> index;
   index.reserve(wanted * 6);
   for (std::size_t f = 0; f < wanted; ++f) {
-    for (const std::uint32_t corner : {0U, 1U, 2U, 0U, 2U, 3U}) {
+    for (const std::uint32_t corner : {0U, 1U, 2U, 0U, 2U, 3U}) {  // two triangles a face
       index.push_back(static_cast<std::uint32_t>(4 * f) + corner);
     }
   }
@@ -133,7 +133,7 @@ void SolidBatch::growIndices(std::size_t faces) {
 
 int SolidBatch::draw(const std::vector<std::uint32_t>& faces) {
   if (faces.empty()) return 0;
-  glBindVertexArray(array_.id());
+  glBindVertexArray(array_.id());  // first, as the index buffer is bound in it
   growIndices(faces.size());
   glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, indices_.id());
   faces_.send(faces.data(), faces.size() * sizeof(std::uint32_t), GL_STREAM_DRAW);
@@ -156,7 +156,7 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
   };
   std::set<std::pair<Key, Key>> lines;
   for (std::size_t i = 0; i + 1 < mesh.line.size(); i += 2) {
-    lines.emplace(std::minmax(key(mesh.line[i]), key(mesh.line[i + 1])));
+    lines.emplace(std::minmax(key(mesh.line[i]), key(mesh.line[i + 1])));  // a line has no direction
   }
   const auto inked = [&](glm::vec3 a, glm::vec3 b) {
     return lines.count(std::pair<Key, Key>(std::minmax(key(a), key(b)))) > 0 ? 1.0F : 0.0F;
@@ -171,7 +171,7 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
     const float ab = inked(a, b);
     const float bc = inked(b, c);
     const float ca = inked(c, a);
-    vertices.push_back({a, b, c, {ab, bc, ca, 0.0F}});
+    vertices.push_back({a, b, c, {ab, bc, ca, 0.0F}});  // each corner is the own one of its vertex; w tells which
     vertices.push_back({b, c, a, {bc, ca, ab, 1.0F}});
     vertices.push_back({c, a, b, {ca, ab, bc, 2.0F}});
   }
@@ -206,16 +206,16 @@ std::vector<Whereabouts> MeshBatch::upload(const scene::Scene& scene, const Sent
     const Shape& shape = shapes_[u.shape];
     const glm::mat4 m(use.place);
     u.where.centre = glm::vec3(m * glm::vec4(shape.centre, 1.0F));
-    u.where.radius = shape.radius * std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
+    u.where.radius = shape.radius * std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});  // a bound
     const PartKey key = sent.keyOf(use.part);
     u.instance = {use.place, ownerOf(part, key, 0), glm::vec4(glm::vec2(u.where.inward), seedOf(key), 0.0F)};
     uses_.push_back(u);
   }
-  std::stable_sort(uses_.begin(), uses_.end(), [](const Use& a, const Use& b) {
+  std::stable_sort(uses_.begin(), uses_.end(), [](const Use& a, const Use& b) {      // what stays keeps its place
     return std::tuple(a.where.glass, a.shape) < std::tuple(b.where.glass, b.shape);  // glass comes after the rest
   });
-  const auto [was, is] = std::mismatch(before.begin(), before.end(), uses_.begin(), uses_.end());
-  const auto [was_end, is_end] =
+  const auto [was, is] = std::mismatch(before.begin(), before.end(), uses_.begin(), uses_.end());  // alike in front …
+  const auto [was_end, is_end] =  // … and at the back has not changed
       std::mismatch(before.rbegin(), std::make_reverse_iterator(was), uses_.rbegin(), std::make_reverse_iterator(is));
   std::vector<Whereabouts> changed;
   const auto add = [&changed](const Use& use) { changed.push_back(use.where); };
@@ -228,7 +228,7 @@ std::vector<Whereabouts> MeshBatch::placesOf(PartKey key) const {
   std::vector<Whereabouts> places;
   for (const Use& use : uses_) {
     const glm::ivec4 whose(use.instance.whose);
-    if (whose.w >> 5 == key.block && whose.y == key.local) places.push_back(use.where);
+    if (whose.w >> 5 == key.block && whose.y == key.local) places.push_back(use.where);  // packed by ownerOf
   }
   return places;
 }
@@ -275,7 +275,7 @@ int MeshBatch::draw(bool glass) {
     for (GLuint i = 0; i < 3; ++i) attribute(i, 3, sizeof(Vertex), i * sizeof(glm::vec3), 0);
     attribute(3, 4, sizeof(Vertex), offsetof(Vertex, inked), 0);
     glBindBuffer(GL_ARRAY_BUFFER, instances_.id());
-    for (GLuint i = 0; i < 6; ++i) {
+    for (GLuint i = 0; i < 6; ++i) {  // 3.3 has no first instance: each run's pointers start at its own
       attribute(4 + i, 4, sizeof(Instance), run.first * sizeof(Instance) + i * sizeof(glm::vec4), 1);
     }
     const Shape& shape = shapes_[run.shape];
@@ -311,7 +311,7 @@ int ShadowBatch::draw(const Camera& camera, bool floor_hidden) {
   const bool above = camera.parallel ? camera.forward().z < 0.0F : camera.eye().z > drawn.front().place.z;
   if (!above) return 0;  // nobody sees a shadow from below
   glBindVertexArray(array_.id());
-  const std::size_t first = floor_hidden ? shadows_.laid.size() : 0;
+  const std::size_t first = floor_hidden ? shadows_.laid.size() : 0;  // `bare` lies behind `laid` in one buffer
   glDrawArrays(GL_TRIANGLES, static_cast<GLint>(first), static_cast<GLsizei>(drawn.size()));
   return 1;
 }
@@ -328,7 +328,7 @@ void CutBatch::upload(const scene::Scene& scene, const Sent& sent, const std::ve
     addTexels(texels, face, scene.parts.at(face.part), sent.keyOf(face.part));
     // From the middle to each edge: each triangle then has the edges that its ink can come from beside it.
     for (std::uint32_t edge = 0; edge < face.count; ++edge) {
-      triangles.push_back(static_cast<std::uint32_t>(i) << 3U | edge);
+      triangles.push_back(static_cast<std::uint32_t>(i) << 3U | edge);  // 3 bits: a face has kMostCorners, 8, at most
     }
   }
   corners_ = static_cast<GLsizei>(triangles.size() * 3);

@@ -12,9 +12,9 @@ namespace {
 template <class Get, class Say>
 std::string logOf(GLuint id, const Get& get, const Say& say) {
   GLint length = 0;
-  get(id, GL_INFO_LOG_LENGTH, &length);
+  get(id, GL_INFO_LOG_LENGTH, &length);  // it counts the closing zero; 0: there is no log
   std::string log(static_cast<std::size_t>(std::max(length, 1)), '\0');
-  say(id, static_cast<GLsizei>(log.size()), &length, log.data());
+  say(id, static_cast<GLsizei>(log.size()), &length, log.data());  // now what was written, without the zero
   log.resize(static_cast<std::size_t>(std::max(length, 0)));
   return log;
 }
@@ -22,11 +22,11 @@ std::string logOf(GLuint id, const Get& get, const Say& say) {
 // What differs between the two OpenGLs: how a shader reads data by index, and how the cut takes things away.
 #ifdef __EMSCRIPTEN__
 constexpr std::string_view kVersion =
-    "#version 300 es\n"
+    "#version 300 es\n"  // ES gives these less precision, or none, by itself
     "precision highp float;\nprecision highp int;\nprecision highp sampler2D;\nprecision highp usampler2D;\n"
     "precision highp sampler2DArray;\n"
     "#define DataNumbers sampler2D\n#define DataWholes usampler2D\n"
-    "#define dataAt(data, i) texelFetch(data, ivec2((i) & 1023, (i) >> 10), 0)\n"
+    "#define dataAt(data, i) texelFetch(data, ivec2((i) & 1023, (i) >> 10), 0)\n"  // rows of kRow
     "#define keepFrom(distance) kept = distance\n#define leaveCut() if (kept < 0.0) discard\n";
 constexpr std::string_view kOfVertex = "#define OF_VERTEX\n#define passed out\nout float kept;\n";
 constexpr std::string_view kOfFragment = "#define passed in\nin float kept;\n";
@@ -109,7 +109,7 @@ void BufferTexture::send(const void* bytes, std::size_t size, GLenum) {
   }
   glActiveTexture(GL_TEXTURE0 + kSendUnit);
   glBindTexture(GL_TEXTURE_2D, texture_.id());
-  if (rows > rows_) {
+  if (rows > rows_) {  // room only grows: a smaller content fits into it
     const bool numbers = format_ == GL_RGBA32F;
     rows_ = rows;
     glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_NEAREST);
@@ -126,7 +126,7 @@ void BufferTexture::replace(std::size_t first, const void* bytes, std::size_t si
   const char* from = static_cast<const char*>(bytes);
   std::size_t at = first / texel();
   for (std::size_t left = size / texel(); left > 0;) {
-    const bool whole = at % kRow == 0 && left >= kRow;
+    const bool whole = at % kRow == 0 && left >= kRow;  // as many whole rows as there are go in one call
     const std::size_t some = whole ? left / kRow * kRow : std::min(left, kRow - at % kRow);
     sendRows(format_, at, some, from);
     from += some * texel();
@@ -147,7 +147,7 @@ BufferTexture::BufferTexture(GLenum format)
 
 void BufferTexture::send(const void* bytes, std::size_t size, GLenum usage) {
   GLint most = 0;
-  glGetIntegerv(GL_MAX_TEXTURE_BUFFER_SIZE, &most);
+  glGetIntegerv(GL_MAX_TEXTURE_BUFFER_SIZE, &most);  // counted in texels
   if (size / texel() > static_cast<std::size_t>(most)) {
     throw std::runtime_error("The scene has more parts than this graphics driver can hold at once.");
   }
@@ -166,7 +166,7 @@ void BufferTexture::replace(std::size_t first, const void* bytes, std::size_t si
 void BufferTexture::bind(GLuint unit) const {
   glActiveTexture(GL_TEXTURE0 + unit);
   glBindTexture(GL_TEXTURE_BUFFER, texture_.id());
-  glTexBuffer(GL_TEXTURE_BUFFER, format_, buffer_.id());
+  glTexBuffer(GL_TEXTURE_BUFFER, format_, buffer_.id());  // a name is no buffer before it is sent to, so not sooner
 }
 
 #endif

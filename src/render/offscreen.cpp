@@ -30,7 +30,7 @@ struct Way {
 
 void close(Way& way) {
   if (way.display == EGL_NO_DISPLAY) return;
-  eglMakeCurrent(way.display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);
+  eglMakeCurrent(way.display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);  // a current one would outlive its end
   if (way.context != EGL_NO_CONTEXT) eglDestroyContext(way.display, way.context);
   if (way.surface != EGL_NO_SURFACE) eglDestroySurface(way.display, way.surface);
   // The display itself is left open: it is the process's, and another context on it may be alive.
@@ -55,7 +55,7 @@ std::vector<EGLDisplay> displays() {
     }
     if (epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_EXT_platform_device") &&
         epoxy_has_egl_extension(EGL_NO_DISPLAY, "EGL_EXT_device_enumeration")) {
-      std::array<EGLDeviceEXT, 8> device{};
+      std::array<EGLDeviceEXT, 8> device{};  // the first eight of them are tried
       EGLint devices = 0;
       if (eglQueryDevicesEXT(static_cast<EGLint>(device.size()), device.data(), &devices) == EGL_TRUE) {
         for (EGLint i = 0; i < devices; ++i) {
@@ -87,7 +87,7 @@ Way tryDisplay(EGLDisplay display) {
     way.context = eglCreateContext(display, config, EGL_NO_CONTEXT, version.data());
   }
   if (way.context != EGL_NO_CONTEXT && !epoxy_has_egl_extension(display, "EGL_KHR_surfaceless_context")) {
-    const std::array<EGLint, 5> size{EGL_WIDTH, 16, EGL_HEIGHT, 16, EGL_NONE};
+    const std::array<EGLint, 5> size{EGL_WIDTH, 16, EGL_HEIGHT, 16, EGL_NONE};  // nothing is drawn into it
     way.surface = eglCreatePbufferSurface(display, config, size.data());
   }
   if (way.context == EGL_NO_CONTEXT || eglMakeCurrent(display, way.surface, way.surface, way.context) != EGL_TRUE ||
@@ -130,7 +130,7 @@ struct Offscreen::State {
 };
 
 Offscreen::Offscreen() : state_(std::make_unique<State>()) {
-  base::needRoom(kRoomForDriver, kThreadsOfDriver);
+  base::needRoom(kRoomForDriver, kThreadsOfDriver);  // refused later, a driver ends the program or waits for ever
   for (const EGLDisplay display : displays()) {
     state_->way = tryDisplay(display);
     if (state_->way.context != EGL_NO_CONTEXT) return;
@@ -204,14 +204,14 @@ void Target::resize(int width, int height, int samples) {
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
   glBindTexture(GL_TEXTURE_2D, 0);
 
-  s.depth = make<Renderbuffer>(glGenRenderbuffers);
+  s.depth = make<Renderbuffer>(glGenRenderbuffers);  // no samples of its own where one is wanted: the texture has none
   glBindRenderbuffer(GL_RENDERBUFFER, s.depth.id());
   glRenderbufferStorageMultisample(GL_RENDERBUFFER, samples > 1 ? samples : 0, GL_DEPTH24_STENCIL8, width, height);
 
   s.resolved = make<Framebuffer>(glGenFramebuffers);
   glBindFramebuffer(GL_FRAMEBUFFER, s.resolved.id());
   glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, s.texture.id(), 0);
-  if (samples == 1) {
+  if (samples == 1) {  // begin(straight) draws into it
     glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER, s.depth.id());
   }
   checkWhole("resolved");

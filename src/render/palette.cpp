@@ -26,7 +26,7 @@ Paint plain(scene::Material material, unsigned int streak, Pattern pattern, glm:
   return {.face = finish, .end = finish, .alpha = scene::opacityOf(material)};
 }
 
-/// A tile on which strokes lie `apart` mm from one another; see strokes.
+/// A tile on which strokes lie `apart` mm from one another: at 45°, an edge has √2 of that. See strokes.
 constexpr float tileOf(float apart) { return apart * 1.41421356F * static_cast<float>(kStrokes); }
 
 /// Cut timber: the drawn grain along it, its rings across it, both in a harder hand than on the face beyond.
@@ -99,7 +99,7 @@ constexpr float kTurn = 2.0F * std::numbers::pi_v<float>;
 float chance(int x, int y, std::uint32_t seed) {
   std::uint32_t h = static_cast<std::uint32_t>(x) * 0x9E3779B1U + static_cast<std::uint32_t>(y) * 0x85EBCA77U + seed;
   h ^= h >> 15U;
-  h *= 0x2C1B3C6DU;
+  h *= 0x2C1B3C6DU;  // this number, the next and the shifts are of hash-prospector's 32-bit functions
   h ^= h >> 12U;
   h *= 0x297A2D39U;
   h ^= h >> 15U;
@@ -114,7 +114,7 @@ float noise(float x, float y, int across, int down, std::uint32_t seed) {
   const int iy = static_cast<int>(fy);
   float tx = fx - static_cast<float>(ix);
   float ty = fy - static_cast<float>(iy);
-  tx = tx * tx * (3.0F - 2.0F * tx);
+  tx = tx * tx * (3.0F - 2.0F * tx);  // it is flat at the cells' borders, where a crease would show
   ty = ty * ty * (3.0F - 2.0F * ty);
   const auto at = [&](int dx, int dy) { return chance((ix + dx) % across, (iy + dy) % down, seed); };
   return std::lerp(std::lerp(at(0, 0), at(1, 0), tx), std::lerp(at(0, 1), at(1, 1), tx), ty);
@@ -151,17 +151,17 @@ float weave(float x, float y) {
   return 0.45F + 0.30F * across * down + 0.10F * across * across + 0.12F * (noise(x, y, 64, 64, 31U) - 0.5F);
 }
 
-float mottle(float x, float y) {
+float mottle(float x, float y) {  // spots of three sizes
   return 0.35F * noise(x, y, 5, 5, 41U) + 0.35F * noise(x, y, 23, 23, 42U) + 0.30F * noise(x, y, 96, 96, 43U);
 }
 
-float brushed(float x, float y) {
+float brushed(float x, float y) {  // its scratches are long along x and fine across it
   return 0.45F * noise(x, y, 3, 128, 51U) + 0.35F * noise(x, y, 6, 24, 52U) + 0.20F * noise(x, y, 2, 3, 53U);
 }
 
 float sheen(float x, float y) {
   // Two soft bands aslant, the way panes are shown in pencil.
-  const float along = x + y;
+  const float along = x + y;  // one period a tile each way, so that it repeats
   const float broad = std::max(0.0F, std::cos(kTurn * along));
   const float narrow = std::max(0.0F, std::cos(kTurn * (along - 0.22F)));
   return std::pow(broad, 6.0F) * 0.8F + std::pow(narrow, 40.0F) * 0.6F;
@@ -186,7 +186,7 @@ float stipple(float x, float y) {
   const int iy = static_cast<int>(fy);
   const float dx = fx - static_cast<float>(ix) - 0.3F - 0.4F * chance(ix, iy, 61U);
   const float dy = fy - static_cast<float>(iy) - 0.3F - 0.4F * chance(ix, iy, 62U);
-  const float radius = 0.05F + 0.14F * chance(ix, iy, 63U);
+  const float radius = 0.05F + 0.14F * chance(ix, iy, 63U);  // with its soft edge 0.23 at most: a dot stays in its cell
   return std::clamp((radius - std::sqrt(dx * dx + dy * dy)) / 0.08F + 0.5F, 0.0F, 1.0F);
 }
 

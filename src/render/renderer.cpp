@@ -18,7 +18,7 @@ namespace {
 
 /// The light: from the upper left and a little behind the reader, turning with the view as a drawing's does.
 glm::vec3 toLight(const Camera& camera) {
-  const glm::vec3 back = glm::cross(camera.right(), glm::vec3(0.0F, 0.0F, 1.0F));
+  const glm::vec3 back = glm::cross(camera.right(), glm::vec3(0.0F, 0.0F, 1.0F));  // level, towards the reader
   return glm::normalize(glm::vec3(0.0F, 0.0F, 0.72F) - camera.right() * 0.62F + back * 0.46F);
 }
 
@@ -84,7 +84,7 @@ void setPalette(const Uniforms& u, const Palette& p) {
 }
 
 void setLook(const Uniforms& u, const Look& look, const Sent& sent) {
-  const auto spread = shownUnder(look).shift;
+  const auto spread = shownUnder(look).shift;  // picking has the same
   glUniform1fv(u.at("spread_of"), static_cast<GLsizei>(scene::kLayers), spread.data());
   u.set("edge_px", look.edge_px);
   u.set("hovered_part", sent.keyOf(look.hovered_part));
@@ -125,7 +125,7 @@ std::vector<glm::vec2> reachOf(const scene::WallFrame& wall) {
 }
 
 void addFan(std::vector<ShadowCorner>& out, const std::vector<glm::vec2>& polygon, float height,
-            const scene::WallFrame& wall) {
+            const scene::WallFrame& wall) {  // convex; may have no corners
   const auto corner = [&](glm::vec2 p) {
     const glm::vec2 from = p - glm::vec2(wall.origin);
     const glm::vec2 along(wall.along);
@@ -165,7 +165,7 @@ std::vector<Floor> floorsOf(const scene::Scene& scene, float& lowest) {
 }  // namespace
 
 float spreadOffset(scene::Layer layer, float spread) {
-  if (layer == scene::Layer::Ground) return 0.0F;
+  if (layer == scene::Layer::Ground) return 0.0F;  // the house stands on it
   return spread * static_cast<float>(static_cast<int>(layer) - static_cast<int>(scene::Layer::Frame));
 }
 
@@ -194,7 +194,7 @@ struct Renderer::State {
   Sent sent;
   Seen seen;
   Visible visible;
-  float floor_height = 0.0F;
+  float floor_height = 0.0F;  ///< Lowest foot of a wall.
   /// The picture that was drawn last, and what of it doesn't show what is there any more.
   struct Last {
     Camera camera;
@@ -208,7 +208,7 @@ struct Renderer::State {
   std::vector<PixelBox> spoilt;
 
   void spoil(const Whereabouts& where, const std::array<glm::vec3, 8>* corners = nullptr) {
-    if (!last || where.radius < 0.0F || !isShown(where.layer, where.step, last->look)) return;
+    if (!last || where.radius < 0.0F || !isShown(where.layer, where.step, last->look)) return;  // else drawn anyway
     const PixelBox box = corners != nullptr ? last->seen.round(where, *corners) : last->seen.round(where);
     addBox(spoilt, common(box, {0.0F, 0.0F, last->size}));
   }
@@ -226,7 +226,7 @@ struct Renderer::State {
   /// Notes what is marked otherwise than it was. False: all of the picture is another.
   bool spoilMarked(const Camera& camera, const Look& look, glm::vec2 size) {
     if (!last || look.cut || last->camera != camera || last->size != size) return false;
-    Look alike = look;
+    Look alike = look;  // it is to differ in nothing but what is marked
     alike.hovered_part = last->look.hovered_part;
     alike.picked_part = last->look.picked_part;
     if (alike != last->look) return false;
@@ -284,17 +284,17 @@ Renderer::~Renderer() = default;
 
 void Renderer::upload(const scene::Scene& scene) {
   State& s = *state_;
-  s.cut_of.reset();
+  s.cut_of.reset();  // its faces are of the scene before
   try {
     const std::vector<Stretch> changed = s.sent.take(scene);
     if (s.sent.groundChanged()) s.last.reset();  // floors and shadows reach everywhere
-    s.spoilSolids(s.sent.changedPlaces());
+    s.spoilSolids(s.sent.changedPlaces());       // as they were …
     if (s.sent.places() > kMostSolids || s.sent.blocks() > kMostBlocks) {
       throw std::runtime_error(
           "The scene is too large to be drawn: the renderer numbers two million solids, some of them to spare.");
     }
     renew(s.seen, scene, s.sent.places(), changed);
-    s.spoilSolids(s.sent.changedPlaces());
+    s.spoilSolids(s.sent.changedPlaces());  // … and as they are
     s.solids.upload(scene, s.sent, changed);
     for (const Whereabouts& where : s.meshes.upload(scene, s.sent)) s.spoil(where);
     if (s.sent.groundChanged()) s.shadows.upload(scene);
@@ -318,7 +318,7 @@ void Renderer::cut(const scene::Scene& scene, const Look& look) {
 int Renderer::State::drawListed(const Camera& camera, const Look& look, const Palette& colours,
                                 const glm::mat4& view_projection, glm::vec2 size, const Within* within) {
   int calls = 0;
-  meshes.send(within);
+  meshes.send(within);  // a driver would wait for it once something is drawn
   setFrame(solid_program, camera, look, colours, view_projection, size);
   setFrame(mesh_program, camera, look, colours, view_projection, size);
   glActiveTexture(GL_TEXTURE0 + kPatternsUnit);
@@ -329,7 +329,7 @@ int Renderer::State::drawListed(const Camera& camera, const Look& look, const Pa
   glDisable(GL_BLEND);
   glDisable(GL_STENCIL_TEST);
   if (look.cut) clipByCut(true);
-  glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE);
+  glBlendFuncSeparate(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA, GL_ONE, GL_ONE);  // what is opaque stays opaque
 
   // Opaque parts.
   glUseProgram(solid_program.id());
@@ -337,7 +337,7 @@ int Renderer::State::drawListed(const Camera& camera, const Look& look, const Pa
   glUseProgram(mesh_program.id());
   calls += meshes.draw(false);
 
-  if (look.cut && cut_of == shownUnder(look) && isFaced(*look.cut, camera)) {
+  if (look.cut && cut_of == shownUnder(look) && isFaced(*look.cut, camera)) {  // else its faces are another look's
     setFrame(cut_program, camera, look, colours, view_projection, size);
     calls += cuts.draw();
   }
@@ -351,7 +351,7 @@ int Renderer::State::drawListed(const Camera& camera, const Look& look, const Pa
     u.set("shadow", colours.shadow);
     u.set("reach", kShadowReach);
     setCut(u, look.cut);
-    u.set("drift", -glm::vec2(toLight(camera)) * 220.0F);
+    u.set("drift", -glm::vec2(toLight(camera)) * 220.0F);  // mm, away from the light
     calls += shadows.draw(camera, !isShown(scene::Layer::Ground, scene::PartStep::FromTheStart, look));
   }
   glUseProgram(solid_program.id());
@@ -373,7 +373,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   const bool in_part = kept && s.spoilMarked(camera, look, size);
   DrawCounts counts;
   counts.boxes = in_part ? apart(s.spoilt, size) : std::vector<PixelBox>{{0.0F, 0.0F, size}};
-  if (counts.boxes.empty()) {
+  if (counts.boxes.empty()) {  // nothing that is in sight has changed
     s.last->look = look;
     s.last->marked = s.markedIn(look);
     return counts;
@@ -393,12 +393,12 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   s.last = State::Last{camera, look, size, range, {Projection(camera, size.x, size.y), look.spread}, s.markedIn(look)};
   s.spoilt.clear();
 
-  constexpr float kNearest = 0.0F;
+  constexpr float kNearest = 0.0F;                                          // as depth: nothing is nearer
   const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);  // rounding takes off less
   if (in_part) glEnable(GL_SCISSOR_TEST);
   for (const PixelBox& box : counts.boxes) {
-    const glm::ivec4 at(box.x, size.y - box.w, box.z - box.x, box.w - box.y);
-    glDepthMask(GL_TRUE);
+    const glm::ivec4 at(box.x, size.y - box.w, box.z - box.x, box.w - box.y);  // OpenGL counts rows from below
+    glDepthMask(GL_TRUE);                                                      // a clear heeds the masks
     glColorMask(GL_TRUE, GL_TRUE, GL_TRUE, GL_TRUE);
     if (in_part) {  // with samples Mesa's software driver (22.3) draws beyond a box by a pixel: not behind depth 0
       glScissor(at.x - 2, at.y - 2, at.z + 4, at.w + 4);
@@ -407,7 +407,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     glScissor(at.x, at.y, at.z, at.w);
     glClearColor(colours.ground.r, colours.ground.g, colours.ground.b, 1.0F);
     glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT | GL_STENCIL_BUFFER_BIT);
-    if (range.near_depth > range.far_depth) continue;
+    if (range.near_depth > range.far_depth) continue;  // there is nothing to draw
     const glm::mat4 to_clip =
         camera.projectionBetween(size.x / size.y, range.near_depth - slack, range.far_depth + slack) * camera.view();
     const Within within{s.last->seen.seen, look.spread, box};
@@ -428,13 +428,13 @@ std::vector<glm::vec2> clipTo(std::vector<glm::vec2> polygon, const std::vector<
       const glm::vec2 q = polygon[(k + 1) % polygon.size()];
       const float at_p = cross(side, p - a);
       const float at_q = cross(side, q - a);
-      if (at_p >= 0.0F) kept.push_back(p);
+      if (at_p >= 0.0F) kept.push_back(p);  // what is left of the side lies within
       if ((at_p > 0.0F && at_q < 0.0F) || (at_p < 0.0F && at_q > 0.0F))
         kept.push_back(p + (q - p) * (at_p / (at_p - at_q)));
     }
     polygon = std::move(kept);
   }
-  if (polygon.size() < 3) polygon.clear();
+  if (polygon.size() < 3) polygon.clear();  // a line or a point has no area
   return polygon;
 }
 

@@ -7,10 +7,10 @@
 namespace sillwright::render {
 namespace {
 
-constexpr std::size_t kWorthParting = 64;  // solids that stay between two stretches; fewer are sent along
-constexpr std::size_t kBlocksWorthAThread = 32;
-constexpr std::size_t kSpareOneIn = 8;  // of a block's solids …
-constexpr std::size_t kLeastSpare = 8;  // … and a few packers for the smallest
+constexpr std::size_t kWorthParting = 64;        // solids that stay between two stretches; fewer are sent along
+constexpr std::size_t kBlocksWorthAThread = 32;  // fewer are compared before another thread has woken
+constexpr std::size_t kSpareOneIn = 8;           // of a block's solids …
+constexpr std::size_t kLeastSpare = 8;           // … and a few packers for the smallest
 
 /// The walls of `now` that are not as they were.
 std::vector<char> movedWalls(const std::vector<scene::WallFrame>& before, const std::vector<scene::WallFrame>& now) {
@@ -48,7 +48,7 @@ std::vector<Sent::Block> Sent::blocksOf(const scene::Scene& scene) {
 Sent::Kept Sent::keptOf(const scene::Scene& scene, const scene::Solid& solid, std::size_t first_part) {
   const scene::Part& part = scene.parts.at(solid.part);
   Kept kept{solid, part.step, part.material, part.layer, part.wall, part.opening};
-  kept.solid.part -= static_cast<std::uint32_t>(first_part);
+  kept.solid.part -= static_cast<std::uint32_t>(first_part);  // a number in its block stays while other blocks grow
   return kept;
 }
 
@@ -56,7 +56,7 @@ Sent::Kept Sent::keptOf(const scene::Scene& scene, const scene::Solid& solid, st
 bool Sent::fits(std::vector<Block>& blocks) const {
   if (blocks.size() != blocks_.size()) return false;
   for (std::size_t i = 0; i < blocks.size(); ++i) {
-    if (blocks[i].solids > blocks_[i].room) return false;
+    if (blocks[i].solids > blocks_[i].room) return false;  // it has outgrown its places: all are laid out anew
     blocks[i].place = blocks_[i].place;
     blocks[i].room = blocks_[i].room;
   }
@@ -70,7 +70,7 @@ void Sent::layOut(std::vector<Block>& blocks) {
     block.room = block.solids == 0 ? 0 : block.solids + std::max(kLeastSpare, block.solids / kSpareOneIn);
     place += block.room;
   }
-  kept_.assign(place, {});
+  kept_.assign(place, {});  // these are unlike any solid, so all are sent
 }
 
 /// Keeps the block as it is now. `held`: so many of its places held something.
@@ -81,7 +81,7 @@ Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::si
   for (std::size_t i = 0; i < now.solids; ++i) {
     const Kept is = keptOf(scene, scene.solids[now.first_solid + i], now.first_part);
     Kept& was = kept_[now.place + i];
-    const bool moved = is.wall >= 0 && moved_walls.at(static_cast<std::size_t>(is.wall)) != 0;
+    const bool moved = is.wall >= 0 && moved_walls.at(static_cast<std::size_t>(is.wall)) != 0;  // its frame is sent too
     if (!moved && was == is) continue;
     found.floor = found.floor || was.material == scene::Material::Floor || is.material == scene::Material::Floor;
     was = is;
@@ -92,12 +92,12 @@ Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::si
     }
     changed.back().count = place + 1 - changed.back().place;
   }
-  for (std::size_t i = now.solids; i < held; ++i) {
+  for (std::size_t i = now.solids; i < held; ++i) {  // places that held a solid before
     found.floor = found.floor || kept_[now.place + i].material == scene::Material::Floor;
     kept_[now.place + i] = Kept{};
     found.places.push_back(now.place + i);
   }
-  if (held > now.solids) changed.push_back({now.place + now.solids, kEmpty, held - now.solids});
+  if (held > now.solids) changed.push_back({now.place + now.solids, kEmpty, held - now.solids});  // not drawn any more
   return found;
 }
 
@@ -109,7 +109,7 @@ std::vector<Stretch> Sent::take(const scene::Scene& scene) {
   std::vector<Difference> found(now.size());
   base::inParallel(now.size(), kBlocksWorthAThread, {}, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i)
-      found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room, moved);
+      found[i] = keep(scene, now[i], stay ? blocks_[i].solids : now[i].room, moved);  // they may hold others' solids
   });
   std::vector<Stretch> changed;
   changed_places_.clear();

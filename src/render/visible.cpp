@@ -45,14 +45,14 @@ std::uint32_t facing(const Shape& solid, glm::vec3 eye, glm::vec3 forward, bool 
 /// Outlines of a face (bit k: its edge k) where these faces are turned to the eye: edges with one that is turned away.
 using Outlines = std::array<std::array<std::uint8_t, 6>, 64>;
 
-Outlines makeOutlines() {
+Outlines makeOutlines() {  // once for all 64 sets, as each face of each picture is looked up
   Outlines all{};
   const auto faceBeyond = [](std::size_t f, std::uint8_t edge) {
     for (std::size_t g = 0; g < 6; ++g) {
       const auto& edges = scene::kFaceEdges[g];
       if (g != f && std::count(edges.begin(), edges.end(), edge) > 0) return g;
     }
-    return f;
+    return f;  // this isn't reached: every edge is of two faces
   };
   for (std::uint32_t front = 0; front < 64; ++front) {
     for (std::size_t f = 0; f < 6; ++f) {
@@ -78,7 +78,7 @@ std::uint32_t inkedFaces(std::uint16_t edges) {
 /// The faces to draw of those turned to the camera, one bit each.
 std::uint32_t drawnOf(std::uint32_t front, std::uint32_t narrow_axes) {
   for (std::uint32_t axis = 0; axis < 3; ++axis) {
-    if ((narrow_axes >> axis & 1U) != 0) front &= ~(3U << 2U * axis);
+    if ((narrow_axes >> axis & 1U) != 0) front &= ~(3U << 2U * axis);  // kFaces has both of an axis in a row
   }
   return front;
 }
@@ -89,7 +89,7 @@ void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list)
   for (const Ranked& solid : list) {
     const std::uint32_t front = solid.faces & 63U;
     const std::uint32_t number = solid.solid & (kMostSolids - 1);
-    for (std::uint32_t left = drawnOf(front, solid.solid >> kSolidBits); left != 0; left &= left - 1) {
+    for (std::uint32_t left = drawnOf(front, solid.solid >> kSolidBits); left != 0; left &= left - 1) {  // bit by bit
       const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
       out.push_back(packFace(number, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]));
     }
@@ -99,8 +99,8 @@ void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list)
 /// Whether all of a solid, moved by `moved`, is taken away by the cut.
 bool isAway(const Whereabouts& where, const std::array<glm::vec3, 8>& corners, glm::vec3 moved,
             const std::optional<scene::Cut>& cut) {
-  if (!cut || cut->beyond(where.centre + moved) < -where.radius) return false;
-  return std::all_of(corners.begin(), corners.end(),
+  if (!cut || cut->beyond(where.centre + moved) < -where.radius) return false;  // it stays
+  return std::all_of(corners.begin(), corners.end(),  // one that only touches the plane from beyond is away too
                      [&](const glm::vec3& corner) { return cut->beyond(corner + moved) > -scene::kCutTouch; });
 }
 
@@ -132,7 +132,7 @@ Whereabouts whereaboutsOf(const scene::Scene& scene, const scene::Solid& solid) 
   for (const glm::vec3& corner : solid.corner) {
     where.radius = std::max(where.radius, glm::length(corner - where.centre));
   }
-  const glm::vec3 extent = extentOf(solid);
+  const glm::vec3 extent = extentOf(solid);  // a face across u is v by w, and so on
   where.narrow = glm::min(glm::vec3(extent.y, extent.z, extent.x), glm::vec3(extent.z, extent.x, extent.y));
   if (part.wall >= 0) where.inward = scene.walls.at(static_cast<std::size_t>(part.wall)).inward;
   where.layer = part.layer;
@@ -175,13 +175,13 @@ struct View {
     const Whereabouts& where = seen.where[i];
     if (where.radius < 0.0F || !isShown(where.layer, where.step, look)) return unseen;
     const glm::vec3 moved = where.inward * spreadOffset(where.layer, look.spread);
-    const glm::vec3 from = eye - moved;
+    const glm::vec3 from = eye - moved;  // moving the eye back leaves corners and planes as they are
     const glm::vec3 to = where.centre - from;
     const float depth = glm::dot(to, forward);
     if (small.isTooSmall(where.radius, depth) || !sides.touches(where.centre + moved, where.radius)) return unseen;
     if (isAway(where, seen.corner[i], moved, look.cut)) return unseen;
     const std::uint32_t front = facing(seen.shape[i], from, forward, camera.parallel);
-    const std::uint32_t narrow = narrowAxes(where.narrow, small, depth - where.radius);
+    const std::uint32_t narrow = narrowAxes(where.narrow, small, depth - where.radius);  // where it is nearest
     if (drawnOf(front, narrow) == 0) return unseen;
     holdCorners(depths, seen.corner[i], depth, where.radius, from, forward);
     const float far = camera.parallel ? std::max(depth + 1e6F, 0.0F) : glm::dot(to, to);  // bits rise from 0 on
@@ -254,7 +254,7 @@ void addBox(std::vector<PixelBox>& boxes, PixelBox box) {
     }
     box = both;
     boxes.erase(boxes.begin() + static_cast<std::ptrdiff_t>(i));
-    i = 0;
+    i = 0;  // larger than it was: all are asked again
   }
   if (areaOf(box) > 0.0F) boxes.push_back(box);
 }
@@ -265,17 +265,17 @@ static void addApart(std::vector<PixelBox>& boxes, const PixelBox& box, std::siz
   for (std::size_t i = first; i < boxes.size(); ++i) {
     const PixelBox in = common(boxes[i], box);
     if (areaOf(in) <= 0.0F) continue;
-    addApart(boxes, {box.x, box.y, box.z, in.y}, i + 1);
-    addApart(boxes, {box.x, in.w, box.z, box.w}, i + 1);
-    addApart(boxes, {box.x, in.y, in.x, in.w}, i + 1);
-    return addApart(boxes, {in.z, in.y, box.z, in.w}, i + 1);
+    addApart(boxes, {box.x, box.y, box.z, in.y}, i + 1);       // the piece above,
+    addApart(boxes, {box.x, in.w, box.z, box.w}, i + 1);       // the one below,
+    addApart(boxes, {box.x, in.y, in.x, in.w}, i + 1);         // at the left
+    return addApart(boxes, {in.z, in.y, box.z, in.w}, i + 1);  // and at the right
   }
   boxes.push_back(box);
 }
 
 std::vector<PixelBox> apart(const std::vector<PixelBox>& boxes, glm::vec2 size) {
   std::vector<PixelBox> out;
-  for (const PixelBox& box : boxes) {
+  for (const PixelBox& box : boxes) {  // grown to whole pixels, so that none that it touches is left out
     const PixelBox whole{glm::floor(glm::vec2(box)), glm::ceil(glm::vec2(box.z, box.w))};
     addApart(out, common(whole, {0.0F, 0.0F, size}), 0);
   }
@@ -326,19 +326,19 @@ void sortByDepth(std::vector<Ranked>& list, std::vector<Ranked>& spare) {
   if (list.empty()) return;
   const auto [nearest, farthest] =
       std::minmax_element(list.begin(), list.end(), [](const Ranked& a, const Ranked& b) { return a.depth < b.depth; });
-  // The bits of a float rise about as its logarithm does; what is nearer than a 65,536th of the farthest is of one
-  // step.
+  // The bits of a float rise about as its logarithm does; below a 65,536th of the farthest all is of one step (of a
+  // distance a 256th: with an eye, its square is listed).
   constexpr std::uint32_t kSpan = 16U << 23U;
   const std::uint32_t from = std::max(nearest->depth, farthest->depth - std::min(farthest->depth, kSpan));
-  const double steps =
+  const double steps =  // a float has fewer digits than the span's 27 bits
       static_cast<double>(kDepthSteps - 1) / std::max(1.0, static_cast<double>(farthest->depth - from));
   const auto step = [&](const Ranked& each) {
     return static_cast<std::size_t>(static_cast<double>(std::max(each.depth, from) - from) * steps);
   };
-  std::array<std::uint32_t, kDepthSteps> first{};
+  std::array<std::uint32_t, kDepthSteps> first{};  // 64 KiB of the stack
   for (const Ranked& each : list) ++first[step(each)];
   std::uint32_t before = 0;
-  for (std::uint32_t& count : first) before += std::exchange(count, before);
+  for (std::uint32_t& count : first) before += std::exchange(count, before);  // counts become the first places
   spare.resize(list.size());
   for (const Ranked& each : list) spare[first[step(each)]++] = each;
   list.swap(spare);
@@ -356,7 +356,7 @@ void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std:
     for (std::size_t i = 0; i < each.count; ++i) {
       const std::size_t place = each.place + i;
       if (each.solid == kEmpty) {
-        seen.where[place] = {};
+        seen.where[place] = {};  // its radius below 0 says that the rest isn't read
         continue;
       }
       const scene::Solid& solid = scene.solids[each.solid + i];
