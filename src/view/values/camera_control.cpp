@@ -32,7 +32,7 @@ scene::Box boxOf(const scene::WallFrame& wall) {
 
 /// A box round a point of an opening, `half` to each side along the wall and up.
 scene::Box boxRound(const scene::WallFrame& wall, glm::vec3 middle, float half_along, float half_up) {
-  const glm::vec3 half = glm::abs(wall.along * half_along) + glm::vec3{0.0F, 0.0F, half_up};
+  const glm::vec3 half = glm::abs(wall.along * half_along) + glm::vec3{0.0F, 0.0F, half_up};  // in the world's axes
   return {middle - half, middle + half};
 }
 
@@ -58,7 +58,7 @@ Standing anglesOf(StandingView view, const check::Spot& spot) {
   Standing angles = kStanding[static_cast<std::size_t>(view)];
   const bool at_right = spot.side == plan::Side::Right || (spot.corner && plan::isRight(*spot.corner));
   if (at_right && (view == StandingView::Jamb || view == StandingView::Corner)) angles.yaw = -angles.yaw;
-  if (view == StandingView::Corner && spot.corner && plan::isTop(*spot.corner)) angles.pitch = -16.0F;
+  if (view == StandingView::Corner && spot.corner && plan::isTop(*spot.corner)) angles.pitch = -16.0F;  // as a head
   return angles;
 }
 
@@ -93,7 +93,7 @@ scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& s
 glm::vec3 asideOf(const render::Camera& camera, const Canvas& canvas) {
   const float per_pixel = perPixel(camera, camera.distance, canvas.height);
   const glm::vec2 aside{(canvas.left - canvas.right) * 0.5F, (canvas.top - canvas.bottom) * 0.5F};
-  return camera.right() * (aside.x * per_pixel) - camera.up() * (aside.y * per_pixel);
+  return camera.right() * (aside.x * per_pixel) - camera.up() * (aside.y * per_pixel);  // pixels count downwards
 }
 
 constexpr float kPast = 60.0F;        // mm: the plane goes a little past what it cuts
@@ -148,18 +148,18 @@ void turnUpon(render::Camera& camera, const scene::Cut& plane, const scene::Wall
 
 render::Camera orbit(const render::Camera& camera, glm::vec3 about, float drag_x, float drag_y) {
   render::Camera turned = camera;
-  turned.yaw_degrees = std::remainder(camera.yaw_degrees - drag_x * kDegreesPerPixel, 360.0F);
+  turned.yaw_degrees = std::remainder(camera.yaw_degrees - drag_x * kDegreesPerPixel, 360.0F);  // turns don't add up
   turned.pitch_degrees = std::clamp(camera.pitch_degrees + drag_y * kDegreesPerPixel, -kSteepest, kSteepest);
   turned.target = about + axesOf(turned) * ((camera.target - about) * axesOf(camera));
   return turned;
 }
 
 render::Camera framed(render::Camera camera, std::span<const glm::vec3> points, const Canvas& canvas) {
-  const float free_width = std::max(canvas.freeWidth(), canvas.width * 0.2F);
+  const float free_width = std::max(canvas.freeWidth(), canvas.width * 0.2F);  // however much the panels cover
   const float free_height = std::max(canvas.freeHeight(), canvas.height * 0.2F);
   render::framePoints(camera, points, free_width / free_height);  // as if that were all,
-  camera.distance *= canvas.height / free_height;
-  camera.target -= asideOf(camera, canvas);  // then moved aside
+  camera.distance *= canvas.height / free_height;                 // the whole picture is so much higher
+  camera.target -= asideOf(camera, canvas);                       // then moved aside
   return camera;
 }
 
@@ -178,13 +178,13 @@ render::Camera refitted(const render::Camera& camera, const Canvas& from, const 
 render::Camera pan(const render::Camera& camera, glm::vec3 held, float drag_x, float drag_y, float height) {
   const float per_pixel = perPixel(camera, glm::dot(held - camera.eye(), camera.forward()), height);
   render::Camera moved = camera;
-  moved.target += camera.right() * (-drag_x * per_pixel) + camera.up() * (drag_y * per_pixel);
+  moved.target += camera.right() * (-drag_x * per_pixel) + camera.up() * (drag_y * per_pixel);  // the eye goes back
   return moved;
 }
 
 render::Camera zoom(const render::Camera& camera, glm::vec3 towards, float factor) {
   const float distance = std::clamp(camera.distance * factor, kNearest, kFurthest);
-  const float real_factor = distance / camera.distance;
+  const float real_factor = distance / camera.distance;  // what the bounds have left of it
   render::Camera moved = camera;
   moved.distance = distance;
   moved.target = towards + (camera.target - towards) * real_factor;
@@ -193,7 +193,7 @@ render::Camera zoom(const render::Camera& camera, glm::vec3 towards, float facto
 
 glm::vec3 pointAtTarget(const render::Camera& camera, float x, float y, float width, float height) {
   const render::Ray ray = render::rayThrough(camera, x, y, width, height);
-  const float slope = glm::dot(ray.direction, camera.forward());
+  const float slope = glm::dot(ray.direction, camera.forward());  // 1 in the middle of the picture
   const float depth = glm::dot(camera.target - ray.from, camera.forward());
   return ray.from + ray.direction * (depth / std::max(slope, 1e-4F));
 }
@@ -242,11 +242,11 @@ StandingView viewOf(const check::Spot& spot) {
 
 render::Camera fly(Flight& flight, float seconds) {
   flight.passed = std::min(flight.passed + seconds / flight.seconds, 1.0F);
-  if (flight.passed >= 1.0F) return flight.to;
+  if (flight.passed >= 1.0F) return flight.to;                                    // to the last digit
   const float t = flight.passed * flight.passed * (3.0F - 2.0F * flight.passed);  // it sets out and arrives gently
-  render::Camera camera = flight.to;
+  render::Camera camera = flight.to;  // projection and angle of view don't fly
   camera.target = glm::mix(flight.from.target, flight.to.target, t);
-  camera.yaw_degrees =
+  camera.yaw_degrees =  // the shorter way round
       flight.from.yaw_degrees + std::remainder(flight.to.yaw_degrees - flight.from.yaw_degrees, 360.0F) * t;
   camera.pitch_degrees = glm::mix(flight.from.pitch_degrees, flight.to.pitch_degrees, t);
   // Distances are passed by their ratio: nearing looks even then.
@@ -266,7 +266,7 @@ bool isGone(const std::optional<scene::Cut>& cut, const scene::WallFrame& wall, 
   constexpr float kInPlane = 1.0F;  // mm
   if (!cut) return false;
   const float through = glm::dot(place - wall.origin, wall.inward);
-  const glm::vec3 outer = place - wall.inward * through;
+  const glm::vec3 outer = place - wall.inward * through;  // on the outside face of the studs
   return cut->beyond(outer) > kInPlane && cut->beyond(outer + wall.inward * wall.depth) > kInPlane;
 }
 
@@ -275,15 +275,15 @@ std::optional<scene::Cut> planeOf(const scene::Scene& scene, const Cutting& cutt
   const scene::WallFrame frame = frameOf(scene, cutting);
   const std::array<glm::vec3, kCutAxes> axes{frame.along, frame.inward, {0.0F, 0.0F, 1.0F}};
   const glm::vec3 direction = axes[static_cast<std::size_t>(*cutting.axis)];
-  const auto at = static_cast<float>(cutting.at) + glm::dot(direction, frame.origin);
-  return cutting.larger ? scene::Cut{direction, at} : scene::Cut{-direction, -at};
+  const auto at = static_cast<float>(cutting.at) + glm::dot(direction, frame.origin);  // figures count from there
+  return cutting.larger ? scene::Cut{direction, at} : scene::Cut{-direction, -at};     // the normal points to what goes
 }
 
 scene::Range rangeOf(const scene::Scene& scene, const Cutting& cutting) {
   const scene::Box box = boundsIn(frameOf(scene, cutting), scene, cutting.wall);
   const auto axis = static_cast<glm::length_t>(cutting.axis.value_or(CutAxis::X));
   return {std::floor(static_cast<double>(box.low[axis] - kPast)),
-          std::ceil(static_cast<double>(box.high[axis] + kPast))};
+          std::ceil(static_cast<double>(box.high[axis] + kPast))};  // whole millimetres, outwards
 }
 
 Cutting cutFrom(const scene::Scene& scene, Cutting cutting, std::int32_t wall, std::int32_t opening,
@@ -291,13 +291,13 @@ Cutting cutFrom(const scene::Scene& scene, Cutting cutting, std::int32_t wall, s
   const bool of_opening = opening >= 0 && opening < static_cast<std::int32_t>(scene.openings.size());
   cutting.wall = of_opening ? static_cast<std::int32_t>(scene.openings[static_cast<std::size_t>(opening)].wall) : wall;
   const auto plane = planeOf(scene, cutting);
-  if (plane) cutting.larger = plane->faces(camera.eye()) == cutting.larger;
+  if (plane) cutting.larger = plane->faces(camera.eye()) == cutting.larger;  // the eye's side goes
   return cutting;
 }
 
 Cutting cutThroughMiddle(const scene::Scene& scene, CutAxis axis, std::int32_t wall, std::int32_t opening,
                          const render::Camera& camera) {
-  Cutting cutting = cutFrom(scene, {}, wall, opening, camera);
+  Cutting cutting = cutFrom(scene, {}, wall, opening, camera);  // for its wall; without an axis it has no side
   const scene::WallFrame frame = frameOf(scene, cutting);
   const scene::Box box = boundsIn(frame, scene, cutting.wall);
   glm::vec3 middle = (box.low + box.high) * 0.5F;
@@ -307,8 +307,8 @@ Cutting cutThroughMiddle(const scene::Scene& scene, CutAxis axis, std::int32_t w
     middle = {frame.length * 0.5F, frame.depth * 0.5F, frame.height * 0.5F};
   }
   cutting.axis = axis;
-  cutting.at = std::round(static_cast<double>(middle[static_cast<glm::length_t>(axis)]));
-  return cutFrom(scene, cutting, wall, opening, camera);
+  cutting.at = std::round(static_cast<double>(middle[static_cast<glm::length_t>(axis)]));  // whole millimetres
+  return cutFrom(scene, cutting, wall, opening, camera);                                   // once more, for its side
 }
 
 render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, StandingView view, const Subject& subject,
@@ -321,9 +321,9 @@ render::Camera facingCut(const scene::Scene& scene, const Cutting& cutting, Stan
 
   render::Camera facing = camera;
   facing.target = closeUpPoint(opening, frame, view, subject.spot);
-  facing.target -= plane->normal * plane->beyond(facing.target);
+  facing.target -= plane->normal * plane->beyond(facing.target);  // on to the plane
   turnUpon(facing, *plane, frame, *cutting.axis);
-  facing.distance = kHalfSeen / std::tan(glm::radians(facing.fov_degrees * 0.5F));
+  facing.distance = kHalfSeen / std::tan(glm::radians(facing.fov_degrees * 0.5F));  // as near as shows that much
   return pan(facing, facing.target, (canvas.left - canvas.right) * 0.5F, (canvas.top - canvas.bottom) * 0.5F,
              canvas.height);
 }
@@ -343,9 +343,9 @@ std::vector<glm::vec3> outlineOf(const scene::Scene& scene, const Cutting& cutti
   scene::Box box = outlinedBox(scene, cutting, opening);
   const auto axis = static_cast<glm::length_t>(*cutting.axis);
   box.low[axis] = box.high[axis] = static_cast<float>(cutting.at);
-  glm::vec3 right = box.low;
+  glm::vec3 right = box.low;  // corners in a ring, which hand.cpp counts on: low, right, high, left
   glm::vec3 left = box.high;
-  std::swap(right[axis == 0 ? 1 : 0], left[axis == 0 ? 1 : 0]);
+  std::swap(right[axis == 0 ? 1 : 0], left[axis == 0 ? 1 : 0]);  // along the level axis that the plane keeps
   return {frame.toWorld(box.low), frame.toWorld(right), frame.toWorld(box.high), frame.toWorld(left)};
 }
 
@@ -359,8 +359,8 @@ base::Result<Cutting> parseCut(std::string_view text) {
     return refuse("a cut is an axis and a place, x=1200 say: x along the wall, y into the building, z up");
   const std::string_view number = text.substr(2);
   double at = 0;
-  const auto read = std::from_chars(number.data(), number.data() + number.size(), at);
-  if (read.ec != std::errc{} || read.ptr != number.data() + number.size() || !std::isfinite(at))
+  const auto read = std::from_chars(number.data(), number.data() + number.size(), at);  // a point, whatever the locale
+  if (read.ec != std::errc{} || read.ptr != number.data() + number.size() || !std::isfinite(at))  // it reads inf too
     return refuse("the place of a cut is a number of millimetres");
   if (std::abs(at) > kFurthestCut) return refuse("the place of a cut is within 1000000 mm of the wall's left end");
   result.value = Cutting{.axis = static_cast<CutAxis>(text[0] - 'x'), .at = at};

@@ -82,15 +82,15 @@ job::Holds ruleOf(Kind kind) {
 
 void narrow(job::Holds& holds, double from, double to) {
   holds.from = std::max(holds.from, from);
-  holds.to = std::max(std::min(holds.to, to), holds.from);
+  holds.to = std::max(std::min(holds.to, to), holds.from);  // never below `from`: std::clamp wants that
 }
 
 /// Where a corner of a head may go: no slope comes to 45 degrees, and a peak stays above its sides.
 void narrowHead(job::Holds& holds, const job::Opening& opening, Kind kind) {
-  constexpr double kIn = 1;  // mm
+  constexpr double kIn = 1;  // mm short of what isn't allowed
   const job::Head& head = *opening.head;
-  const double first = head.peaked() ? head.peak_x : opening.width;
-  const double last = opening.width - head.peak_x;
+  const double first = head.peaked() ? head.peak_x : opening.width;  // along the slope at the left …
+  const double last = opening.width - head.peak_x;                   // … and at the right
   if (!head.peaked()) {
     const double other = kind == Kind::HeadLeft ? head.right : head.left;
     return narrow(holds, other - first + kIn, other + first - kIn);
@@ -112,7 +112,7 @@ void followCorner(job::Opening& opening, double job::Head::*corner, double by) {
 }
 
 /// Whether it is a wall's; else it is an opening's.
-bool isOfWall(Kind kind) { return kind >= Kind::WallLength; }
+bool isOfWall(Kind kind) { return kind >= Kind::WallLength; }  // DimensionKind has them last
 bool isBar(Kind kind) { return kind == Kind::Mullion || kind == Kind::Transom; }
 
 /// The unit's lines that a mullion or a transom is one of.
@@ -155,7 +155,7 @@ plan::Point deviationOf(const document::Document& document, const BuiltCorner& c
 /// The three corners that readings tell the place of, where any were taken.
 void addBuiltCorners(Maker& maker, std::size_t index) {
   const plan::AsBuilt& built = maker.document.plan.openings[index].as_built;
-  if (built.trust == plan::Trust::Planned || !built.converged) return;
+  if (built.trust == plan::Trust::Planned || !built.converged) return;  // there is no shape to take hold of
   const job::Opening& opening = maker.document.job.openings[index];
   const double times = maker.document.drawn_deviation;
   constexpr std::array<std::pair<plan::Corner, const char*>, 3> kCorners{
@@ -189,13 +189,13 @@ void addBars(Maker& maker, std::size_t index, double unit_x, double unit_z) {
   if (!unit.coupled.empty()) return;
   const plan::Grid grid = plan::linesOf(unit);
   const std::size_t columns = grid.x.size() - 1;
-  const double mullions_z = unit_z + unit.height * 0.6;
+  const double mullions_z = unit_z + unit.height * 0.6;  // off the middle, where an edge's handle is
   for (std::size_t line = 1; line < columns; ++line) {
     bool there = false;
     for (std::size_t i = line; i < unit.lights.size(); i += columns) there |= unit.lights[i] != job::Light::Joined;
     if (there) maker.add({{Kind::Mullion, index, line}}, unit_x + grid.x[line], mullions_z, maker.frame.along);
   }
-  const double transoms_x = unit_x + unit.width * 0.35;
+  const double transoms_x = unit_x + unit.width * 0.35;  // off the middle, where head and sill have theirs
   for (std::size_t line = 1; line + 1 < grid.z.size(); ++line)
     maker.add({{Kind::Transom, index, line}}, transoms_x, unit_z + grid.z[line], kUp);
 }
@@ -293,7 +293,7 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
   job::Holds holds = ruleOf(dimension.kind);
   if (isOfWall(dimension.kind)) {
     const auto& top = job.walls[dimension.of].top;
-    if (dimension.kind == Kind::WallLength && top.size() > 2) {
+    if (dimension.kind == Kind::WallLength && top.size() > 2) {  // the last corner before the end stays within it
       narrow(holds, top[top.size() - 2].x + job::kLeastBetweenCorners, holds.to);
     }
     if (dimension.kind == Kind::TopX) {
@@ -310,7 +310,7 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
   }
   const job::Opening& opening = job.openings[dimension.of];
   if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
-  if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
+  if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);  // beyond it
   const auto keepSize = [&](Kind size, double across) {  // the edge across stays, and the size within its rule
     const job::Holds rule = ruleOf(size);
     narrow(holds, across - rule.to, across - rule.from);
@@ -351,7 +351,7 @@ std::vector<Handle> handlesOf(const document::Document& document, std::int32_t w
   const scene::WallFrame& frame = document.scene.walls[index];
   const plan::WallSpec& spec = document.plan.walls[index].spec;
   const bool inside = glm::dot(camera.eye() - frame.origin, frame.inward) > frame.depth;
-  const double outer = spread > 0.0F ? 0 : spec.cladding.cavity + spec.cladding.thickness;
+  const double outer = spread > 0.0F ? 0 : spec.cladding.cavity + spec.cladding.thickness;  // else it is elsewhere
   const float y = inside ? static_cast<float>(spec.depth()) + kClear : -static_cast<float>(outer) - kClear;
   Maker maker{document, frame, y, {}};
   if (opening >= 0) {
@@ -360,14 +360,14 @@ std::vector<Handle> handlesOf(const document::Document& document, std::int32_t w
     addWall(maker, index);
   }
   for (Handle& handle : maker.made) {
-    if (handle.of_unit) handle.at += frame.inward * render::spreadOffset(scene::Layer::Unit, spread);
+    if (handle.of_unit) handle.at += frame.inward * render::spreadOffset(scene::Layer::Unit, spread);  // with its layer
   }
   return std::move(maker.made);
 }
 
 std::optional<glm::dvec2> reach(const Handle& handle, const render::Ray& ray) {
   const glm::dvec3 to = glm::dvec3(handle.at) - glm::dvec3(ray.from);
-  const glm::dvec3 direction = ray.direction;
+  const glm::dvec3 direction = ray.direction;  // doubles: tenths of a millimetre, metres from the eye
   const glm::dvec3 along = handle.along;
   constexpr double kEndOn = 0.03;  // sine below which a pixel is too many millimetres
   if (handle.across == glm::vec3(0.0F)) {
@@ -380,7 +380,7 @@ std::optional<glm::dvec2> reach(const Handle& handle, const render::Ray& ray) {
   const glm::dvec3 across = handle.across;
   const glm::dvec3 normal = glm::cross(along, across);
   const double facing = glm::dot(direction, normal);
-  if (std::abs(facing) < kEndOn) return std::nullopt;
+  if (std::abs(facing) < kEndOn) return std::nullopt;  // seen along its plane
   const glm::dvec3 at = glm::dvec3(ray.from) + direction * (glm::dot(to, normal) / facing) - glm::dvec3(handle.at);
   return glm::dvec2{glm::dot(at, along), glm::dot(at, across)};
 }
@@ -397,7 +397,7 @@ std::string figuresOf(const document::Document& document, const Handle& handle) 
   for (const Dimension& dimension : handle.dimensions) add(figure(valueOf(document.job, dimension), display));
   if (!handle.corner) return words;
   const auto way = [&](double off, const char* ahead, const char* back) {
-    const double tenths = std::round(off * 10) / 10;
+    const double tenths = std::round(off * 10) / 10;  // as exact as a tape is read
     if (tenths != 0) add(figure(std::abs(tenths), display) + (tenths > 0 ? ahead : back));
   };
   const plan::Point off = deviationOf(document, *handle.corner);
@@ -428,7 +428,7 @@ glm::vec3 snappedPlace(const scene::Scene& scene, const scene::Hit& hit, const r
       edge.offer(onEdge(face->corner[i], face->corner[(i + 1) % face->count], hit.point));
     }
   }
-  if (corner.place) return *corner.place;
+  if (corner.place) return *corner.place;  // a corner goes before an edge that is nearer
   return edge.place.value_or(hit.point);
 }
 
@@ -439,7 +439,7 @@ Lengths lengthsBetween(glm::vec3 a, glm::vec3 b, const scene::WallFrame& wall) {
 }
 
 std::string wordsFor(const Lengths& lengths, practice::Display display) {
-  constexpr double kNothing = 0.05;
+  constexpr double kNothing = 0.05;  // mm: a length of 0, or another length once more, when rounded to tenths
   std::string words = figure(std::round(lengths.straight * 10) / 10, display);
   const auto add = [&](const char* way, double mm) {
     if (mm >= kNothing && std::abs(mm - lengths.straight) >= kNothing) {

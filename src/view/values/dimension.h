@@ -133,7 +133,7 @@ struct Lengths {
 };
 [[nodiscard]] Lengths lengthsBetween(glm::vec3 a, glm::vec3 b, const scene::WallFrame& wall);
 
-/// "1530, along 1530, through 0, up 12"; parts that are nothing are left out.
+/// "1536.7, along 1530, up 143": without parts that are nothing, or as long as the whole.
 [[nodiscard]] std::string wordsFor(const Lengths& lengths, practice::Display display);
 
 }  // namespace sillwright::view

@@ -18,7 +18,7 @@ std::optional<double> lengthOf(std::string_view text, practice::Display display)
   const std::size_t sign = text.find_first_not_of(' ');
   if (sign != std::string_view::npos && text[sign] == '+') {
     text.remove_prefix(sign + 1);
-    if (text.starts_with('-')) return std::nullopt;
+    if (text.starts_with('-')) return std::nullopt;  // "+-5" is no figure
   }
   return exchange::lengthIn(text, {inches ? exchange::LengthUnit::Inches : exchange::LengthUnit::Millimetres});
 }
@@ -37,7 +37,7 @@ bool isText(Form form) {
 /// One value without its quotes, a length in the unit that is shown.
 std::string shownPiece(const job::Holds& holds, const std::string& spelled, practice::Display display) {
   if (isText(holds.form) && spelled.starts_with('"')) {
-    std::string shown;
+    std::string shown;  // a backslash makes the next character a plain one
     for (std::size_t i = 1; i + 1 < spelled.size(); ++i) shown += spelled[spelled[i] == '\\' ? ++i : i];
     return shown;
   }
@@ -51,14 +51,14 @@ std::string spelledPiece(const job::Holds& holds, const std::string& typed, prac
     const auto said = exchange::yesOrNoIn(typed);
     return said ? (*said ? "true" : "false") : typed;
   }
-  if (isText(holds.form) && !typed.starts_with('{')) {
+  if (isText(holds.form) && !typed.starts_with('{')) {  // a table in braces is typed as the file has it
     std::string quoted = "\"";
     for (const char c : typed) quoted += c == '"' || c == '\\' ? std::string{'\\', c} : std::string{c};
     return quoted + "\"";
   }
-  if (holds.unit != "mm") return typed;
+  if (holds.unit != "mm") return typed;  // a number that has no unit, or another's
   const ParsedReading parsed = parseLength({}, {.form = Form::Number, .from = -1e9, .to = 1e9}, typed, display);
-  return parsed.value ? job::toText(*parsed.value) : typed;
+  return parsed.value ? job::toText(*parsed.value) : typed;  // bounds and what can't be told are the reader's to refuse
 }
 
 }  // namespace
@@ -75,7 +75,7 @@ void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::
   };
   const auto follow = [&](TapeReading reading, double by_mm) {
     std::optional<double>& value = placeOf(measured, reading);
-    if (!value || by_mm == 0) return;
+    if (!value || by_mm == 0) return;  // one that the corner has no part in keeps its digits
     const job::Holds& bounds = boundsOf(reading);
     value = std::clamp(std::round((*value + by_mm) * 10) / 10, bounds.from, bounds.to);
   };
@@ -117,7 +117,7 @@ bool isReadingCharacter(char32_t character) {
 }
 
 bool typeFigure(std::string& figure, const InputStep& step) {
-  constexpr std::size_t kLongest = 24;
+  constexpr std::size_t kLongest = 24;  // longer than any length is written
   bool typed = false;
   for (const char32_t character : step.typed) {
     if (step.isControl() || !isReadingCharacter(character) || figure.size() >= kLongest) continue;
@@ -186,7 +186,7 @@ std::string wordFor(scene::Layer layer, const practice::Words& words) {
 static_assert(kLayerKeys.size() == scene::kLayers);
 
 std::string labelOf(const job::KeyPlace& place, const practice::Words& words) {
-  if (place.table == job::TableKind::Measured) return "measured with";
+  if (place.table == job::TableKind::Measured) return "measured with";  // its field is among the readings
   std::string label = place.key;
   for (const auto& [key, own] : {std::pair("reveal", words.reveal), std::pair("fin", words.fin),
                                  std::pair("lintel", words.lintel), std::pair("cladding", words.cladding)}) {
@@ -200,13 +200,13 @@ std::string labelOf(const job::KeyPlace& place, const practice::Words& words) {
 std::string shownText(const job::KeyText& key, practice::Display display) {
   const job::Holds& holds = key.rule->holds;
   if (!isList(holds.form) || !key.text.starts_with('[')) return shownPiece(holds, key.text, display);
-  const std::string_view inner = std::string_view(key.text).substr(1, key.text.size() - 2);
+  const std::string_view inner = std::string_view(key.text).substr(1, key.text.size() - 2);  // without its brackets
   const auto shown = [&](std::string_view each) { return shownPiece(holds, exchange::saidIn(each), display); };
   return base::joined(exchange::splitAt(inner, ","), ", ", shown);
 }
 
 std::string spelledText(const job::KeyRule& rule, const std::string& typed, practice::Display display) {
-  if (exchange::saidIn(typed).empty()) return {};
+  if (exchange::saidIn(typed).empty()) return {};  // nothing typed leaves the key out
   if (!isList(rule.holds.form) || typed.starts_with('[')) return spelledPiece(rule.holds, typed, display);
   const auto spelled = [&](std::string_view each) { return spelledPiece(rule.holds, exchange::saidIn(each), display); };
   return "[" + base::joined(exchange::splitAt(typed, ","), ", ", spelled) + "]";
