@@ -25,7 +25,7 @@ namespace {
 void holdOn(App& app) {
   const job::Job& job = app.document->job;
   const auto count = static_cast<std::int32_t>(job.openings.size());
-  const bool opening_gone = app.shown.opening >= count;
+  const bool opening_gone = app.shown.opening >= count;  // an undo or a restored job may have fewer
   const bool wall_gone = app.shown.wall >= static_cast<std::int32_t>(job.walls.size());
   if (opening_gone || wall_gone) app.shown.opening = app.shown.wall = -1;
   if (app.shown.opening >= 0)
@@ -63,9 +63,9 @@ void addOrCopy(App& app, const EditWish& wish) {
 void remove(App& app, const EditWish& wish) {
   const job::Job& job = app.document->job;
   const bool wall = wish.act == EditAct::RemoveWall;
-  if (wall && job.walls.size() < 2) return;
+  if (wall && job.walls.size() < 2) return;  // a job has a wall
   const std::string name = wall ? job.walls[wish.of].name : job.openings[wish.of].name;
-  grant(app, PickOpening{-1, false});
+  grant(app, PickOpening{-1, false});  // before the edit, whose followers would look for it
   app.shown.wall = -1;
   if (wall && app.shown.cutting.wall >= static_cast<std::int32_t>(wish.of)) grantCut(app, {CutAct::Off});
   edit(app, name + " removed", [&](job::Job& changed) {
@@ -102,11 +102,11 @@ Then drawSheets(const document::Document& document, const sheet::Wanted& wanted,
   const auto progress = [&](std::size_t done, std::size_t pages) {
     steps.done = done;
     steps.of = pages;
-    return !steps.stop;
+    return !steps.stop;  // false ends the drawing
   };
   const sheet::Subject subject{document.job, *document.practice, document.plan, document.findings, document.scene};
   const auto files = sheet::draw(subject, wanted, sheet::Format::Pdf, sheet::kDotsPerInch, progress);
-  if (files.empty()) return refused("No sheets were written: left off.");
+  if (files.empty()) return refused("No sheets were written: left off.");  // it was stopped
   return saved(file, files.front());
 }
 
@@ -119,7 +119,7 @@ base::Result<std::string> bytesOf(const document::Document& document, FileKind k
     const auto tables = takeoff::allLists(document.job, practice, document.plan, document.findings, {});
     return exchange::xlsx(tables, document.job, practice.display);
   }
-  auto bytes = exchange::glb(document.scene, document.job, practice);
+  auto bytes = exchange::glb(document.scene, document.job, practice);  // nothing where it is too large
   if (!bytes) return {{}, {{{}, {}, {}, "it is larger than the 4 GiB that a .glb holds"}}};
   return {std::move(bytes), {}};
 }
@@ -133,7 +133,7 @@ std::string nameOf(const job::Job& job, std::int32_t opening, std::int32_t wall,
 /// Starts work beside the window that writes a file, on values of its own: the job can be changed meanwhile.
 void writeBeside(App& app, std::string title, const std::function<Then(const document::Document&, Steps&)>& write) {
   app.shown.paper_open = false;
-  const auto own = std::make_shared<const document::Document>(*app.document);
+  const auto own = std::make_shared<const document::Document>(*app.document);  // a copy, which the thread keeps alive
   app.work = besideWindow(std::move(title), [own, write](Steps& steps) { return write(*own, steps); });
 }
 
@@ -143,8 +143,8 @@ bool edit(App& app, const std::string& name, const std::function<void(job::Job&)
   const job::Job before = app.document->job;
   job::Job after = before;
   change(after);
-  if (after == before || !adopt(app, std::move(after))) return false;
-  app.history.record(name, before, app.document->job);
+  if (after == before || !adopt(app, std::move(after))) return false;  // nothing that is recorded
+  app.history.record(name, before, app.document->job);                 // `after` has been moved away
   followJob(app);
   keepSoon(app.file);
   return true;
@@ -154,8 +154,8 @@ void goInHistory(App& app, std::size_t place) {
   const std::size_t from = app.history.place();
   job::Job job = app.document->job;
   app.history.go(job, place);
-  if (app.history.place() == from) return;
-  if (!adopt(app, job)) return app.history.go(job, from);
+  if (app.history.place() == from) return;                 // there was no such step
+  if (!adopt(app, job)) return app.history.go(job, from);  // back to where it fits the document
   followJob(app);
   keepSoon(app.file);
 }
@@ -163,12 +163,12 @@ void goInHistory(App& app, std::size_t place) {
 void showSaved(App& app, bool saved) {
   if (saved == app.put_by.has_value() || !app.document) return;
   if (saved) {
-    app.put_by = PutBy{*app.document, app.shown};
-    if (!adopt(app, app.typing.in_file)) return app.put_by.reset();
+    app.put_by = PutBy{*app.document, app.shown};  // the document by value: its scene comes back with it
+    if (!adopt(app, app.typing.in_file)) return app.put_by.reset();  // it can't be shown: nothing is put by
     followJob(app);
     return tell(app, "As it was saved last. Let go of F2 for the edits since.", false);
   }
-  const render::Camera camera = app.shown.camera;
+  const render::Camera camera = app.shown.camera;  // the eye may have been moved meanwhile, and stays
   app.document = std::move(app.put_by->document);
   app.shown = std::move(app.put_by->shown);
   app.shown.camera = camera;
@@ -178,14 +178,14 @@ void showSaved(App& app, bool saved) {
 }
 
 void followJob(App& app) {
-  holdOn(app);
+  holdOn(app);  // first: what follows is about what is picked
   std::map<decltype(keyOf({})), int> known;
   for (const scene::Part& part : app.document->scene.parts) {
     if (part.opening == app.shown.opening) ++known[keyOf(part)];
   }
-  document::rebuild(*app.document);
+  document::rebuild(*app.document);  // parts were counted before
   newScene(app);
-  if (app.shown.opening < 0 || app.shown.lesson.on()) return;
+  if (app.shown.opening < 0 || app.shown.lesson.on()) return;  // nobody would look at what lights up
   const auto& parts = app.document->scene.parts;
   for (std::uint32_t i = 0; i < parts.size(); ++i) {
     if (parts[i].opening == app.shown.opening && known[keyOf(parts[i])]-- <= 0) app.flash.parts.push_back(i);
@@ -194,10 +194,10 @@ void followJob(App& app) {
 }
 
 void setKey(App& app, const SetKey& wish) {
-  const job::Job like = begunAt(*app.document, wish.place);
+  const job::Job like = begunAt(*app.document, wish.place);  // what a key inside a table that isn't there begins with
   const job::Job& job = app.document->job;
   const auto owner = [&]() -> std::string {
-    if (wish.place.table == job::TableKind::Job || wish.place.table == job::TableKind::Stock) return {};
+    if (wish.place.table == job::TableKind::Job || wish.place.table == job::TableKind::Stock) return {};  // only one
     const bool wall = wish.place.table == job::TableKind::Wall;
     return " of " + (wall ? job.walls[wish.place.of].name : job.openings[wish.place.of].name);
   };
@@ -205,7 +205,7 @@ void setKey(App& app, const SetKey& wish) {
   const std::string shown = shownText({wish.place, key.rule, wish.text}, app.document->practice->display);
   edit(app,
        labelOf(wish.place, app.document->practice->words) + owner() + (shown.empty() ? " left out" : " to " + shown),
-       [&](job::Job& changed) { (void)job::setKey(changed, wish.place, wish.text, like); });
+       [&](job::Job& changed) { (void)job::setKey(changed, wish.place, wish.text, like); });  // refused: as it was
 }
 
 void grantLight(App& app, const LightWish& wish) {
@@ -241,9 +241,9 @@ std::string fileWord(const std::string& name) {
   std::string word;
   for (const char c : name) {
     const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_';
-    word += plain || static_cast<unsigned char>(c) >= 0x80 ? c : '-';
+    word += plain || static_cast<unsigned char>(c) >= 0x80 ? c : '-';  // UTF-8 stays
   }
-  constexpr std::size_t kLongest = 60;
+  constexpr std::size_t kLongest = 60;  // bytes: a file's name has 255, and its stem, number and ending go round this
   return std::string(base::shortened(word, kLongest));
 }
 
@@ -252,7 +252,7 @@ void takePicture(App& app, const TakePicture& wish) {
   const auto within = [](int side) { return std::clamp(side, kSmallestPicture, kLargestPicture); };
   Work work;
   work.picture = {within(wish.width), within(wish.height)};
-  work.file = placeFor(app, nameOfPicked(app), ".png");
+  work.file = placeFor(app, nameOfPicked(app), ".png");  // named by what is picked now
   work.title =
       "Drawing a picture of " + std::to_string(work.picture.width) + " × " + std::to_string(work.picture.height);
   app.shown.paper_open = false;
@@ -271,7 +271,7 @@ void takeSheets(App& app, const TakeSheets& wish) {
   writeBeside(app, "Drawing the sheets", [wanted, file](const document::Document& document, Steps& steps) {
     return drawSheets(document, wanted, file, steps);
   });
-  app.work->unit = "pages";
+  app.work->unit = "pages";  // drawSheets counts them
   app.work->can_stop = true;
 }
 
@@ -280,7 +280,7 @@ void takeResult(App& app) {
   if (app.shown.trainee.empty()) return tell(app, "Type your name first: the page is kept under it.", true);
   const std::time_t now = std::time(nullptr);
   std::array<char, 16> day{};
-  std::strftime(day.data(), day.size(), "%Y-%m-%d", std::localtime(&now));
+  std::strftime(day.data(), day.size(), "%Y-%m-%d", std::localtime(&now));  // ten characters and the end, of 16
   const std::string& name = app.shown.trainee;
   std::error_code failed;
   const fs::path file = document::freshPath(fs::current_path(failed), "exercise-" + fileWord(name), ".html");
@@ -290,17 +290,17 @@ void takeResult(App& app) {
 void openFile(App& app, const OpenFile& wish) {
   std::string program = "xdg-open";
   std::string file = fs::absolute(wish.file).string();
-  char* const arguments[] = {program.data(), file.data(), nullptr};
+  char* const arguments[] = {program.data(), file.data(), nullptr};  // posix_spawnp wants them so, ended by null
   pid_t opener = 0;
   if (::posix_spawnp(&opener, program.c_str(), nullptr, nullptr, arguments, environ) != 0)
     return tell(app, "Not opened: xdg-open, by which desktops open files, is missing here.", true);
-  std::thread([opener] { ::waitpid(opener, nullptr, 0); }).detach();
+  std::thread([opener] { ::waitpid(opener, nullptr, 0); }).detach();  // else it stays a zombie
 }
 
 void takeFile(App& app, const TakeFile& wish) {
   if (app.work) return;
   static constexpr std::array kEndings{".xlsx", ".glb", ".ifc", ".html"};
-  const bool lists = wish.kind == FileKind::Lists;
+  const bool lists = wish.kind == FileKind::Lists;  // the others are the job itself, and have its name
   const fs::path file = placeFor(app, lists ? "lists" : "", kEndings[static_cast<std::size_t>(wish.kind)]);
   const auto write = [file, kind = wish.kind](const document::Document& document, Steps&) {
     const auto bytes = bytesOf(document, kind);

@@ -14,11 +14,11 @@ namespace sillwright::view {
 
 namespace {
 
-constexpr std::size_t kLongestPath = 4096;
+constexpr std::size_t kLongestPath = 4096;  // characters; Linux takes so many bytes
 
 std::optional<FieldOf> fieldInFocus(const Focus& focus) {
   if (focus.at == 0) return std::nullopt;
-  const auto here = std::ranges::find(focus.items, focus.at, &Item::id);
+  const auto here = std::ranges::find(focus.items, focus.at, &Item::id);  // of the last frame
   return here == focus.items.end() ? std::nullopt : here->field;
 }
 
@@ -39,7 +39,7 @@ struct ShownText {
     return shownText(keyAt(app.document->job, of), app.document->practice->display);
   }
   std::string operator()(PathUse use) const {
-    if (!app.jobs.choices) return {};
+    if (!app.jobs.choices) return {};  // the page was closed
     return use == PathUse::Begin ? app.jobs.choices->fresh.string() : app.jobs.choices->folder.string() + "/";
   }
 };
@@ -63,12 +63,12 @@ void typeInto(App& app, const FieldOf& what, const InputStep& step) {
   const bool of_job = shown || (key != nullptr && key->key == "name");
   const std::size_t longest = of_job ? static_cast<std::size_t>(job::kLongestName) : name ? kLongestPath : 24;
   for (const char32_t character : step.typed) {
-    if (name ? character < U' ' || character == 0x7f : !isReadingCharacter(character)) continue;
+    if (name ? character < U' ' || character == 0x7f : !isReadingCharacter(character)) continue;  // no controls
     std::string& text = textOf(app, what, "");
     if (base::countCharacters(text) < longest) base::appendUtf8(text, !name && character == U'−' ? U'-' : character);
   }
-  if (step.wentDown(Key::Backspace)) dropLast(textOf(app, what, std::visit(ShownText{app}, what)));
-  if (step.wentDown(Key::Delete)) textOf(app, what, "").clear();
+  if (step.wentDown(Key::Backspace)) dropLast(textOf(app, what, std::visit(ShownText{app}, what)));  // of what is shown
+  if (step.wentDown(Key::Delete)) textOf(app, what, "").clear();  // an empty text clears the value
 }
 
 /// −1: back, 1: on, 0: stay. Where to go once the text is taken in.
@@ -100,7 +100,7 @@ struct Take {
     const job::Job& job = app.document->job;
     const ParsedReading parsed = parseLength(nameOf(job, of), boundsOf(job, of), text, app.document->practice->display);
     if (!parsed.good) return parsed.refusal;
-    if (!parsed.value) return nameOf(job, of) + " can't be empty";
+    if (!parsed.value) return nameOf(job, of) + " can't be empty";  // unlike a reading
     grant(app, EditWish{.act = EditAct::Set, .dimension = of, .value = *parsed.value});
     return {};
   }
@@ -120,12 +120,12 @@ struct Take {
   std::string operator()(const job::KeyPlace& of) const {
     const job::KeyText key = keyAt(app.document->job, of);
     const std::string spelled = spelledText(*key.rule, text, app.document->practice->display);
-    job::Job tried = app.document->job;
+    job::Job tried = app.document->job;  // a copy tells whether the reader takes it
     const auto same = of.table == job::TableKind::Wall ? document::indexOf(tried.walls, text)
                                                        : document::indexOf(tried.openings, text);
     if (of.key == "name" && same >= 0 && same != static_cast<std::int32_t>(of.of))
-      return "\"" + text + "\" is another's name already";
-    const std::string refusal = job::setKey(tried, of, spelled, begunAt(*app.document, of));
+      return "\"" + text + "\" is another's name already";  // names tell what is picked and what is unsaved
+    const std::string refusal = job::setKey(tried, of, spelled, begunAt(*app.document, of));  // the reader's words
     if (!refusal.empty()) return labelOf(of, app.document->practice->words) + " " + refusal;
     grant(app, SetKey{of, spelled});
     return {};
@@ -142,10 +142,10 @@ struct Take {
     if (!path.has_filename()) return "a file needs a name";
     if (path.extension() != ".toml") path += document::kJobEnding;
     if (!std::filesystem::is_directory(path.parent_path(), failed)) return "there is no such folder";
-    const bool fresh = use != PathUse::SaveAs && path == app.jobs.choices->fresh;
+    const bool fresh = use != PathUse::SaveAs && path == app.jobs.choices->fresh;  // the offered name
     if (std::filesystem::exists(path, failed) && !fresh) return "there is such a file already";
-    if (use == PathUse::SaveAs) return saveAs(app, path);
-    app.jobs.choices->fresh = path;
+    if (use == PathUse::SaveAs) return saveAs(app, path);  // its refusal stands beside the field
+    app.jobs.choices->fresh = path;                        // it is written when a starter is chosen
     return {};
   }
 };
@@ -157,14 +157,14 @@ void offerLight(std::vector<Offer>& offers, const document::Document& document, 
   const job::Opening& opening = document.job.openings[index];
   const plan::OpeningPlan& planned = document.plan.openings[index];
   const glm::vec3 local = document.scene.walls[opening.wall].toLocal(world);
-  const double x = static_cast<double>(local.x) - opening.left - planned.stand.x;
+  const double x = static_cast<double>(local.x) - opening.left - planned.stand.x;  // from the unit's corner
   const double z = static_cast<double>(local.z) - opening.sill - planned.stand.z;
   const std::vector<plan::LightParts> lights = plan::partsOf(planned.unit).light;
   const auto light = std::find_if(lights.begin(), lights.end(), [&](const plan::LightParts& each) {
     return x >= each.clear.x0 && x <= each.clear.x1 && z >= each.clear.z0 && z <= each.clear.z1;
   });
   if (light == lights.end() || !opening.unit.coupled.empty()) return;
-  LightWish wish{index, light->row - 1, light->column - 1};
+  LightWish wish{index, light->row - 1, light->column - 1};  // the plan counts from 1, the job from 0
   offers.push_back({"what this light is …", "", {OpenList{.at = at, .light = wish}}});
   for (const auto& [word, act] : {std::pair("divide this light by a mullion", LightAct::Mullion),
                                   std::pair("put a transom over its row", LightAct::Transom)}) {
@@ -175,7 +175,7 @@ void offerLight(std::vector<Offer>& offers, const document::Document& document, 
 
 void offerAt(Menu& menu, const App& app) {
   const document::Document& document = *app.document;
-  const auto hit = hitUnder(app, {menu.at.x, menu.at.y});
+  const auto hit = hitUnder(app, {menu.at.x, menu.at.y});  // what was clicked on, even if the pointer has moved on
   const scene::Part part = hit ? seenScene(app).parts[hit->part] : scene::Part{.layer = scene::Layer::Ground};
   const auto add = [&](std::string word, Wishes wishes, std::string key = {}) {
     menu.offers.push_back({std::move(word), std::move(key), std::move(wishes)});
@@ -210,7 +210,7 @@ void offerAt(Menu& menu, const App& app) {
 
 void offerFills(Menu& menu, const App& app, LightWish light) {
   menu.title = "This light is";
-  const bool whole = app.document->job.openings[light.opening].unit.lights.empty();
+  const bool whole = app.document->job.openings[light.opening].unit.lights.empty();  // its kind is the unit's own then
   for (std::size_t i = 0; i < std::size(job::kKindWords); ++i) {
     light.filled = static_cast<job::Light>(i);
     menu.offers.push_back({std::string(whole ? job::kKindWords[i] : job::kLightWords[i]), "", {light}});
@@ -249,12 +249,12 @@ constexpr std::array<Stop, 5> kStops{{
 
 bool takeField(App& app) {
   if (!app.typing.field) return true;
-  const Typing::Field field = *app.typing.field;
+  const Typing::Field field = *app.typing.field;  // a copy: taking it may open another job, and with it empty the field
   app.typing.field.reset();
   const std::string refusal = std::visit(Take{app, field.text}, field.what);
   app.typing.refusal.reset();
   if (refusal.empty()) return true;
-  app.typing.field = field;
+  app.typing.field = field;  // refused: it is back in hand, to be mended
   app.typing.refusal = Typing::Field{field.what, refusal};
   return false;
 }
@@ -267,8 +267,8 @@ bool followField(App& app, const InputStep& step) {
     app.typing.refusal.reset();
     return true;
   }
-  if (step.wentDown(Key::Escape)) return false;
-  if (!step.isControl()) typeInto(app, *what, step);
+  if (step.wentDown(Key::Escape)) return false;       // with no text in hand it is the drawing's
+  if (!step.isControl()) typeInto(app, *what, step);  // Ctrl Z and the like are commands
   const auto* key = std::get_if<job::KeyPlace>(&*what);
   if (key != nullptr && step.enter() && !app.typing.field &&
       !choicesOf(*app.document, keyAt(app.document->job, *key)).empty()) {
@@ -276,7 +276,7 @@ bool followField(App& app, const InputStep& step) {
     return true;
   }
   const int way = wayOut(step, app.typing.field.has_value());
-  if (way != 0 && takeField(app)) app.focus.step(way < 0);
+  if (way != 0 && takeField(app)) app.focus.step(way < 0);  // a refused text keeps the keys
   return true;
 }
 
@@ -300,7 +300,7 @@ const job::Opening* Typing::inFile(const job::Job& job, std::size_t index) const
 bool Typing::isTyped(const job::Job& job, std::size_t opening, TapeReading reading) const {
   const job::Opening* in = inFile(job, opening);
   const auto value = valueOf(job.openings[opening].measured, reading);
-  return in != nullptr ? value != valueOf(in->measured, reading) : value.has_value();
+  return in != nullptr ? value != valueOf(in->measured, reading) : value.has_value();  // of a new opening all is
 }
 
 std::optional<Menu> menuOf(const App& app, const OpenList& wish) {

@@ -16,7 +16,7 @@ constexpr int kSettleFrames = 3;         // panels find their sizes in so many
 constexpr float kDimensionRoom = 64.0F;  // pixels at text scale 1 beside a picked wall
 
 void stand(App& app, StandingView view, const check::Spot& spot = {}) {
-  if (app.layout.canvas.width <= 0.0F) return;
+  if (app.layout.canvas.width <= 0.0F) return;  // no frame has laid anything out yet: frame() places the eye then
   const Subject subject{app.shown.wall, app.shown.opening, spot};
   const scene::Scene& scene = app.document->scene;
   const Canvas canvas = canvasOf(app);
@@ -26,7 +26,7 @@ void stand(App& app, StandingView view, const check::Spot& spot = {}) {
 /// The steps that one key goes through, from `first` up and round again.
 template <class Number>
 Number nextStep(Number now, Number first, std::initializer_list<Number> steps) {
-  const auto* const next = std::ranges::upper_bound(steps, now);
+  const auto* const next = std::ranges::upper_bound(steps, now);  // the first above, also from between two
   return next == steps.end() ? first : *next;
 }
 
@@ -36,18 +36,18 @@ struct Granter {
 
   void operator()(const PickWall& wish) const {
     if (!mayLeaveExercise(app)) return;
-    if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose});
+    if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose});  // a lesson is of an opening
     app.shown.opening = -1;
     app.shown.wall = wish.wall;
     if (wish.fly) (*this)(Stand{StandingView::Outside});
   }
   void operator()(const PickOpening& wish) const {
-    if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;
+    if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;  // none such
     if (app.shown.lesson.on() && wish.opening != app.shown.lesson.opening) {
       if (wish.opening < 0 || !mayLeaveExercise(app)) return;  // a lesson is left by its own word
       moveLesson(app.shown.lesson, *app.document, wish.opening);
     }
-    if (app.shown.opening != wish.opening) app.shown.trouble = 0;
+    if (app.shown.opening != wish.opening) app.shown.trouble = 0;  // it counts the troubles of one opening
     app.shown.opening = wish.opening;
     if (wish.opening < 0) {
       app.shown.wall = -1;
@@ -62,7 +62,7 @@ struct Granter {
     const auto count = static_cast<std::int32_t>(app.document->job.openings.size());
     if (count == 0) return;
     const std::int32_t step = wish.backwards ? -1 : 1;
-    const std::int32_t start = app.shown.opening < 0 && wish.backwards ? 0 : app.shown.opening;
+    const std::int32_t start = app.shown.opening < 0 && wish.backwards ? 0 : app.shown.opening;  // from none: the last
     (*this)(PickOpening{(start + step + count) % count, true});
   }
   void operator()(const Stand& wish) const { stand(app, wish.view); }
@@ -72,7 +72,7 @@ struct Granter {
     const auto troubles = troublesOf(app.document->findings.openings[static_cast<std::size_t>(app.shown.opening)]);
     if (troubles.empty()) return;
     const auto count = static_cast<int>(troubles.size());
-    const int now = static_cast<int>(app.shown.trouble) % count;
+    const int now = static_cast<int>(app.shown.trouble) % count;  // an edit may have left fewer
     app.shown.trouble = static_cast<std::size_t>((now + wish.by + count) % count);
     (*this)(SeeSpot{troubles[app.shown.trouble]->spot});
   }
@@ -146,7 +146,7 @@ struct Granter {
     if (mayLose(app, Asking::ReadAgain)) readAgain(app);
   }
   void operator()(const Close&) const {
-    app.closing = mayLose(app, Asking::Close);
+    app.closing = mayLose(app, Asking::Close);  // asked for again, while it is asked, it closes
     if (app.closing && app.document && !app.file.found) document::forget(app.file.recovery, app.file.path);
   }
   void operator()(const Stay&) const {
@@ -164,12 +164,12 @@ bool isOneOf(const Wish& wish) {
 }  // namespace
 
 void flyTo(App& app, const render::Camera& camera, float seconds) {
-  app.eye.flight = {app.shown.camera, camera, app.eye.instant ? 1.0F : 0.0F, seconds};
+  app.eye.flight = {app.shown.camera, camera, app.eye.instant ? 1.0F : 0.0F, seconds};  // from where it is
   if (app.eye.instant) app.shown.camera = camera;
 }
 
 Canvas canvasOf(const App& app) {
-  if (app.shown.lesson.class_room) return classCanvas(app.layout.canvas);
+  if (app.shown.lesson.class_room) return classCanvas(app.layout.canvas);  // no panel covers it
   Canvas canvas = app.layout.canvas;
   canvas.right = app.shown.opening >= 0 || app.shown.wall >= 0 ? canvas.width - app.layout.sheet_at.x : 0.0F;
   canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
@@ -184,7 +184,7 @@ Canvas canvasOf(const App& app) {
 
 bool changesNothing(const Wish& wish) {
   const auto* toggle = std::get_if<Toggle>(&wish);
-  if (toggle != nullptr) return toggle->what == &Shown::keys_open || toggle->what == &Shown::full_screen;
+  if (toggle != nullptr) return toggle->what == &Shown::keys_open || toggle->what == &Shown::full_screen;  // no others
   return isOneOf<Close, Stay, ToggleDark, ScaleText>(wish);
 }
 
@@ -199,10 +199,10 @@ void newScene(App& app) {
 void disturb(App& app) { app.settle = kSettleFrames; }
 
 void grant(App& app, const Wish& wish) {
-  const bool opens = isOneOf<ReadAgain, ToggleJobsPage, ChoosePractice, OpenJob, GoOn>(wish);
+  const bool opens = isOneOf<ReadAgain, ToggleJobsPage, ChoosePractice, OpenJob, GoOn>(wish);  // also without a job
   if (!app.document && !opens && !changesNothing(wish)) return;
-  showSaved(app, false);
-  app.menu.reset();
+  showSaved(app, false);  // wishes are for the job as it is now
+  app.menu.reset();       // a list is answered once
   std::visit(Granter{app}, wish);
 }
 
@@ -216,12 +216,12 @@ bool isHeld(const App& app) { return app.put_by || (app.work && app.work->holds_
 Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
   Work work;
   work.title = std::move(title);
-  const std::shared_ptr<Steps> steps = work.steps;
+  const std::shared_ptr<Steps> steps = work.steps;  // both keep it: neither waits for the other's end
   work.there = std::async(std::launch::async, [steps, task = std::move(task)]() -> Then {
     try {
       return task(*steps);
     } catch (const std::exception& error) {
-      const std::string why = error.what();
+      const std::string why = error.what();  // the exception ends with this scope
       return [why](App& app) { tell(app, why, true); };
     }
   });
@@ -229,10 +229,10 @@ Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
 }
 
 void followWork(App& app) {
-  if (!app.work || !app.work->there.valid()) return;
+  if (!app.work || !app.work->there.valid()) return;  // a picture's work is drawAwaited's
   if (app.work->there.wait_for(std::chrono::seconds(0)) != std::future_status::ready) return;
   const Then then = app.work->there.get();
-  app.work.reset();
+  app.work.reset();  // before `then`, which may start other work
   if (then) then(app);
   disturb(app);
 }

@@ -32,9 +32,9 @@ constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's mid
 /// The place of the plane under a pixel; empty where it is seen end on or lies behind the eye.
 std::optional<glm::vec3> onPlane(const render::Ray& ray, const scene::Cut& cut) {
   const float closing = -glm::dot(ray.direction, cut.normal);
-  if (std::abs(closing) < 0.02F) return std::nullopt;
+  if (std::abs(closing) < 0.02F) return std::nullopt;  // about a degree: a pixel would be far along it
   const float distance = cut.beyond(ray.from) / closing;
-  if (distance <= 0.0F) return std::nullopt;
+  if (distance <= 0.0F) return std::nullopt;  // behind the eye
   return ray.from + ray.direction * distance;
 }
 
@@ -46,7 +46,7 @@ std::optional<glm::vec3> placeOfHandle(const App& app) {
   const std::vector<glm::vec3> corner = outlineOf(app.document->scene, shown.cutting, shown.opening);
   constexpr std::array<std::size_t, 4> kEdges{2, 1, 3, 0};  // from corner i to the next: top, right, left, bottom
   for (const std::size_t edge : kEdges) {
-    for (const float t : {0.5F, 0.25F, 0.75F, 0.05F, 0.95F}) {
+    for (const float t : {0.5F, 0.25F, 0.75F, 0.05F, 0.95F}) {  // its middle first, then as near to a corner as need be
       const glm::vec3 place = glm::mix(corner[edge], corner[(edge + 1) % 4], t);
       const glm::vec3 seen = render::project(shown.camera, place, canvas.width, canvas.height);
       // The handle and the plate beside it need room there.
@@ -89,27 +89,27 @@ void hoverCut(App& app, ImVec2 at) {
   app.cut.hovered = app.cut.handle && handleUnder({&*app.cut.handle, 1}, app, at, kNearEnough);
 }
 
-constexpr float kNearHandle = 11.0F;  // pixels at scale 1 from a handle's middle
-constexpr double kFineStep = 0.1;
+constexpr float kNearHandle = 11.0F;     // pixels at scale 1 from a handle's middle
+constexpr double kFineStep = 0.1;        // mm
 constexpr double kFurthestCorner = 200;  // mm at once, typed; further is another opening
 constexpr double kCoarseStep = 10;       // where the practice names no step of sizes; common practice, no source
 
 /// The job with the handle's dimensions at these values; always from the job as it was, so that bounds don't stick.
 void pullTo(App& app, const std::vector<double>& values) {
   Pull& pull = *app.pull;
-  if (pull.handle.of_cut) return moveCut(app, values.front());
+  if (pull.handle.of_cut) return moveCut(app, values.front());  // no part of the job
   job::Job pulled = pull.before;
   if (pull.handle.corner) {
     const BuiltCorner& corner = *pull.handle.corner;
     moveCorner(*pulled.openings[corner.opening].measured, pull.shape, corner.corner, {values[0], values[1]});
-    const bool blind = pulled == pull.before && (values[0] != 0 || values[1] != 0);
+    const bool blind = pulled == pull.before && (values[0] != 0 || values[1] != 0);  // no reading followed
     pull.refusal = blind ? "nothing was measured there" : "";
   }
   for (std::size_t i = 0; i < pull.handle.dimensions.size(); ++i) {
     setValue(pulled, pull.handle.dimensions[i], values[i]);
   }
-  if (pulled == app.document->job) return;
-  app.document->job = std::move(pulled);
+  if (pulled == app.document->job) return;  // nothing to work out again: most moves stay within a step
+  app.document->job = std::move(pulled);    // without the history: endPull records it as one step
   followJob(app);
 }
 
@@ -138,7 +138,7 @@ bool takeTyped(App& app) {
   }
   pull.refusal.clear();
   std::vector<double> values = pull.first;
-  values.front() = *parsed.value;
+  values.front() = *parsed.value;  // the other length stays as it was taken up
   pullTo(app, values);
   return true;
 }
@@ -168,8 +168,8 @@ bool beginPull(App& app, ImVec2 at) {
   const auto under = handleUnder(app.pointed.handles, app, at, kNearHandle);
   if (!app.cut.hovered && !under) return false;
   const Handle& handle = app.cut.hovered ? *app.cut.handle : app.pointed.handles[*under];
-  const auto grabbed = reach(handle, rayAt(app, at));
-  if (!grabbed) return false;
+  const auto grabbed = reach(handle, rayAt(app, at));  // the drag counts from here
+  if (!grabbed) return false;                          // seen end on: the drawing is taken hold of
   Pull pull{handle, *grabbed, {}, {}, app.document->job, {}, {}, app.shown.cutting};
   if (handle.of_cut) pull.first = {app.shown.cutting.at};
   if (handle.corner) {
@@ -187,7 +187,7 @@ void movePull(App& app, const Pointer& pointer) {
   const auto now = reach(pull.handle, rayAt(app, pointer.at));
   if (!now) return;
   const double times = pull.handle.corner ? pull.handle.corner->times : 1;
-  const glm::dvec2 moved = (*now - pull.grabbed) / times;
+  const glm::dvec2 moved = (*now - pull.grabbed) / times;  // a deviation is drawn `times` as large
   const double step = pullStep(pointer.held, *app.document->practice);
   std::vector<double> values = pull.first;
   for (std::size_t i = 0; i < values.size(); ++i) {
@@ -208,17 +208,17 @@ void dropPull(App& app) {
   const bool changed = !(app.document->job == app.pull->before);
   app.document->job = app.pull->before;
   app.pull.reset();
-  if (changed) followJob(app);
+  if (changed) followJob(app);  // nothing was pulled yet: nothing is built
   disturb(app);
 }
 
 void endPull(App& app) {
-  if (!app.pull->typed.empty() && !takeTyped(app)) return dropPull(app);
+  if (!app.pull->typed.empty() && !takeTyped(app)) return dropPull(app);  // what can't be taken is not half taken
   if (isCutPulled(app)) return app.pull.reset();
   const job::Job before = std::move(app.pull->before);
   const std::string name = app.pull->handle.name + " to " + figuresOf(*app.document, app.pull->handle);
   app.pull.reset();
-  if (app.history.record(name, before, app.document->job)) keepSoon(app.file);
+  if (app.history.record(name, before, app.document->job)) keepSoon(app.file);  // nothing where the drag came back
   disturb(app);
 }
 
@@ -243,7 +243,7 @@ glm::vec3 pivotUnder(const App& app, ImVec2 at) {
 
 void drag(App& app, ImVec2 at) {
   const ImVec2 moved = at - app.hand.start;
-  if (std::abs(moved.x) > kClickPixels || std::abs(moved.y) > kClickPixels) app.hand.dragging = true;
+  if (std::abs(moved.x) > kClickPixels || std::abs(moved.y) > kClickPixels) app.hand.dragging = true;  // for good
   if (!app.hand.dragging) return;
   app.eye.moving_seconds = kMovingSeconds;
   app.shown.camera = app.hand.sliding ? pan(app.hand.from, app.hand.held, moved.x, moved.y, app.layout.canvas.height)
@@ -264,7 +264,7 @@ void measureAt(App& app, const std::optional<scene::Hit>& hit, ImVec2 at) {
   if (!place) return;
   Measuring& measuring = app.shown.measuring;
   if (measuring.points.size() >= 2) measuring.points.clear();
-  if (measuring.points.empty()) measuring.wall = app.document->scene.parts[hit->part].wall;
+  if (measuring.points.empty()) measuring.wall = app.document->scene.parts[hit->part].wall;  // its directions
   measuring.points.push_back(*place);
 }
 
@@ -275,9 +275,9 @@ int sheetAt(const App& app, const scene::Part& part, glm::vec3 place) {
   const double x = static_cast<double>(at.x) - opening.left;
   const double z = static_cast<double>(at.z) - opening.sill;
   const auto& sheets = app.lesson.taught->skin.sheets;
-  for (std::size_t i = sheets.size(); i-- > 0;) {
+  for (std::size_t i = sheets.size(); i-- > 0;) {  // from the outermost: the last lies over the others
     const plan::Rect box = plan::boxOf(sheets[i]);
-    const bool over = x > box.x0 - 1 && x < box.x1 + 1 && z > box.z0 - 1 && z < box.z1 + 1;
+    const bool over = x > box.x0 - 1 && x < box.x1 + 1 && z > box.z0 - 1 && z < box.z1 + 1;  // 1 mm of its edge too
     if (over && scene::drawnAs(sheets[i].kind).kind == part.kind) return static_cast<int>(i);
   }
   return -1;
@@ -285,7 +285,7 @@ int sheetAt(const App& app, const scene::Part& part, glm::vec3 place) {
 
 void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
   const auto hit = hitUnder(app, at);
-  if (app.shown.measuring.on) return measureAt(app, hit, at);
+  if (app.shown.measuring.on) return measureAt(app, hit, at);  // it picks nothing
   app.shown.look.picked_part = hit ? static_cast<std::int64_t>(hit->part) : -1;
   if (!hit) return wishes.push_back(PickOpening{-1, false});
   const scene::Part& part = app.document->scene.parts[hit->part];
@@ -306,7 +306,7 @@ void leave(App& app) {
 
 void hover(App& app, ImVec2 at) {
   leave(app);
-  if (!app.hand.button) {
+  if (!app.hand.button) {  // a hand that turns the house takes hold of nothing else
     app.pointed.handle = handleUnder(app.pointed.handles, app, at, kNearHandle);
     hoverCut(app, at);
   }
@@ -317,8 +317,8 @@ void hover(App& app, ImVec2 at) {
 
 /// A button goes down: the left one takes hold of a handle where it is on one; else the drawing is taken hold of.
 void pressButton(App& app, const ButtonChanged& change, ImVec2 at, bool over_panel) {
-  app.focus.at = 0;  // keys belong to the drawing again
-  if (app.pull && app.pull->by_keys) endPull(app);
+  app.focus.at = 0;                                 // keys belong to the drawing again
+  if (app.pull && app.pull->by_keys) endPull(app);  // a press ends what is held by keys, and keeps it
   if (over_panel || app.hand.button || app.pull) return;
   app.eye.flight.passed = 1.0F;  // a hand stops a flight where it is
   if (change.button == Button::Left && beginPull(app, at)) return;
@@ -360,7 +360,7 @@ void grantCut(App& app, const CutWish& wish) {
 
 void followCut(App& app) {
   app.shown.look.cut = planeOf(app.document->scene, app.shown.cutting);
-  if (app.shown.look.cut) return;
+  if (app.shown.look.cut) return;  // else its wall is gone, or nothing was cut
   app.shown.cutting = {};
   letGoOfCut(app);
 }
@@ -368,10 +368,10 @@ void followCut(App& app) {
 void placeCutHandle(App& app) {
   const Shown& shown = app.shown;
   if (!shown.look.cut) letGoOfCut(app);
-  if (!shown.look.cut || isCutPulled(app)) return;
+  if (!shown.look.cut || isCutPulled(app)) return;  // a pull counts from where it was taken up
   app.cut.handle.reset();
   const auto place = placeOfHandle(app);
-  const glm::vec3 along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;
+  const glm::vec3 along = shown.cutting.larger ? shown.look.cut->normal : -shown.look.cut->normal;  // where it grows
   if (place) app.cut.handle = Handle{.name = nameOfCut(shown.cutting), .at = *place, .along = along, .of_cut = true};
 }
 
@@ -385,7 +385,7 @@ void followPullKeys(App& app, const InputStep& step, const Modifiers& held) {
 
 void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wishes& wishes) {
   const ImVec2 at = pointer.at;
-  const bool over_panel = pointer.over_panel && !app.hand.button;
+  const bool over_panel = pointer.over_panel && !app.hand.button;  // a drag goes on over panels
   if (step.button && step.button->down) pressButton(app, *step.button, at, over_panel);
   const bool let_go = step.button && !step.button->down && step.button->button == Button::Left;
   if (app.pull && !app.pull->by_keys) {
@@ -409,7 +409,7 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
   }
   if (over_panel || app.hand.dragging || app.pull || !pointer.in_window) {
     leave(app);
-  } else if (!step.empty() || app.settle > 0) {
+  } else if (!step.empty() || app.settle > 0) {  // at rest the same part lies there: no ray is asked
     hover(app, at);
   }
 }

@@ -21,7 +21,7 @@ constexpr float kMostBehind = 2.0F;  // seconds of edits that a crash may take
 std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
   std::error_code failed;
   const auto time = std::filesystem::last_write_time(path, failed);
-  return failed ? std::filesystem::file_time_type{} : time;
+  return failed ? std::filesystem::file_time_type{} : time;  // a file that is gone is unlike any that was
 }
 
 /// What a save of that job would write; an error is told.
@@ -46,12 +46,12 @@ job::Job inPlaceOf(job::Job job, const job::Job& like) {
   const auto put = [](auto& all, const auto& known) {
     for (auto& each : all) {
       const std::int32_t same = document::indexOf(known, each.name);
-      each.place = same >= 0 ? known[static_cast<std::size_t>(same)].place : base::Place{};
+      each.place = same >= 0 ? known[static_cast<std::size_t>(same)].place : base::Place{};  // else new there
     }
   };
   put(job.walls, like.walls);
   put(job.openings, like.openings);
-  for (auto& wall : job.walls) wall.timber_place = {};
+  for (auto& wall : job.walls) wall.timber_place = {};  // places in the other text mean nothing here
   job.file = like.file;
   job.practice_place = like.practice_place;
   job.wind_place = like.wind_place;
@@ -66,7 +66,7 @@ std::optional<std::filesystem::path> keepOther(const std::filesystem::path& file
   if (!std::filesystem::exists(file, failed)) return std::filesystem::path{};
   const std::string stem = document::stemOf(file);
   const auto other = document::freshPath(std::filesystem::absolute(file).parent_path(), stem + "-other",
-                                         file.filename().string().substr(stem.size()));
+                                         file.filename().string().substr(stem.size()));  // with its whole ending
   if (!std::filesystem::copy_file(file, other, failed)) return std::nullopt;
   return other;
 }
@@ -85,7 +85,7 @@ std::string changedIn(const job::Job& was, const job::Job& now) {
   constexpr std::size_t kMostNames = 8;  // what a page has room for
   if (names.size() > kMostNames) {
     const std::string more = std::to_string(names.size() - kMostNames + 1) + " more";
-    names.resize(kMostNames - 1);
+    names.resize(kMostNames - 1);  // the count takes the last line
     names.push_back(more);
   }
   return words::listed(names);
@@ -127,16 +127,16 @@ bool standsAlone(const job::Job& job) {
 }
 
 void take(App& app, base::Result<document::Document> result) {
-  ++app.version;
+  ++app.version;  // even without a document: what was drawn is of another scene
   app.document = std::move(result.value);
   app.file.errors = std::move(result.errors);
-  app.typing = {};
+  app.typing = {};  // its fields are of the job before
   app.menu.reset();
   if (app.document) app.typing.in_file = app.document->job;
   app.history.clear();
   app.flash = {};
-  rememberFile(app);
-  app.file.lines = app.document ? std::vector<std::string>{} : linesOf(app.file.path);
+  rememberFile(app);  // once there is a document: it looks for unsaved edits of it
+  app.file.lines = app.document ? std::vector<std::string>{} : linesOf(app.file.path);  // for the error page
 }
 
 /// The file can't be read any more: what it held before stays on the screen, with its unsaved edits, and the errors are
@@ -172,7 +172,7 @@ void takeAgain(App& app, base::Result<document::Document> read) {
   const bool picked = app.document && app.shown.opening >= 0;
   const std::string name =
       picked ? app.document->job.openings[static_cast<std::size_t>(app.shown.opening)].name : std::string{};
-  const double deviation = app.document ? app.document->deviation : 1.0;
+  const double deviation = app.document ? app.document->deviation : 1.0;  // it is no part of the file
   take(app, std::move(read));
   letGo(app);
   if (app.shown.lesson.on()) grantLesson(app, {LessonAct::OpenOrClose});
@@ -180,7 +180,7 @@ void takeAgain(App& app, base::Result<document::Document> read) {
   beginExercise(app);
   if (!app.document || name.empty()) return;
   const std::int32_t same = document::indexOf(app.document->job.openings, name);
-  if (same >= 0) grant(app, PickOpening{same, false});
+  if (same >= 0) grant(app, PickOpening{same, false});  // by its name: its number may be another's
 }
 
 using TakeRead = void (*)(App&, base::Result<document::Document>);
@@ -188,12 +188,12 @@ using TakeRead = void (*)(App&, base::Result<document::Document>);
 /// Reads the file, beside the window where that takes a while, then has it taken.
 void readThen(App& app, TakeRead then) {
   if (sizeOf(app.file.path) <= kLongFile) return then(app, document::load(app.file.path, app.file.assets));
-  const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {
+  const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {  // all copies
     const auto result = std::make_shared<base::Result<document::Document>>(document::load(path, assets));
     return [result, then](App& viewer) { then(viewer, std::move(*result)); };
   };
   app.work = besideWindow("Loading " + app.file.path.filename().string(), read);
-  app.work->holds_job = true;
+  app.work->holds_job = true;  // what is changed meanwhile would be lost
   disturb(app);
 }
 
@@ -219,8 +219,8 @@ std::filesystem::path begin(App& app, const OpenJob& wish) {
 }  // namespace
 
 bool mayLose(App& app, Asking by) {
-  if (app.document) takeField(app);
-  const bool asked = app.shown.asking == by;
+  if (app.document) takeField(app);           // what is in hand counts as typed
+  const bool asked = app.shown.asking == by;  // asked for again, it is the answer
   if (asked || !app.document || !app.typing.anyNotInFile(app.document->job)) return true;
   app.shown.asking = by;
   return false;
@@ -240,7 +240,7 @@ void rememberFile(App& app) {
   app.file.job = app.document->job;
   if (app.file.recovery.empty()) return;
   app.file.found = document::kept(app.file.recovery, app.file.path);
-  if (app.file.found && app.file.found->text == text) {
+  if (app.file.found && app.file.found->text == text) {  // it was saved after all
     document::forget(app.file.recovery, app.file.path);
     app.file.found.reset();
   }
@@ -255,10 +255,10 @@ void rememberFile(App& app) {
 }
 
 void saveJob(App& app, bool over) {
-  if (!takeField(app) || !app.document) return;  // a path that was typed may have opened another
-  const bool sure = over && app.shown.asking == Asking::SaveOver;
-  const bool closing = app.shown.asking == Asking::Close;
-  if (app.shown.asking == Asking::Recover) return;
+  if (!takeField(app) || !app.document) return;                    // a path that was typed may have opened another
+  const bool sure = over && app.shown.asking == Asking::SaveOver;  // once asked
+  const bool closing = app.shown.asking == Asking::Close;          // "save it" was the answer, and it closes then
+  if (app.shown.asking == Asking::Recover) return;                 // saving would write over what is asked about
   const bool changed = base::changedOnDisk(app.file.path, app.file.on_disk);
   if (changed && !sure) {
     app.shown.asking = Asking::SaveOver;
@@ -281,24 +281,24 @@ void saveJob(App& app, bool over) {
   tell(app, "Saved in " + app.file.path.filename().string() + beside + (but.empty() ? "." : ", but " + but + "."),
        false);
   if (closing) app.closing = true;
-  if (app.jobs.waiting) goOn(app);
+  if (app.jobs.waiting) goOn(app);  // the question was about opening another
 }
 
 std::string saveAs(App& app, const std::filesystem::path& path) {
   const auto text = textOf(app, app.document->job);
-  if (!text) return app.notice.words;
+  if (!text) return app.notice.words;  // textOf has told why
   if (const auto refused = base::save(path, *text)) return *refused;
   // What it names beside itself, a practice or a mesh, may not be found from there.
   if (const auto read = document::load(path, app.file.assets, document::Depth::Findings); !read.ok()) {
     std::error_code failed;
-    std::filesystem::remove(path, failed);
+    std::filesystem::remove(path, failed);  // ours: the field takes no name that exists
     return "it can't be read there: " + read.errors.front().say;
   }
   document::forget(app.file.recovery, app.file.path);
   toggleJobsPage(app);
   if (standsAlone(app.document->job)) {  // with all that can be undone
     app.file.path = app.document->path = path;
-    app.file.job.file = app.document->job.file = path.string();
+    app.file.job.file = app.document->job.file = path.string();  // both, or every save would see a change
     noteWritten(app, *text);
     document::rememberOpened(openedList(app.file), path);
   } else {
@@ -309,7 +309,7 @@ std::string saveAs(App& app, const std::filesystem::path& path) {
 }
 
 void keepSoon(JobFile& file) {
-  if (!file.stale_seconds) file.stale_seconds = 0.0F;
+  if (!file.stale_seconds) file.stale_seconds = 0.0F;  // the first edit counts: later ones don't put it off
 }
 
 void keepInTime(App& app, bool resting) {
@@ -317,13 +317,13 @@ void keepInTime(App& app, bool resting) {
   app.file.stale_seconds.reset();
   if (app.file.recovery.empty() || !app.document) return;
   const job::Job& steady = app.pull ? app.pull->before : app.document->job;  // a drag may yet be put back
-  if (steady == app.typing.in_file) return document::forget(app.file.recovery, app.file.path);
+  if (steady == app.typing.in_file) return document::forget(app.file.recovery, app.file.path);  // all was undone
   if (const auto text = textOf(app, steady)) keepText(app, *text);
 }
 
 void recover(App& app, bool take) {
   if (!app.file.found || !app.document) return;
-  const document::Recovery found = std::move(*app.file.found);
+  const document::Recovery found = std::move(*app.file.found);  // put back below, where it can't be taken
   app.file.found.reset();
   app.shown.asking = Asking::Nothing;
   if (!take) return document::forget(app.file.recovery, app.file.path);
@@ -345,7 +345,7 @@ void checkDisk(App& app) {
   const auto time = timeOf(app.file.path);
   if (time == app.file.looked_at) return;
   app.file.looked_at = time;
-  if (!base::changedOnDisk(app.file.path, app.file.on_disk)) {
+  if (!base::changedOnDisk(app.file.path, app.file.on_disk)) {                            // its time alone is another
     if (app.document && !app.file.errors.empty()) app.file.errors.clear(), disturb(app);  // put back as it was
     return;
   }
@@ -356,7 +356,7 @@ void checkDisk(App& app) {
                 "The file was changed by another program. Your edits are still here; F5 reloads it, Ctrl S asks first.",
                 true);
   readAgain(app);
-  if (app.file.errors.empty() && !isHeld(app))
+  if (app.file.errors.empty() && !isHeld(app))  // a long file is still being read
     tell(app, "The file was changed by another program, and reloaded.", false);
 }
 
@@ -383,44 +383,44 @@ void openInstead(App& app, const std::filesystem::path& path) {
   letGo(app);
   app.shown.measuring = {};
   app.shown.cutting = {};
-  app.eye.placed = false;
+  app.eye.placed = false;  // the next frame puts it before the new job
   app.document.reset();
   app.file.errors.clear();
   app.lesson.exercise.reset();
   if (document::isExercise(path)) {
     auto exercise = document::loadExercise(path);
     if (!exercise.ok()) return take(app, {{}, std::move(exercise.errors)});
-    app.file.path = document::jobOf(*exercise.value, app.file.assets);
+    app.file.path = document::jobOf(*exercise.value, app.file.assets);  // its job is what is edited and saved
     app.lesson.exercise = std::move(exercise.value);
   }
   readThen(app, takeOpened);
 }
 
 void readAgain(App& app) {
-  if (!app.document && document::isExercise(app.file.path))
-    return openInstead(app, std::filesystem::path(app.file.path));
+  if (!app.document && document::isExercise(app.file.path))         // its errors were on the page: it may be mended now
+    return openInstead(app, std::filesystem::path(app.file.path));  // a copy: it writes to that member
   readThen(app, takeAgain);
 }
 
 std::filesystem::path openedList(const JobFile& file) {
-  return file.recovery.empty() ? std::filesystem::path{} : file.recovery.parent_path() / "opened";
+  return file.recovery.empty() ? std::filesystem::path{} : file.recovery.parent_path() / "opened";  // beside it
 }
 
 void toggleJobsPage(App& app) {
-  app.shown.jobs_open = !app.shown.jobs_open || !app.document;
+  app.shown.jobs_open = !app.shown.jobs_open || !app.document;  // without a job there is nothing else to show
   app.jobs.choices.reset();
   if (app.shown.jobs_open)
     app.jobs.choices = document::gatherChoices(app.file.path, app.file.assets, openedList(app.file));
 }
 
 void openJob(App& app, const OpenJob& wish) {
-  app.jobs.waiting = wish;
+  app.jobs.waiting = wish;  // before the question: its answer, goOn, does this
   if (mayLose(app, Asking::OpenOther)) goOn(app);
 }
 
 void goOn(App& app) {
   if (!app.jobs.waiting) return;
-  const OpenJob wish = *app.jobs.waiting;
+  const OpenJob wish = *app.jobs.waiting;  // a copy: a job that is opened may clear it
   app.jobs.waiting.reset();
   const std::filesystem::path file = wish.starter.empty() ? wish.file : begin(app, wish);
   if (file.empty()) {

@@ -23,7 +23,7 @@ std::optional<Wish> wishFor(char key, bool shift, bool in_lesson) {
   };
   const std::string plain(1, key);
   auto found = named(shift ? "Shift " + plain : plain);
-  if (found == commands().end()) found = named(plain);
+  if (found == commands().end()) found = named(plain);  // Shift may be what makes the sign, as of ? and +
   return found == commands().end() ? std::nullopt : std::optional(found->wish);
 }
 
@@ -40,7 +40,7 @@ void followTyped(const InputStep& step, const Shown& shown, Wishes& wishes) {
     const bool small = typed >= U'a' && typed <= U'z';  // one key with its capital
     const auto key = static_cast<char>(small ? typed - U'a' + U'A' : typed);
     auto wish = wishFor(key, step.held && step.held->shift, shown.lesson.on());
-    const std::size_t layer = kLayerKeys.find(key);
+    const std::size_t layer = kLayerKeys.find(key);  // none of these is a command's
     if (!wish && layer != std::string_view::npos) wish = ToggleLayer{static_cast<scene::Layer>(layer)};
     if (wish && (!isModal(shown) || closesPage(*wish, shown))) wishes.push_back(*wish);
   }
@@ -64,11 +64,11 @@ void followControls(const InputStep& step, const App& app, Wishes& wishes) {
   if (with_ctrl(Key::Minus)) wishes.push_back(ScaleText{1.0F / 1.1F});
   if (with_ctrl(Key::Digit0)) wishes.push_back(ScaleText{0.0F});
   const bool asking = app.shown.asking != Asking::Nothing;
-  const bool edits = !isModal(app.shown) || app.typing.field;
+  const bool edits = !isModal(app.shown) || app.typing.field;  // over a page the field has its own undo
   const auto undo = with_ctrl(Key::Z);
   if (undo && edits) wishes.push_back(undo->shift ? Wish{DoAgain{}} : Wish{TakeBack{}});
-  if (with_ctrl(Key::O) && !asking) wishes.push_back(ToggleJobsPage{});
-  if (const auto save = with_ctrl(Key::S)) wishes.push_back(Save{save->shift});
+  if (with_ctrl(Key::O) && !asking) wishes.push_back(ToggleJobsPage{});          // a question is answered first
+  if (const auto save = with_ctrl(Key::S)) wishes.push_back(Save{save->shift});  // Shift: over another's
   if (with_ctrl(Key::Y) && edits) wishes.push_back(DoAgain{});
   if (with_ctrl(Key::Q)) wishes.push_back(Close{});
   if (step.wentDown(Key::F5) && (asking || !isModal(app.shown))) wishes.push_back(ReadAgain{});
@@ -84,7 +84,7 @@ void followEscape(App& app, Wishes& wishes) {
     if (open) wishes.push_back(wish);
     return open;
   };
-  if (app.work && app.work->can_stop) {
+  if (app.work && app.work->can_stop) {  // before all else: its plate says so
     app.work->steps->stop = true;
     return;
   }
@@ -99,8 +99,8 @@ void followEscape(App& app, Wishes& wishes) {
     return;
   }
   const int held = shown.lesson.exercise ? shown.lesson.exercise->held : -1;
-  if (closes(held >= 0, LessonWish{LessonAct::TakeCard, held})) return;
-  if (std::exchange(app.focus.at, 0U) != 0) return;
+  if (closes(held >= 0, LessonWish{LessonAct::TakeCard, held})) return;  // put down where it was taken
+  if (std::exchange(app.focus.at, 0U) != 0) return;                      // the keys go back to the drawing
   const bool closed = closes(shown.layers_open, Toggle{&Shown::layers_open}) ||
                       closes(shown.measuring.on, ToggleMeasuring{}) ||
                       closes(shown.cutting.axis.has_value(), CutWish{CutAct::Off}) ||
@@ -115,7 +115,7 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
   const bool enter = step.enter() || step.wentDown(Key::Space);
   if (const auto held = step.wentDown(Key::Tab)) app.focus.step(held->shift);
   if (app.focus.at == 0) {
-    if (isModal(app.shown)) return;
+    if (isModal(app.shown)) return;  // the drawing is covered
     followArrows(step, wishes);
     if (step.enter() && app.shown.lesson.exercise) wishes.push_back(LessonWish{LessonAct::Answer});
     if (step.wentDown(Key::Space)) wishes.push_back(LessonWish{LessonAct::Play});
@@ -187,8 +187,8 @@ const std::vector<Command>& commands() {
       {">", "play faster", LessonWish{LessonAct::Pace, 1}, kLessonKeys},
       {"Q", "mistakes to try; a flashing picked: its own", LessonWish{LessonAct::Choose}, kLessonKeys},
       {"X", "exercise: put the cards in order", LessonWish{LessonAct::Exercise}, kLessonKeys},
-      {"=", "", Near{1.0F / kNearStep}},
-      {"_", "", Near{kNearStep}},
+      {"=", "", Near{1.0F / kNearStep}},  // + without Shift on a US keyboard; no word, so that no list has it twice
+      {"_", "", Near{kNearStep}},         // and − with it
   };
   return kAll;
 }
@@ -196,15 +196,15 @@ const std::vector<Command>& commands() {
 void followKeys(App& app, const InputStep& step, const Modifiers& held, Wishes& wishes) {
   // While it is down, and nothing else happens.
   if (step.wentDown(Key::F2) && !app.pull && !app.work && !isModal(app.shown)) return showSaved(app, true);
-  if (!step.keys.empty() || step.button || step.focus) showSaved(app, false);
-  if (app.pull) return followPullKeys(app, step, held);
+  if (!step.keys.empty() || step.button || step.focus) showSaved(app, false);  // its release may be lost
+  if (app.pull) return followPullKeys(app, step, held);                        // all keys are its own
   // Shift, Ctrl and the like alone are no answer.
   const auto answers = [](const KeyChanged& each) { return each.down && each.key < Key::Shift; };
   if (app.shown.lesson.playing && std::ranges::any_of(step.keys, answers) && !held.shift && !held.ctrl) {
     wishes.push_back(LessonWish{LessonAct::Play});
     return;
   }
-  followControls(step, app, wishes);
+  followControls(step, app, wishes);  // before fields: Ctrl S saves what is in hand too
   if (!isHeld(app) && followField(app, step)) return;
   if (step.wentDown(Key::Escape)) followEscape(app, wishes);
   followFocus(app, step, wishes);
@@ -218,17 +218,17 @@ void Focus::step(bool backwards) {
   // Place −1 is the drawing: one step past either end gives the keys back to it.
   std::ptrdiff_t place = here == items.end() ? -1 : here - items.begin();
   place += backwards ? -1 : 1;
-  if (place < -1) place = count - 1;
+  if (place < -1) place = count - 1;  // back from the drawing: the last item
   at = place < 0 || place >= count ? 0 : items[static_cast<std::size_t>(place)].id;
-  arrived = at != 0;
+  arrived = at != 0;  // it is then scrolled into sight
 }
 
 void Focus::endFrame() {
   items.swap(now);
   now.clear();
-  activate = false;
+  activate = false;  // both hold for one frame
   arrived = false;
-  if (std::ranges::find(items, at, &Item::id) == items.end()) at = 0;
+  if (std::ranges::find(items, at, &Item::id) == items.end()) at = 0;  // else keys would go nowhere
 }
 
 }  // namespace sillwright::view

@@ -13,7 +13,7 @@ namespace {
 constexpr float kEyeSeconds = 0.9F;  // from one card's view to the next
 constexpr float kWaySeconds = 1.8F;  // for parts to come
 constexpr float kStill = 2.0F;       // seconds at least that a card lies when all have come
-constexpr float kPaceStep = 1.25F;
+constexpr float kPaceStep = 1.25F;   // from one key of pace to the next
 
 /// Whether the same is seen.
 bool seesTheSame(const document::Lesson& a, const document::Lesson& b) {
@@ -40,8 +40,8 @@ void close(Shown& shown, LessonPlay& play) {
   if (shown.lesson.class_room) shown.full_screen = false;
   shown.lesson = {};
   LessonPlay none;
-  none.step_version = play.step_version;
-  none.exercise_round = play.exercise_round;
+  none.step_version = play.step_version;      // goes on counting: the next step's scene is no earlier one
+  none.exercise_round = play.exercise_round;  // the next one is shuffled another way
   play = std::move(none);
   shown.look.hidden_steps = 0;
   shown.look.lit_step.reset();
@@ -61,7 +61,7 @@ bool goOn(document::Lesson& lesson, const LessonPlay& play) {
   const int cards = cardsOf(play);
   const bool last = lesson.place >= cards;
   const bool sheds = last || taught.cards[static_cast<std::size_t>(lesson.place)] == plan::StepKind::Cladding;
-  const bool watch = !lesson.watching && lesson.drops && taught.wet && sheds;
+  const bool watch = !lesson.watching && lesson.drops && taught.wet && sheds;  // once: after that the next card comes
   if (last && !watch) return false;
   go(lesson, lesson.place + (watch ? 0 : 1), cards);
   lesson.watching = watch;
@@ -94,7 +94,7 @@ void deal(App& app, std::uint32_t round) {
   LessonPlay& play = app.lesson;
   auto task = document::makeTask(*play.exercise, *app.document, round);
   if (!task.ok()) return tell(app, "The exercise can't be set: " + base::toLine(task.errors.front()), true);
-  if (lesson.class_room) app.shown.full_screen = false;
+  if (lesson.class_room) app.shown.full_screen = false;  // an exercise is no class room's
   lesson = lessonOf(*app.document, document::indexOf(app.document->job.openings, play.exercise->opening));
   lesson.what_ifs = task.value->wrong;
   lesson.exercise = document::begin(std::make_shared<const document::Task>(std::move(*task.value)));
@@ -104,7 +104,7 @@ void deal(App& app, std::uint32_t round) {
 void startOrLeaveExercise(App& app) {
   if (app.shown.lesson.exercise) {
     app.shown.lesson = lessonOf(*app.document, app.shown.lesson.opening);
-    app.lesson.exercise.reset();
+    app.lesson.exercise.reset();  // a lesson again, of the same opening
     return;
   }
   app.lesson.exercise = document::plainExercise(*app.document, static_cast<std::size_t>(app.shown.lesson.opening));
@@ -115,7 +115,7 @@ void step(App& app, int by, int cards) {
   document::Lesson& lesson = app.shown.lesson;
   lesson.playing = false;
   if (!lesson.class_room || by <= 0) return go(lesson, lesson.place + (lesson.watching ? 0 : by), cards);
-  static_cast<void>(goOn(lesson, app.lesson));
+  static_cast<void>(goOn(lesson, app.lesson));  // a class sees the water between cards, as while it plays
 }
 
 /// What is done within a lesson that is on.
@@ -218,8 +218,8 @@ void grantLesson(App& app, const LessonWish& wish) {
 void beginExercise(App& app) {
   if (!app.document || !app.lesson.exercise) return;
   app.shown.folded = false;
-  deal(app, 0);
-  if (!app.shown.lesson.exercise) return;
+  deal(app, 0);                            // the same deal for everybody who opens its file
+  if (!app.shown.lesson.exercise) return;  // deal has told why
   grant(app, PickOpening{app.shown.lesson.opening, true});
   followLesson(app);
 }
@@ -233,7 +233,7 @@ float cardSeconds(const document::Lesson& lesson, const LessonPlay& play) {
   if (lesson.watching) {
     float longest = 0.0F;
     for (const scene::WaterLine& line : play.water) longest = std::max(longest, scene::lengthOf(line));
-    return std::max(reading, 2.0F * longest / kDropSpeed);
+    return std::max(reading, 2.0F * longest / kDropSpeed);  // a drop runs the whole way twice
   }
   const bool come = play.step && document::comes(*play.step);
   return std::max(reading, kEyeSeconds + (come ? kWaySeconds : 0.0F) + kStill);
@@ -243,7 +243,7 @@ bool showsWater(const document::Lesson& lesson) { return lesson.watching || (!le
 
 void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
   if (!lesson.on() || !play.taught) return;
-  if (isLessonRunning(lesson, play)) play.drop_seconds += seconds;
+  if (isLessonRunning(lesson, play)) play.drop_seconds += seconds;  // at rest it stays where it is
   if (play.coming < 1.0F) play.coming = std::min(1.0F, play.coming + seconds * lesson.pace / kWaySeconds);
   if (!lesson.playing) return;
   lesson.since += seconds * lesson.pace;
@@ -256,7 +256,7 @@ void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
 
 void followComing(App& app) {
   LessonPlay& play = app.lesson;
-  const bool rests = play.coming >= 1.0F ? !play.moved : play.coming <= 0.0F && play.moved;
+  const bool rests = play.coming >= 1.0F ? !play.moved : play.coming <= 0.0F && play.moved;  // still
   if (!play.step || rests) return;
   play.moved.reset();
   const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(app.shown.lesson.opening)];
@@ -308,12 +308,12 @@ void followLesson(App& app) {
   std::optional<document::Tried> tried;
   if (app.lesson.taught->skin_changed) tried = document::Tried{index, app.lesson.taught->skin};
   const bool other_scene = tried.has_value() || app.document->tried.has_value();
-  if (other_scene) document::tryOn(*app.document, std::nullopt);
+  if (other_scene) document::tryOn(*app.document, std::nullopt);  // asItShouldBe reads the document without the what-if
   const bool was_beside = app.lesson.right.has_value();
   app.lesson.right = asItShouldBe(*app.document, lesson);
   if (other_scene) {
     document::tryOn(*app.document, std::move(tried));
-    newScene(app);
+    newScene(app);  // before app.version is noted below
   }
   app.shown.look.hidden_steps = app.lesson.taught->hidden_steps;
   app.shown.look.lit_step = app.lesson.taught->lit_step;
@@ -327,7 +327,7 @@ void followLesson(App& app) {
     seen.pitch_degrees = app.shown.camera.pitch_degrees;
     flyTo(app, standAt(seen, canvasOf(app)));
   }
-  app.lesson.from = lesson;
+  app.lesson.from = lesson;  // last: followStep compares with the one before
   app.lesson.version = app.version;
   disturb(app);
 }
