@@ -31,11 +31,11 @@ void drawPickedDimensions(Lettering& on, std::size_t index) {
   const glm::vec3 rise = up * (frame.height * 0.5F);
   const glm::vec3 bl = frame.centre - side - rise;
   const glm::vec3 br = frame.centre + side - rise;
-  const double right = plan::headLineOf(opening).right();
+  const double right = plan::headLineOf(opening).right();  // a head that follows the roof is told at its right side
   const glm::vec3 tr = br + up * static_cast<float>(right);
   drawWallDimension(on, wall, bl, br, -up, figure(opening.width, on.display));
-  if (right > 0) drawWallDimension(on, wall, br, tr, wall.along, figure(right, on.display));
-  if (opening.sill > 1.0) {
+  if (right > 0) drawWallDimension(on, wall, br, tr, wall.along, figure(right, on.display));  // a triangle has none
+  if (opening.sill > 1.0) {  // mm: a door has no sill height to tell
     const glm::vec3 foot = bl - up * static_cast<float>(opening.sill);
     drawWallDimension(on, wall, foot, bl, -wall.along, figure(opening.sill, on.display));
   }
@@ -95,7 +95,7 @@ bool drawName(Lettering& on, const Name& name) {
   // What stands before it is looked for last: that is a ray through the whole scene.
   const scene::OpeningFrame& frame = on.document.scene.openings[name.opening];
   if (!on.isFree({low, low + outer}) || on.isBehindOther(frame.wall, frame.centre, name.at)) return false;
-  on.write("name", opening.name, {low, low + outer});
+  on.write("name", opening.name, {low, low + outer});  // before it is drawn: what is written keeps its room
 
   drawGround(ui, on.list, low, low + outer, name.picked ? ui.colours->ink : ui.colours->rule,
              name.picked ? std::max(1.5F, ui.px(1.5F)) : 1.0F);
@@ -119,12 +119,12 @@ void drawCutNames(Lettering& on, std::size_t opening) {
     const auto corners = std::span(face.corner).first(face.count);
     const scene::Box box = scene::boxRound(corners);
     const glm::vec3 middle = (box.low + box.high) * 0.5F + on.shiftOf(part);
-    const float wide = glm::distance(corners.front(), corners[corners.size() / 2]);
+    const float wide = glm::distance(corners.front(), corners[corners.size() / 2]);  // across it, for an area
     auto& most = named[scene::nameOf(part.kind, on.document.practice->words)];
     const auto at = on.project(middle);
     if (wide <= most.first || !on.isShown(part) || !at || !on.canvas.isFree(at->x, at->y)) continue;
     const auto hit = on.hitAt(*at);
-    if (hit && hit->part == face.part) most = {wide, middle};
+    if (hit && hit->part == face.part) most = {wide, middle};  // else something stands before it
   }
   std::vector<document::StepNote> notes;
   for (const auto& [words, most] : named) {
@@ -141,7 +141,7 @@ void drawMeasuring(Lettering& on) {
   std::vector<ImVec2> seen;
   for (const glm::vec3& place : places) {
     const auto at = on.project(place);
-    if (!at) return;
+    if (!at) return;                                    // a place behind the eye has no cross
     const ImVec2 down{on.ui.px(6.0F), on.ui.px(6.0F)};  // half a cross
     const ImVec2 up{down.x, -down.y};
     for (const ImVec2 half : {down, up}) drawInkLine(on, *at - half, *at + half);
@@ -149,7 +149,7 @@ void drawMeasuring(Lettering& on) {
   }
   if (seen.size() < 2) return;
   drawInkLine(on, seen[0], seen[1]);
-  scene::WallFrame plan;
+  scene::WallFrame plan;  // of no wall: the plan's axes, which are the world's
   const scene::WallFrame& wall =
       measuring.wall >= 0 ? on.document.scene.walls[static_cast<std::size_t>(measuring.wall)] : plan;
   const std::string words = wordsFor(lengthsBetween(places[0], places[1], wall), on.display);
@@ -213,11 +213,11 @@ std::array<double, 2> gapsAt(const document::Document& document, std::size_t ope
 std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::Document& document, const Shown& shown,
                                 const Canvas& canvas, const WaterShown& water, std::vector<Rect> taken) {
   Lettering on{ui, list, document, shown, canvas, std::move(taken), {}};
-  drawChangedNote(on);
+  drawChangedNote(on);  // first: what is written first keeps its room
   if (water.taught != nullptr) {
     if (water.step != nullptr) drawStepMarks(on, *water.step);
-    if (water.step == nullptr || !water.step->unit_out) drawWater(on, water);
-    return std::move(on.written);
+    if (water.step == nullptr || !water.step->unit_out) drawWater(on, water);  // the unit isn't in yet
+    return std::move(on.written);                                              // a lesson has the picture to itself
   }
   if (shown.measuring.on) drawMeasuring(on);
   if (!shown.labels) return std::move(on.written);
@@ -232,7 +232,7 @@ std::vector<Written> drawLabels(const Ui& ui, ImDrawList& list, const document::
   int drawn = 0;
   int looked_at = 0;
   for (const Name& name : namesInSight(on)) {
-    if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;
+    if (drawn >= kMostLabels || ++looked_at > 3 * kMostLabels) break;  // a hidden one costs a ray too
     if (drawName(on, name)) ++drawn;
   }
   return std::move(on.written);
@@ -248,7 +248,7 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
   const plan::Point middle = middleOf(document, opening, corner);
   const job::Opening& of = document.job.openings[opening];
   const glm::vec3 point = frame.toWorld(
-      {static_cast<float>(of.left + middle.x), frame.depth * 0.5F, static_cast<float>(of.sill + middle.z)});
+      {static_cast<float>(of.left + middle.x), frame.depth * 0.5F, static_cast<float>(of.sill + middle.z)});  // midway
   const auto built = [&] { return scene::build(document.job, *document.practice, document.plan, document.meshes); };
   lens.scene = about(document.drawn_deviation == 1 ? document.scene : built(), wall, point, static_cast<float>(mm));
   const glm::vec3 look = inside ? -frame.inward : frame.inward;
@@ -280,7 +280,7 @@ void drawLensGaps(const Ui& ui, ImDrawList& list, const Rect& place, float pixel
                        plan::isTop(corner) ? unit.high.z : unit.low.z};
   const plan::Point out{plan::isRight(corner) ? 1.0 : -1.0, plan::isTop(corner) ? 1.0 : -1.0};
   const auto seen = [&](double x, double z) {
-    const ImVec2 off{static_cast<float>((x - middle.x) * (inside ? -scale : scale)),
+    const ImVec2 off{static_cast<float>((x - middle.x) * (inside ? -scale : scale)),  // from inside left is right
                      static_cast<float>((middle.z - z) * scale)};
     return times(place.low + place.high, 0.5F) + off;
   };
@@ -290,7 +290,7 @@ void drawLensGaps(const Ui& ui, ImDrawList& list, const Rect& place, float pixel
     const std::string words = figure(gap, document.practice->display);
     const Plate plate{{ui.px(3.0F), 0.0F}, 0.0F, ui.colours->rule, {{ui.fonts.small, ui.colours->ink, words}}};
     const ImVec2 size = sizeOf(ui, plate);
-    const ImVec2 way = times(from - to, 1.0F / std::max(length(from - to), 1.0F));
+    const ImVec2 way = times(from - to, 1.0F / std::max(length(from - to), 1.0F));  // away from the unit's corner
     const ImVec2 beside = times({way.x * size.x, way.y * size.y}, 0.5F) + times(way, ui.px(6.0F));
     drawPlate(ui, list, rounded(from + beside - times(size, 0.5F)), plate);
   };
@@ -307,7 +307,7 @@ Rect placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& pane
   for (const Rect& panel : panels) {
     const float beside = std::round(panel.high.x + margin);
     const bool covered = overlap(panel, {at, at + size});
-    if (covered && beside + side <= canvas.width - canvas.right) at.x = beside;
+    if (covered && beside + side <= canvas.width - canvas.right) at.x = beside;  // if there is room
   }
   return {at, at + size};
 }
@@ -318,7 +318,7 @@ void drawLensFrame(const Ui& ui, ImDrawList& list, ImTextureID picture, const Re
                             (plan::isRight(corner) ? "right" : "left") + " corner of " +
                             document.job.openings[opening].name + ", true size";
   const float line = std::max(1.5F, ui.px(1.6F));
-  list.AddImage(picture, place.low, place.high, {0.0F, 1.0F}, {1.0F, 0.0F});
+  list.AddImage(picture, place.low, place.high, {0.0F, 1.0F}, {1.0F, 0.0F});  // its lowest row comes first
   list.AddRect(place.low, place.high, toU32(ui.colours->ink), 0.0F, 0, line);
   const ImVec2 pad{ui.px(6.0F), ui.px(3.0F)};
   const Plate words{pad,

@@ -39,7 +39,7 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verd
               check::Basis basis) {
   if (basis == check::Basis::Planned) {
     list.AddCircle(centre, radius * 1.05F, toU32(kPlannedRing), 24, radius * 0.3F);
-    radius *= 0.62F;
+    radius *= 0.62F;  // within the ring
   }
   const ImU32 colour = toU32(colourOf(verdict));
   if (verdict == check::Verdict::Ready) return list.AddCircleFilled(centre, radius, colour, 24);
@@ -142,7 +142,7 @@ FontFile findFont(const char* family, const char* style) {
   const Pattern wanted{FcPatternCreate()};
   FcPatternAddString(wanted.get(), FC_FAMILY, reinterpret_cast<const FcChar8*>(family));
   FcPatternAddString(wanted.get(), FC_STYLE, reinterpret_cast<const FcChar8*>(style));
-  FcConfigSubstitute(nullptr, wanted.get(), FcMatchPattern);
+  FcConfigSubstitute(nullptr, wanted.get(), FcMatchPattern);  // fontconfig wants both before it matches
   FcDefaultSubstitute(wanted.get());
   FcResult result = FcResultNoMatch;
   const Pattern found{FcFontMatch(nullptr, wanted.get(), &result)};
@@ -161,7 +161,7 @@ constexpr std::array<ImWchar, 19> kRanges{0x0020, 0x024F, 0x0370, 0x03FF, 0x0400
                                           0x2190, 0x21FF, 0x2200, 0x22FF, 0};
 
 ImFont* add(ImFontAtlas& atlas, const FontFile& file, float pixels) {
-  if (file.path.empty()) return atlas.AddFontDefault();
+  if (file.path.empty()) return atlas.AddFontDefault();  // the library brings one along
   ImFontConfig config;
   config.FontNo = file.face & 0xffff;  // the high half of fontconfig's number is a variable font's instance
   config.FontBuilderFlags = ImGuiFreeTypeBuilderFlags_LightHinting;
@@ -180,16 +180,16 @@ Colour colourOf(check::Verdict verdict) {
 
 std::optional<ImVec2> Lettering::project(glm::vec3 world) const {
   const glm::vec3 seen = projection(world);
-  if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;
+  if (seen.z <= 0.0F || !std::isfinite(seen.x) || !std::isfinite(seen.y)) return std::nullopt;  // behind the eye
   return ImVec2{seen.x, seen.y} + origin;
 }
 
 std::optional<std::array<ImVec2, 2>> Lettering::projectLine(glm::vec3 a, glm::vec3 b) const {
   if (isCutAway(a) && isCutAway(b)) return std::nullopt;
-  if (isCutAway(a)) std::swap(a, b);
+  if (isCutAway(a)) std::swap(a, b);  // b is then the end to be shortened
   if (isCutAway(b)) {
-    const float kept = std::max(0.0F, -shown.look.cut->beyond(a));
-    b = a + (b - a) * (kept / (kept + shown.look.cut->beyond(b)));
+    const float kept = std::max(0.0F, -shown.look.cut->beyond(a));  // a may lie a hair beyond
+    b = a + (b - a) * (kept / (kept + shown.look.cut->beyond(b)));  // as far as the plane
   }
   const auto from = project(a);
   const auto to = project(b);
@@ -209,7 +209,7 @@ bool Lettering::isShown(const scene::Part& part) const {
 std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
   at = at - origin;
   const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
-  if (!rays) rays.emplace(document.scene, render::shownUnder(shown.look));
+  if (!rays) rays.emplace(document.scene, render::shownUnder(shown.look));  // one search serves the whole picture
   return rays->pick(ray.from, ray.direction);
 }
 
@@ -260,20 +260,20 @@ void drawInkLine(const Lettering& on, ImVec2 a, ImVec2 b) {
 }
 
 void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, const std::string& words, int row) {
-  constexpr float kLeastSine = 0.35F;  // of one that is seen nearly end on
-  const glm::vec3 view = glm::normalize((a + b) * 0.5F - on.shown.camera.eye());
+  constexpr float kLeastSine = 0.35F;                                             // of one that is seen nearly end on
+  const glm::vec3 view = glm::normalize((a + b) * 0.5F - on.shown.camera.eye());  // from the eye to its middle
   if (glm::length(glm::cross(glm::normalize(b - a), view)) < kLeastSine) return;
   const auto from = on.project(a);
   const auto to = on.project(b);
-  const auto from_aside = on.project(a + aside * 50.0F);
+  const auto from_aside = on.project(a + aside * 50.0F);  // mm: far enough to tell its direction on the picture
   if (!from || !to || !from_aside || !on.isInPicture(*from) || !on.isInPicture(*to)) return;
   const ImVec2 direction = *from_aside - *from;
   const ImVec2 along = *to - *from;
   const ImVec2 size = textSize(on.ui.fonts.small, words);
   const float long_enough = size.x + on.ui.px(18.0F);
-  if (length(direction) < 1.0F || length(along) < long_enough) return;
+  if (length(direction) < 1.0F || length(along) < long_enough) return;  // seen end on, or shorter than its figure
 
-  const float away = on.ui.px(34.0F + 26.0F * static_cast<float>(row));
+  const float away = on.ui.px(34.0F + 26.0F * static_cast<float>(row));  // room for a figure from row to row
   const ImVec2 out = times(direction, away / length(direction));
   const ImVec2 start = *from + out;
   const ImVec2 end = *to + out;
@@ -283,7 +283,7 @@ void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, con
   if (!on.isFree({low - pad, low + size + pad})) return;
   on.write("dimension", words, {low - pad, low + size + pad});
 
-  const ImVec2 past = times(out, 1.0F + on.ui.px(6.0F) / away);
+  const ImVec2 past = times(out, 1.0F + on.ui.px(6.0F) / away);  // the line of reference runs on behind the dimension's
   drawInkLine(on, *from + times(out, on.ui.px(7.5F) / away), *from + past);
   drawInkLine(on, *to + times(out, on.ui.px(7.5F) / away), *to + past);
   drawInkLine(on, start, end);
@@ -293,7 +293,7 @@ void drawDimension(Lettering& on, glm::vec3 a, glm::vec3 b, glm::vec3 aside, con
 }
 
 Fonts buildFonts(ImFontAtlas& atlas, float scale) {
-  static const FontFile regular = findFont("Inter", "Regular");
+  static const FontFile regular = findFont("Inter", "Regular");  // once a program: each scale asks for the same
   static const FontFile semi_bold = findFont("Inter", "Semi Bold");
   atlas.Clear();
   atlas.FontBuilderIO = ImGuiFreeType::GetBuilderForFreeType();

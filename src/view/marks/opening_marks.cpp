@@ -50,7 +50,7 @@ double shownFace(const std::optional<scene::Cut>& cut, const scene::WallFrame& w
   if (!cut) return y;
   const float through = glm::dot(cut->normal, wall.inward);
   const float beyond = cut->beyond(wall.toWorld({0.0F, static_cast<float>(y), 0.0F}));
-  if (std::abs(through) < 0.99F || beyond <= 0.0F) return y;
+  if (std::abs(through) < 0.99F || beyond <= 0.0F) return y;  // no cut in the wall's plane, or the face stays
   return y - static_cast<double>(beyond / through);
 }
 
@@ -92,20 +92,20 @@ void drawAsBuilt(Lettering& on, const Plane& plane, double y, float alpha, float
 
 /// Pixels that a millimetre takes at a point, in the plane's own face.
 float pixelsPerMm(const Plane& plane, Point point) {
-  constexpr double kStep = 50.0;
+  constexpr double kStep = 50.0;  // mm: far enough for whole pixels, near enough not to leave the picture
   const auto at = [&](Point place) { return plane.on.project(plane.world(place, plane.face)); };
   const auto from = at(point);
   const auto across = at({point.x + kStep, point.z});
   const auto up = at({point.x, point.z + kStep});
   if (!from || !across || !up) return 0.0F;
-  return std::max(length(*across - *from), length(*up - *from)) / static_cast<float>(kStep);
+  return std::max(length(*across - *from), length(*up - *from)) / static_cast<float>(kStep);  // the less foreshortened
 }
 
 /// Whether the opening takes up enough of the picture, and isn't seen end on.
 bool isNear(const Plane& plane) {
   const glm::vec3 view = glm::normalize(plane.world({plane.opening.width / 2, plane.opening.height / 2}, plane.face) -
                                         plane.on.shown.camera.eye());
-  if (std::abs(glm::dot(view, plane.wall.inward)) < 0.3F) return false;
+  if (std::abs(glm::dot(view, plane.wall.inward)) < 0.3F) return false;  // within 17° of the wall's plane
   const float scale = pixelsPerMm(plane, {plane.opening.width / 2, plane.opening.height / 2});
   const auto larger = static_cast<float>(std::max(plane.opening.width, plane.opening.height));
   return scale * larger >= plane.on.ui.px(kNearOpening);
@@ -133,12 +133,12 @@ bool drawFigure(Lettering& on, const Figure& figure) {
   const ImVec2 pad{ui.px(4.0F), ui.px(1.0F)};
   const ImVec2 size = ImVec2{words.x + mark, words.y} + times(pad, 2.0F);
   // The plate begins where the leader ends, whichever way that runs.
-  const float half = std::abs(out.x) * size.x * 0.5F + std::abs(out.y) * size.y * 0.5F;
+  const float half = std::abs(out.x) * size.x * 0.5F + std::abs(out.y) * size.y * 0.5F;  // its half
   const ImVec2 middle = figure.from + times(out, figure.reach + half);
   const ImVec2 low = rounded(middle - times(size, 0.5F));
   if (!on.isFree({low, low + size})) return false;
   on.write(figure.about, figure.words, {low, low + size});
-  drawInkLine(on, figure.from, middle);
+  drawInkLine(on, figure.from, middle);  // before the plate, which covers its end
   on.list.AddRectFilled(low, low + size, toU32(ui.colours->paper), ui.px(2.0F));
   if (figure.governs) {
     on.list.AddRect(low, low + size, toU32(ui.colours->ink), ui.px(2.0F), 0, std::max(1.0F, ui.px(1.2F)));
@@ -186,7 +186,7 @@ std::optional<SeenGap> seenGap(const Plane& plane, Side side, At at, double gap)
   const double drawn = plane.times * gap;
   const auto unit_at = plane.at(unit);
   const auto edge_at = plane.at({unit.x + out.x * drawn, unit.z + out.z * drawn});
-  const auto in_at = plane.at({unit.x - out.x * 50, unit.z - out.z * 50});
+  const auto in_at = plane.at({unit.x - out.x * 50, unit.z - out.z * 50});  // mm: only for its direction
   if (!unit_at || !edge_at || !in_at) return std::nullopt;
   return SeenGap{*edge_at, *unit_at, *in_at - *unit_at};
 }
@@ -207,9 +207,9 @@ void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
   if (governing && !told) words += kGoverns;  // the others have its mark alone
   const Figure led{gapName(side, at), words, seen->unit, seen->inwards, on.ui.px(9.0F), governing, gap < 0.0};
   if (!drawFigure(on, led)) return;
-  drawInkLine(on, seen->edge, seen->unit);
+  drawInkLine(on, seen->edge, seen->unit);  // the gap itself, as it is drawn
   drawTick(on.ui, on.list, seen->edge, 3.0F);
-  if (length(seen->edge - seen->unit) > on.ui.px(5.0F)) drawTick(on.ui, on.list, seen->unit, 3.0F);
+  if (length(seen->edge - seen->unit) > on.ui.px(5.0F)) drawTick(on.ui, on.list, seen->unit, 3.0F);  // else one does
   if (governing) drawGoverningMark(on.list, seen->edge, on.ui.px(5.5F), *on.ui.colours);
 }
 
@@ -256,7 +256,7 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
   const auto& points = plane.planned.packing.points;
   for (std::size_t i = 0; i < points.size(); ++i) {
     const std::size_t pieces = static_cast<std::size_t>(points[i].stack.pieces) + (points[i].backing > 0 ? 1 : 0);
-    const auto stack = left.first(std::min(pieces, left.size()));
+    const auto stack = left.first(std::min(pieces, left.size()));  // never past what the scene has
     left = left.subspan(stack.size());
     auto middle = middleOf(on.document.scene, stack);
     if (!middle) continue;
@@ -267,10 +267,10 @@ void drawPackers(Lettering& on, const Plane& plane, std::size_t index) {
         plane.wall.along * static_cast<float>(out.x) + glm::vec3{0.0F, 0.0F, static_cast<float>(out.z)};
     const auto aside = on.project(*middle + outwards * 50.0F);
     if (!at || !aside || !on.isInPicture(*at)) continue;
-    const float scale = length(*aside - *at) / 50.0F;
+    const float scale = length(*aside - *at) / 50.0F;  // pixels a millimetre, outwards
     if (scale < on.ui.px(kNearPacker)) continue;
     const auto hit = on.hitAt(*at);
-    if (!hit || std::ranges::find(stack, hit->part) == stack.end()) continue;
+    if (!hit || std::ranges::find(stack, hit->part) == stack.end()) continue;  // something stands before it
     const auto thick = static_cast<float>((points[i].stack.total + points[i].backing) * plane.times);
     drawFigure(on, {"packer " + std::to_string(i), plan::stackWords(points[i], on.display), *at, *aside - *at,
                     thick * 0.5F * scale + on.ui.px(12.0F), false, true});
@@ -284,7 +284,7 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
   for (const scene::MeshUse& use : scene.uses) {
     const scene::Part& part = scene.parts[use.part];
     if (!part.breaks_out || part.opening != static_cast<std::int32_t>(index) || !on.isShown(part)) continue;
-    const glm::vec3 along = glm::normalize(use.place[1]);
+    const glm::vec3 along = glm::normalize(use.place[1]);  // a screw's mesh lies along its own y
     const glm::vec3 point = use.place[3] + along * part.size.x + on.shiftOf(part);
     if (on.isCutAway(point)) continue;
     const auto at = on.project(point);
@@ -313,7 +313,7 @@ void drawGoverningMark(ImDrawList& list, ImVec2 centre, float radius, const Pale
     list.AddQuadFilled({centre.x, centre.y - size}, {centre.x + size, centre.y}, {centre.x, centre.y + size},
                        {centre.x - size, centre.y}, toU32(colour));
   };
-  diamond(radius * 1.35F, colours.paper);
+  diamond(radius * 1.35F, colours.paper);  // an edge of paper parts it from what it lies on
   diamond(radius, colours.ink);
 }
 
@@ -322,7 +322,7 @@ void drawShapeLines(Lettering& on, std::size_t opening) {
   if (!isNear(plane)) return;
   const double far = plane.face > 0.0 ? 0.0 : static_cast<double>(plane.wall.depth);
   if (plane.planned.as_built.trust != plan::Trust::Planned) {
-    drawAsBuilt(on, plane, far, 0.45F, std::max(1.0F, on.ui.px(1.0F)));
+    drawAsBuilt(on, plane, far, 0.45F, std::max(1.0F, on.ui.px(1.0F)));  // first: the near face lies over it
     drawAsBuilt(on, plane, plane.face, 1.0F, std::max(1.5F, on.ui.px(1.8F)));
   }
   drawPlanned(on, plane);
@@ -331,7 +331,7 @@ void drawShapeLines(Lettering& on, std::size_t opening) {
 void drawOpeningMarks(Lettering& on, std::size_t opening) {
   const Plane plane = planeOf(on, opening);
   if (!isNear(plane)) return;
-  drawGaps(on, plane);
+  drawGaps(on, plane);  // what is written first keeps its room: gaps before packers
   drawBreakOuts(on, plane, opening);
   drawPackers(on, plane, opening);
 }
@@ -345,7 +345,7 @@ void drawChangedNote(Lettering& on) {
   };
   const double drawn = on.document.drawn_deviation;
   if (drawn > 1.0) {
-    const bool limited = drawn < on.document.deviation - 0.05;
+    const bool limited = drawn < on.document.deviation - 0.05;  // what a figure of one decimal tells
     add("deviation ×" + words::number(drawn, 1) + (limited ? ", the most there is room for" : ""),
         "gaps, packers, out-of-square drawn larger; figures true");
   }

@@ -44,7 +44,7 @@ std::vector<double> edgesAlong(const job::Job& job, std::size_t wall) {
     edges.push_back(opening.left);
     edges.push_back(opening.left + opening.width);
   }
-  std::sort(edges.begin(), edges.end());
+  std::sort(edges.begin(), edges.end());  // from the left, whatever order the job has
   return edges;
 }
 
@@ -57,9 +57,9 @@ std::optional<ImVec2> freePlace(const Lettering& on, glm::vec3 world) {
 /// A small arrowhead each way that the handle goes.
 void drawWays(const Lettering& on, const Handle& handle, ImVec2 at) {
   for (const glm::vec3 way : {handle.along, -handle.along, handle.across, -handle.across}) {
-    const auto to = freePlace(on, handle.at + way * 60.0F);
+    const auto to = freePlace(on, handle.at + way * 60.0F);  // mm, for its direction on the picture
     const float size = to ? length(*to - at) : 0.0F;
-    if (size < 1.0F) continue;
+    if (size < 1.0F) continue;  // a way straight to the eye, or none
     const ImVec2 u = times(*to - at, 1.0F / size);
     const ImVec2 side = times({-u.y, u.x}, on.ui.px(3.5F));
     const ImVec2 base = at + times(u, on.ui.px(8.0F));
@@ -105,7 +105,7 @@ void drawFigure(const Lettering& on, ImVec2 at, const std::string& name, const s
   const ImVec2 size = sizeOf(ui, plate);
   const ImVec2 low{std::max(0.0F, std::min(at.x + ui.px(18.0F), on.canvas.width - size.x)),
                    std::max(0.0F, std::min(at.y + ui.px(14.0F), on.canvas.height - size.y))};
-  drawPlate(ui, *ImGui::GetForegroundDrawList(), low, plate);
+  drawPlate(ui, *ImGui::GetForegroundDrawList(), low, plate);  // over panels too: the pointer may be beside one
 }
 
 /// The words of the first stop; empty: there is none.
@@ -130,7 +130,7 @@ std::vector<ImVec2> placeNotes(const std::vector<ImVec2>& about, const std::vect
   constexpr float kGap = 0.35F;  // of a note's height, to the next
   std::vector<std::size_t> order(about.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return about[i].y; });
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return about[i].y; });  // from above
   const auto isRight = [&](std::size_t i) { return about[i].x > (room.low.x + room.high.x) * 0.5F; };
   std::vector<ImVec2> places(about.size());
   std::array<float, 2> next{room.low.y, room.low.y};
@@ -165,7 +165,7 @@ void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
     if (holds(room.low.x + 1.0F) && other.low.y > middle) room.high.y = std::min(room.high.y, other.low.y - margin.y);
     if (holds(room.high.x - 1.0F) && other.high.y < middle) room.low.y = std::max(room.low.y, other.high.y + margin.y);
   }
-  const float widest = (room.high.x - room.low.x) * 0.3F;
+  const float widest = (room.high.x - room.low.x) * 0.3F;  // the work keeps the middle
   const Colour ink = ui.colours->ink;
   std::vector<Plate> plates;
   std::vector<std::vector<ImVec2>> at;
@@ -180,7 +180,7 @@ void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
     }
     ImVec2 sum{0.0F, 0.0F};
     for (const ImVec2 place : places) sum = sum + place;
-    about.push_back(places.empty() ? ImVec2{room.low.x, room.high.y}
+    about.push_back(places.empty() ? ImVec2{room.low.x, room.high.y}  // behind the eye: in the corner
                                    : times(sum, 1.0F / static_cast<float>(places.size())));
   }
   const std::vector<ImVec2> places = placeNotes(about, sizes, room);
@@ -208,14 +208,14 @@ void drawWallDimensions(Lettering& on, std::size_t index) {
     drawWallDimension(on, frame, at(x, 0), at(x, z), aside, figure(z, on.display), row);
   };
   const std::vector<double> edges = edgesAlong(on.document.job, index);
-  along(0, wall.length, edges.size() > 2 ? 1 : 0);
+  along(0, wall.length, edges.size() > 2 ? 1 : 0);  // beyond the openings' row
   for (std::size_t i = 0; edges.size() > 2 && i + 1 < edges.size(); ++i) along(edges[i], edges[i + 1], 0);
   const double first = wall.top.front().z;
   const double last = wall.top.back().z;
   const double highest = std::ranges::max(wall.top, {}, &job::TopPoint::z).z;
   height(0, first, -frame.along, 0);
-  if (!isLevel(wall)) height(wall.length, last, frame.along, 0);
-  if (highest > std::max(first, last)) height(wall.length, highest, frame.along, 1);
+  if (!isLevel(wall)) height(wall.length, last, frame.along, 0);                      // else it is the first's
+  if (highest > std::max(first, last)) height(wall.length, highest, frame.along, 1);  // a peak
 }
 
 std::string stopAt(const document::Document& document, std::size_t opening) {
@@ -223,7 +223,7 @@ std::string stopAt(const document::Document& document, std::size_t opening) {
 }
 
 std::string stopAtWall(const document::Document& document, std::size_t wall) {
-  std::string stop = stopIn(document.findings.walls[wall]);
+  std::string stop = stopIn(document.findings.walls[wall]);  // its own goes before its openings'
   for (std::size_t i = 0; stop.empty() && i < document.job.openings.size(); ++i) {
     const job::Opening& opening = document.job.openings[i];
     if (opening.wall != wall) continue;
@@ -237,12 +237,12 @@ void drawFlash(const Lettering& on, const std::vector<std::uint32_t>& parts, flo
   constexpr Colour kLight{0x00, 0x72, 0xB2};  // of Okabe and Ito's set, and no verdict's
   for (const scene::Solid& solid : on.document.scene.solids) {
     const scene::Part& part = on.document.scene.parts[solid.part];
-    if (!std::ranges::binary_search(parts, solid.part) || !on.isShown(part)) continue;
+    if (!std::ranges::binary_search(parts, solid.part) || !on.isShown(part)) continue;  // followJob lists them rising
     const glm::vec3 shift = on.shiftOf(part);
     const scene::Box box = scene::boxRound(solid.corner);
     const auto middle = on.project((box.low + box.high) * 0.5F + shift);
     const auto hit = middle && on.isInPicture(*middle) ? on.hitAt(*middle) : std::nullopt;
-    if (!hit || hit->part != solid.part) continue;
+    if (!hit || hit->part != solid.part) continue;  // only what is seen lights up
     for (const auto& ends : scene::kEdges) {
       const auto line = on.projectLine(solid.corner[ends[0]] + shift, solid.corner[ends[1]] + shift);
       if (line) on.list.AddLine((*line)[0], (*line)[1], toU32(kLight, strength), on.ui.px(2.5F));
@@ -253,7 +253,7 @@ void drawFlash(const Lettering& on, const std::vector<std::uint32_t>& parts, flo
 void drawHandles(const Lettering& on, const std::vector<Handle>& handles, std::optional<std::size_t> hovered,
                  const Pull* pull) {
   for (std::size_t i = 0; i < handles.size(); ++i) {
-    drawHandle(on, handles[i], pull != nullptr ? pull->handle.same(handles[i]) : hovered == i);
+    drawHandle(on, handles[i], pull != nullptr ? pull->handle.same(handles[i]) : hovered == i);  // by what it pulls
   }
   const Handle* hot = pull != nullptr ? &pull->handle : nullptr;
   if (hot == nullptr && hovered && *hovered < handles.size()) hot = &handles[*hovered];
@@ -278,7 +278,7 @@ void drawCut(const Lettering& on, const CutHandle& cut, const Pull* pull) {
   drawHandle(on, handle, hot);
   if (!hot) return;
   const glm::vec3 seen = on.projection(handle.at);
-  const bool by_keys = pull != nullptr && pull->by_keys;
+  const bool by_keys = pull != nullptr && pull->by_keys;  // then the pointer is anywhere
   drawFigure(on, by_keys ? ImVec2{seen.x, seen.y} : ImGui::GetIO().MousePos, nameOfCut(cutting),
              figure(cutting.at, on.display), pull);
 }

@@ -40,7 +40,7 @@ std::optional<Seen> see(const Lettering& on, const scene::WaterLine& line, const
   for (std::size_t i = 0; i < line.points.size(); ++i) {
     const glm::vec3 world = shownAt(on, line.points[i], inward);
     const auto at = on.project(world);
-    if (!at) return std::nullopt;
+    if (!at) return std::nullopt;  // a part of it is behind the eye
     if (i > 0) run += glm::distance(before, world);
     before = world;
     seen.at.push_back(*at);
@@ -96,9 +96,9 @@ void drawDrops(Lettering& on, const Seen& seen, std::size_t number, float second
   const float whole = seen.run.back();
   const Colour colour = waterColour(on, seen.line->leaks());
   // Neighbours don't fall in step.
-  const float phase = std::fmod(static_cast<float>(number) * 0.618F, 1.0F) * kDropsApart;
+  const float phase = std::fmod(static_cast<float>(number) * 0.618F, 1.0F) * kDropsApart;  // golden ratio
   for (float run = std::fmod(seconds * kDropSpeed + phase, kDropsApart); run < whole; run += kDropsApart) {
-    if (!seen.line->points[pointAfter(seen, run)].covered) drawDrop(on, along(seen, run), colour);
+    if (!seen.line->points[pointAfter(seen, run)].covered) drawDrop(on, along(seen, run), colour);  // in sight
   }
 }
 
@@ -115,12 +115,12 @@ std::string wayAt(const Seen& seen, const plan::Skin& skin, float run) {
   const std::int32_t here = points[i].sheet;
   std::size_t next = i;
   while (next < points.size() && points[next].sheet == here) ++next;
-  const float edge = seen.run[next - 1];
+  const float edge = seen.run[next - 1];  // where it leaves this sheet
   if (run < edge - kEdge) return (points[i].covered ? "behind what lies over it, down " : "down ") + name(here);
-  if (next == points.size())
+  if (next == points.size())  // the line ends on it
     return seen.line->leaks() ? "from " + name(here) + " into the wall" : "off " + name(here) + ", outside";
   const std::int32_t after = points[next].sheet;
-  if (order(after) > order(here)) return "from " + name(here) + " out over " + name(after);
+  if (order(after) > order(here)) return "from " + name(here) + " out over " + name(after);  // a sheet further out
   return "over " + name(here) + "'s lower edge, on to " + name(after);
 }
 
@@ -135,7 +135,7 @@ void followDrop(Lettering& on, const Seen& seen, const plan::Skin& skin, float s
   const Plate plate{{ui.px(6.0F), ui.px(2.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, words}}};
   const ImVec2 size = sizeOf(ui, plate);
   const float right = on.origin.x + on.canvas.width - on.canvas.right - size.x;
-  const float aside = at.x + ui.px(14.0F) < right ? ui.px(14.0F) : -ui.px(14.0F) - size.x;
+  const float aside = at.x + ui.px(14.0F) < right ? ui.px(14.0F) : -ui.px(14.0F) - size.x;  // or left
   on.write("drop", plate, {std::max(at.x + aside, on.origin.x + on.canvas.left), at.y - size.y * 0.5F});
 }
 
@@ -177,14 +177,14 @@ void drawFault(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vect
       return other.words == words && length(other.at - *at) < ui.px(reach);
     });
   };
-  if (within(26.0F)) return;
+  if (within(26.0F)) return;  // its ring would lie on another's
   if (slight) {
     drawMark(on.list, *at, ui.px(10.0F), verdict, *ui.colours);
   } else {  // a ring with a paper edge, seen on any ground
     on.list.AddCircle(*at, ui.px(11.0F), toU32(ui.colours->paper), 32, ui.px(6.0F));
     on.list.AddCircle(*at, ui.px(11.0F), toU32(colourOf(verdict)), 32, ui.px(3.0F));
   }
-  const bool told = within(300.0F);
+  const bool told = within(300.0F);  // the same words need not stand twice so near
   ringed.push_back({*at, words});
   if (told) return;
   const Plate plate{.pad = {ui.px(6.0F), ui.px(3.0F)},
@@ -192,7 +192,7 @@ void drawFault(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vect
                     .lines = {{ui.fonts.strong, ui.colours->ink, words}},
                     .weight = ui.px(1.5F)};
   const ImVec2 size = sizeOf(ui, plate);
-  for (const float x : {at->x + ui.px(11.0F), at->x - ui.px(11.0F) - size.x}) {
+  for (const float x : {at->x + ui.px(11.0F), at->x - ui.px(11.0F) - size.x}) {  // right, else left
     const ImVec2 low = rounded({x, at->y - size.y * 0.5F});
     if (on.isFree({low, low + size})) return on.write(slight ? "slight fault" : "leak", plate, low);
   }
@@ -219,25 +219,25 @@ void drawWater(Lettering& on, const WaterShown& water) {
     const float x = seen->at.front().x;
     const auto near = [&](float other) { return std::abs(other - x) < on.ui.px(kLeastApart); };
     if (std::any_of(at.begin(), at.end(), near)) continue;
-    at.push_back(x);
+    at.push_back(x);  // before it is asked whether it is hidden: its neighbours would be as well
     const std::size_t middle = seen->at.size() / 2;
     if (!inside && water.step == nullptr && on.isBehindOther(own, line.points[middle].at, seen->at[middle])) continue;
     (line.leaks() ? leaking : dry).push_back(std::move(*seen));
   }
-  const Seen* told = water.seconds > 0.0F ? mostTelling(dry, leaking) : nullptr;
+  const Seen* told = water.seconds > 0.0F ? mostTelling(dry, leaking) : nullptr;  // at rest no drop is followed
   std::size_t number = 0;
-  for (const auto* some : {&dry, &leaking}) {
+  for (const auto* some : {&dry, &leaking}) {  // what leaks lies over what doesn't
     for (const Seen& seen : *some) drawLine(on, seen);
     if (water.seconds <= 0.0F) continue;
     for (const Seen& seen : *some) {
-      if (&seen != told) drawDrops(on, seen, ++number, water.seconds);
+      if (&seen != told) drawDrops(on, seen, ++number, water.seconds);  // that line has the one drop whose way is told
     }
   }
   if (told != nullptr) followDrop(on, *told, water.taught->there, water.seconds);
   std::vector<Ringed> ringed;
   const plan::Water& traced = water.taught->water;
   for (const auto* faults : {&traced.leaks, &traced.behind_cladding, &traced.held}) {
-    if (inside && faults != &traced.leaks) continue;
+    if (inside && faults != &traced.leaks) continue;  // what stays in the wall isn't seen from there
     for (const plan::Leak& each : *faults) {
       const double x = (each.x_low + each.x_high) / 2;
       drawFault(on, each, scene::onSkin(on.document.scene, job, opening, x, each.z), ringed);
