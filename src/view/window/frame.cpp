@@ -67,7 +67,7 @@ std::vector<Rect> roomTaken(const App& app, const std::vector<Rect>& panels, con
 
 /// Handles of what is picked, but not in a lesson.
 void followHandles(App& app) {
-  app.pointed.handles.clear();
+  app.pointed.handles.clear();  // as drawn last: the pointer of the next frame is on these
   if (app.shown.lesson.on() || app.shown.measuring.on || !app.shown.labels) return;
   app.pointed.handles =
       handlesOf(*app.document, app.shown.wall, app.shown.opening, app.shown.camera, app.shown.look.spread);
@@ -86,18 +86,18 @@ void drawMarks(App& app, Stage& stage, const Ui& ui) {
   ImDrawList& list = *ImGui::GetBackgroundDrawList();
   stage.seen.written =
       drawLabels(ui, list, *app.document, app.shown, app.layout.canvas, water, roomTaken(app, stage.seen.panels, ui));
-  followHandles(app);
+  followHandles(app);  // after the names: they take no room from them
   const Lettering on{ui, list, *app.document, app.shown, app.layout.canvas, {}, {}};
   if (app.flash.on()) drawFlash(on, app.flash.parts, app.flash.left / kFlashSeconds);
   drawHandles(on, app.pointed.handles, app.pointed.handle, app.pull && !isCutPulled(app) ? &*app.pull : nullptr);
-  placeCutHandle(app);
+  placeCutHandle(app);  // after the plane may have moved
   drawCut(on, app.cut, isCutPulled(app) ? &*app.pull : nullptr);
 }
 
 /// The panels at the edges.
 void drawEdges(const App& app, const Panel& panel) {
   const bool sides = !app.shown.folded;
-  if (panel.taught != nullptr) lessonStrip(panel, app.layout);
+  if (panel.taught != nullptr) lessonStrip(panel, app.layout);  // in Tab's order
   if (app.layout.strip_width > 0.0F) wallStrip(panel, app.layout);
   if (sides && panel.taught != nullptr) lessonSheet(panel, app.layout);
   if (sides && panel.taught == nullptr) openingSheet(panel, app.layout);
@@ -107,12 +107,12 @@ void drawEdges(const App& app, const Panel& panel) {
   if (!app.file.errors.empty()) errorsBeside(panel, app.layout, app.file.errors, app.file.lines);
   if (app.shown.cutting.axis) cutPanel(panel, app.layout);
   footLine(panel, app.layout);
-  if (app.shown.tour >= 0 && !app.shown.lesson.exercise) tourPanel(panel, app.layout);
+  if (app.shown.tour >= 0 && !app.shown.lesson.exercise) tourPanel(panel, app.layout);  // it looks where the others lie
 }
 
 void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes) {
   std::vector<Card> cards;
-  addPartCard(app, cards);
+  addPartCard(app, cards);  // first: of all cards the last is shown
   const Panel panel{{ui, app.typing, wishes}, *app.document, app.shown, app.history, taughtOf(app), cards};
   ImGui::BeginDisabled(isModal(app.shown));  // a page has the pointer to itself
   if (app.shown.lesson.class_room) {
@@ -124,10 +124,10 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
   if (app.shown.keys_open) keysPage(panel, size);
   if (app.shown.paper_open) paperPage(panel, app.layout, size);
   if (app.shown.job_open) jobPage(panel, size);
-  if (app.menu) menuList(panel, *app.menu, size);
+  if (app.menu) menuList(panel, *app.menu, size);  // after the pages: a list may open over one
   if (app.shown.asking != Asking::Nothing) askPage(panel, size, app.file.found_says);
-  drawMarks(app, stage, ui);
-  if (!cards.empty() && !app.shown.keys_open) stage.seen.card = std::move(cards.back());
+  drawMarks(app, stage, ui);  // after the panels, which tell where they lie
+  if (!cards.empty() && !app.shown.keys_open) stage.seen.card = std::move(cards.back());  // the uppermost
 }
 
 /// Why what was typed isn't taken, beside its field and in place of what the field says of itself; else the last card.
@@ -188,7 +188,7 @@ void showRight(App& app, Stage& stage, const Ui& ui) {
   });
   ImDrawList& list = *ImGui::GetBackgroundDrawList();
   list.AddImage(picture, at, high, {0.0F, 1.0F}, {1.0F, 0.0F});
-  list.PushClipRect(at, high, true);
+  list.PushClipRect(at, high, true);  // its water runs on beyond what is seen of it
   Lettering on{ui, list, *app.document, shown, Canvas{.width = side, .height = side}, {}, {}, at};
   drawWater(on, {&app.lesson.right->water, &app.lesson.right->taught, app.lesson.drop_seconds, nullptr});
   list.PopClipRect();
@@ -213,8 +213,8 @@ void drawIntoFile(const App& app, const PictureSize& size, const std::filesystem
       app.shown.text_scale * static_cast<float>(size.height) / std::max(app.layout.canvas.height, 1.0F);
   Shown shown = app.shown;
   shown.look.hovered_part = -1;
-  shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);
-  shown.measuring.hovered.reset();
+  shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);  // lines grow with the lettering
+  shown.measuring.hovered.reset();  // the pointer is no part of the view
   const WaterShown water = waterOf(app, kPictureDrops);
   render::writePng(file, drawView(*app.document, shown, water, options, titleOfView(app)));
 }
@@ -222,7 +222,7 @@ void drawIntoFile(const App& app, const PictureSize& size, const std::filesystem
 /// Draws the picture that was asked for, once the words that announce it have been seen.
 void drawAwaited(App& app) {
   if (!app.work || app.work->there.valid() || ++app.work->seen <= kFramesToSee) return;
-  const PictureSize size = app.work->picture;
+  const PictureSize size = app.work->picture;  // copies: the work is over before it is told
   const std::filesystem::path file = app.work->file;
   app.work.reset();
   try {
@@ -240,7 +240,7 @@ void layOutAgain(App& app, const Layout& layout) {
   const auto same = [&](float Canvas::*side) { return before.canvas.*side == layout.canvas.*side; };
   const bool as_wide = before.folded == layout.folded && (before.strip_width > 0.0F) == (layout.strip_width > 0.0F);
   if (!app.eye.placed || (as_wide && same(&Canvas::width) && same(&Canvas::height))) return;
-  for (render::Camera* each : {&app.shown.camera, &app.eye.flight.from, &app.eye.flight.to}) {
+  for (render::Camera* each : {&app.shown.camera, &app.eye.flight.from, &app.eye.flight.to}) {  // a flight too
     *each = refitted(*each, before.canvas, layout.canvas);
   }
 }
@@ -252,7 +252,7 @@ void passTime(App& app, float seconds, bool disturbed) {
   app.flash.left = std::max(0.0F, app.flash.left - seconds);
   if (app.file.stale_seconds) *app.file.stale_seconds += seconds;
   app.settle = std::max(0, app.settle - 1);
-  if (disturbed) disturb(app);
+  if (disturbed) disturb(app);  // after it was counted down: this frame is the first of them
 }
 
 /// The pointer and the held keys, as the panels see them once their frame has begun.
@@ -268,21 +268,21 @@ Pointer pointerNow() {
 /// Keys and pointer into changes and wishes.
 void takeInput(App& app, const InputStep& step, Wishes& wishes) {
   Pointer pointer = pointerNow();
-  pointer.over_panel |= isModal(app.shown) || app.menu;
+  pointer.over_panel |= isModal(app.shown) || app.menu;  // a page has the pointer even beside itself
   if (step.dropped) wishes.push_back(OpenJob{step.dropped->file});
-  followKeys(app, step, pointer.held, wishes);
+  followKeys(app, step, pointer.held, wishes);  // before the pointer: keys may end what it holds
   if (app.document) {
     const bool picked = app.shown.opening >= 0;  // an exercise begins before its opening
     const StandingView first = picked ? StandingView::Outside : StandingView::House;
     const Subject subject{app.shown.wall, app.shown.opening, {}};
-    if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, first, subject, canvasOf(app));
+    if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, first, subject, canvasOf(app));  // first
     app.eye.placed = true;
     if (!isHeld(app)) followPointer(app, step, pointer, wishes);
-    if (!isHeld(app)) followCut(app);
+    if (!isHeld(app)) followCut(app);  // the wall may have moved
   } else if (step.button && step.button->down) {
     app.focus.at = 0;  // as a press on a drawing does: what was typed is taken in
   }
-  leaveField(app);
+  leaveField(app);  // after keys and pointer: either may have left it
 }
 
 /// What is written for a class room is as high as its picture asks for: 24 pixels of 768 are read from ten metres.
@@ -310,7 +310,7 @@ void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes)
     const auto picture = [&](const std::filesystem::path& job) { return stage.smallPicture(smallFile(app, job)); };
     jobsPage({page, *app.jobs.choices, practiceOf(app), app.document.has_value(), picture}, size);
   } else {
-    stage.small.clear();
+    stage.small.clear();  // textures of jobs that nobody looks at
   }
   showCard(app, stage, ui, size);
   if (app.work) {
@@ -325,7 +325,7 @@ void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes)
 }  // namespace
 
 void letLessonGoOn(App& app, float seconds) {
-  playLesson(app.shown.lesson, app.lesson, seconds);
+  playLesson(app.shown.lesson, app.lesson, seconds);  // time, then what follows from it, then the parts on their way
   followLesson(app);
   followComing(app);
 }
@@ -347,7 +347,7 @@ void keepPicture(App& app) {
   const auto file = smallFile(app, app.file.path);
   std::error_code failed;
   const auto drawn = std::filesystem::last_write_time(file, failed);
-  if (!failed && drawn >= app.file.looked_at) return;
+  if (!failed && drawn >= app.file.looked_at) return;  // drawn from this state of the file, or a later one
   PictureOptions options;
   options.width = kSmallWidth;
   options.height = kSmallHeight;
@@ -368,8 +368,8 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   if (pointed) app.typing.refusal.reset();
   const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
   if (pressed || (pointed && app.notice.file.empty())) app.notice = {};
-  passTime(app, seconds, !step.empty());
-  followWork(app);
+  passTime(app, seconds, !step.empty());  // before input, which asks what this camera sees under the pointer
+  followWork(app);                        // before the layout: it may bring another job
   drawAwaited(app);
   letLessonGoOn(app, seconds);
   const ImVec2 size{static_cast<float>(screen.width), static_cast<float>(screen.height)};
@@ -380,7 +380,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   const document::Lesson& lesson = app.shown.lesson;
   Layout layout = layOut(ui, size, app.shown.opening >= 0 || app.shown.wall >= 0, lesson, app.shown.folded);
   if (lesson.class_room) layout.canvas = classCanvas(layout.canvas);
-  layOutAgain(app, layout);
+  layOutAgain(app, layout);  // before input, whose pixels are of this layout
 
   Wishes wishes;
   takeInput(app, step, wishes);
@@ -395,11 +395,11 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   showCorner(app, stage, ui, screen);
   showRight(app, stage, ui);
   stage.finish();
-  app.focus.endFrame();
+  app.focus.endFrame();  // before wishes: a list opens at one of this frame's items
 
   if (!wishes.empty() && !app.notice.file.empty()) app.notice = {};
   for (const Wish& wish : wishes) {
-    if (!isHeld(app) || changesNothing(wish)) grant(app, wish);
+    if (!isHeld(app) || changesNothing(wish)) grant(app, wish);  // an earlier wish of this frame may have begun work
   }
   if (!wishes.empty()) disturb(app);
   followTour(app);

@@ -71,7 +71,7 @@ double roundLength(double mm_per_pixel, double most) {
   for (const double step : {5.0, 2.0, 1.0}) {
     if (step * decade <= longest) return step * decade;
   }
-  return decade;
+  return decade;  // the last step is 1, so only rounding comes here
 }
 
 /// Title and, for the distance of what is looked at, a scale bar: small, in the lower left corner.
@@ -124,7 +124,7 @@ void drawCaption(const Ui& ui, const PictureOptions& options, const document::Le
     add(ui.fonts.body, step.what);
   }
   for (const plan::WhatIf& each : lesson.what_ifs) add(ui.fonts.strong, "What if: " + plan::toText(each));
-  if (wantsWater(options) && taught.wet) add(ui.fonts.body, taught.water_says);
+  if (wantsWater(options) && taught.wet) add(ui.fonts.body, taught.water_says);  // not before it
   if (plate.lines.empty()) return;
   drawPlate(ui, *ImGui::GetBackgroundDrawList(), {ui.px(14.0F), ui.px(14.0F)}, plate);
 }
@@ -146,7 +146,7 @@ void takeLesson(const document::Document& document, const PictureOptions& option
     return;
   }
   pictured.lesson.opening = pictured.subject.opening;
-  pictured.lesson.place = options.step.value_or(static_cast<int>(plan::kStepKinds));
+  pictured.lesson.place = options.step.value_or(static_cast<int>(plan::kStepKinds));  // all done
   pictured.lesson.what_ifs = options.what_ifs;
   pictured.taught = document::teach(document, pictured.lesson);
   const auto steps = static_cast<int>(pictured.taught->steps.size());
@@ -186,11 +186,11 @@ Shown shownOf(const document::Document& document, const PictureOptions& options,
   shown.look.dark = options.dark;
   shown.look.hidden_layers = options.hidden_layers;
   shown.look.spread = options.spread;
-  shown.look.shadow = !pictured.step;
+  shown.look.shadow = !pictured.step;  // of walls that a step leaves out
   shown.look.edge_px *= std::max(1.0F, options.text_scale);
   shown.labels = options.labels;
   if (options.cut) {
-    shown.cutting = cutFrom(document.scene, *options.cut, -1, subject.opening, shown.camera);
+    shown.cutting = cutFrom(document.scene, *options.cut, -1, subject.opening, shown.camera);  // the eye's side
     shown.camera = facingCut(document.scene, shown.cutting, viewOf(options), subject, canvas, shown.camera);
   }
   shown.look.cut = planeOf(document.scene, shown.cutting);
@@ -206,9 +206,9 @@ Shown shownOf(const document::Document& document, const PictureOptions& options,
 /// words.
 void showApart(document::StepView& step, const scene::WallFrame& wall, float spread) {
   const glm::vec3 out = wall.inward * render::spreadOffset(scene::Layer::Unit, spread);
-  step.yaw_degrees += 20.0F;
+  step.yaw_degrees += 20.0F;  // square on, layers would cover one another
   const std::vector<glm::vec3> before = step.focus;
-  for (const glm::vec3& place : before) step.focus.push_back(place + out);
+  for (const glm::vec3& place : before) step.focus.push_back(place + out);  // both ends of the way are to be seen
   step.lit.reset();
   step.notes.clear();
   step.lines.clear();
@@ -260,14 +260,14 @@ void comeToRest(App& app, Stage& stage, const Screen& screen) {
 render::Image drawView(const document::Document& document, const Shown& shown, const WaterShown& water,
                        const PictureOptions& options, const std::string& title) {
   const scene::Scene& scene = water.step != nullptr ? water.step->scene : document.scene;
-  render::Renderer renderer;
+  render::Renderer renderer;  // of its own: nothing of the viewer's is sent again for it
   render::Target target(options.width, options.height, kSamples);
   renderer.upload(scene);
   renderer.cut(scene, shown.look);
   target.begin();
   renderer.draw(shown.camera, shown.look, options.width, options.height);
   target.resolve();
-  if (shown.labels || document.drawn_deviation > 1 || shown.look.spread > 0)
+  if (shown.labels || document.drawn_deviation > 1 || shown.look.spread > 0)  // a drawing that isn't true says so
     letter(document, shown, water, options, title);
   return {options.width, options.height, target.read()};
 }
@@ -298,7 +298,7 @@ base::Result<render::Image> drawPicture(const document::Document& document, cons
   if (pictured.taught && pictured.taught->skin_changed)
     tried = document::Tried{static_cast<std::size_t>(pictured.subject.opening), pictured.taught->skin};
   std::optional<document::Document> changed;
-  if (tried || options.magnify != document.deviation) {
+  if (tried || options.magnify != document.deviation) {  // only then is the document copied
     changed = document;
     changed->deviation = options.magnify;
     document::tryOn(*changed, std::move(tried));
@@ -320,16 +320,16 @@ void drawFilm(document::Document document, std::size_t opening, const FilmOption
   app.shown.look.dark = options.dark;
   app.eye.placed = true;
   Stage stage;
-  stage.hurried = false;
+  stage.hurried = false;  // each picture is kept, so each is a good one
   const Screen screen{options.width, options.height, 1.0F};
   const float tick = 1.0F / static_cast<float>(options.a_second);
   app.layout.canvas = {.width = static_cast<float>(screen.width), .height = static_cast<float>(screen.height)};
   app.eye.instant = true;  // it begins where its first card is seen from
   grant(app, LessonWish{LessonAct::ClassRoom});
   grant(app, LessonWish{LessonAct::Go, options.first});
-  while (isUnsettled(app, stage)) frame(app, stage, screen, tick);
+  while (isUnsettled(app, stage)) frame(app, stage, screen, tick);  // panels find their sizes before the first picture
   app.eye.instant = false;
-  app.lesson.coming = 0.0F;
+  app.lesson.coming = 0.0F;  // its parts come, though the eye did not fly
   document::Lesson& lesson = app.shown.lesson;
   lesson.pace = options.pace;
   lesson.playing = true;
@@ -341,7 +341,7 @@ void drawFilm(document::Document document, std::size_t opening, const FilmOption
       frame(app, stage, screen, tick);
       picture.rgb = stage.target().read();
     } else {
-      letLessonGoOn(app, tick);
+      letLessonGoOn(app, tick);  // nothing moves: time passes without a picture
     }
   }
 }
@@ -364,7 +364,7 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
   app.shown.labels = options.labels;
   Stage stage;
   const Screen screen{options.width, options.height, 1.0F};
-  comeToRest(app, stage, screen);
+  comeToRest(app, stage, screen);  // views need the layout, which the first frame makes
   if (options.opening) {
     const Subject subject = subjectOf(*app.document, options, result.errors);
     if (!result.errors.empty()) return result;
@@ -385,7 +385,7 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
     app.shown.cutting = cutFrom(app.document->scene, *options.cut, app.shown.wall, app.shown.opening, app.shown.camera);
     grant(app, Stand{options.view.value_or(StandingView::House)});  // close-ups turn to the cut
   }
-  disturb(app);
+  disturb(app);  // what was set without a wish is drawn
   comeToRest(app, stage, screen);
   result.value = render::Image{options.width, options.height, stage.target().read()};
   return result;

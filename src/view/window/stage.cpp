@@ -62,7 +62,7 @@ ListDrawn drawnOf(const ImDrawList& list) {
 void clipTo(const std::vector<render::PixelBox>& boxes, ImVector<ImDrawCmd>& commands) {
   const ImVector<ImDrawCmd> all = commands;
   commands.resize(0);
-  for (ImDrawCmd each : all) {
+  for (ImDrawCmd each : all) {  // a copy, whose clip is made smaller for each box
     const ImVec4 clip = each.ClipRect;
     for (const render::PixelBox& box : boxes) {
       const render::PixelBox in = render::common(box, {clip.x, clip.y, clip.z, clip.w});
@@ -84,23 +84,23 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
     target = std::make_unique<render::Target>(wanted.width, wanted.height, wanted.quick ? 1 : kSamples);
   } else if (target->width() != wanted.width || target->height() != wanted.height) {
     target->resize(wanted.width, wanted.height, target->samples());
-    kept_ = nullptr;
+    kept_ = nullptr;  // its picture went with its buffers
   }
   // Another picture stands where the last one did: all of it is to be seen, the panels too.
   if (std::exchange(target_, target.get()) != target.get()) stale_ = {render::kEverywhere};
   const bool eye_rests = drawn_ && drawn_->camera == wanted.camera;
-  const bool kept = eye_rests && kept_ == target_;
-  target_->begin(!eye_rests);
-  kept_ = nullptr;
+  const bool kept = eye_rests && kept_ == target_;  // the renderer's last picture is in this buffer, not in the other
+  target_->begin(!eye_rests);                       // while the eye moves nothing of it is kept, and no copy needed
+  kept_ = nullptr;                                  // until it is drawn: a throw leaves nothing to be kept
   if (scene == nullptr) {
     drawGround(wanted.look.dark);
     stale_ = {render::kEverywhere};
   } else {
-    if (uploaded_ != wanted.version) renderer_.upload(*scene);
+    if (uploaded_ != wanted.version) renderer_.upload(*scene);  // before `uploaded_`: one that throws is sent again
     uploaded_ = wanted.version;
     renderer_.cut(*scene, wanted.look);
     counts_ = renderer_.draw(wanted.camera, wanted.look, wanted.width, wanted.height, kept);
-    if (eye_rests || !wanted.quick) kept_ = target_;
+    if (eye_rests || !wanted.quick) kept_ = target_;  // drawn straight, panels lie over it
     for (const render::PixelBox& box : counts_.boxes) render::addBox(stale_, box);
     ++scenes_drawn_;
   }
@@ -109,7 +109,7 @@ void Stage::drawScene(const scene::Scene* scene, const Drawn& wanted) {
 
 ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<LensView()>& shows) {
   side = std::max(side, 1);
-  if (!lens_renderer_) lens_renderer_ = std::make_unique<render::Renderer>();
+  if (!lens_renderer_) lens_renderer_ = std::make_unique<render::Renderer>();  // its scene is another
   if (!lens_target_) lens_target_ = std::make_unique<render::Target>(side, side, kSamples);
   if (!lens_ || !(key == lens_key_) || lens_target_->width() != side) {
     lens_ = shows();
@@ -119,13 +119,13 @@ ImTextureID Stage::drawLens(const LensKey& key, int side, const std::function<Le
     lens_target_->begin();
     lens_renderer_->draw(lens_->camera, lens_->look, side, side);
     lens_target_->resolve();
-    stale_ = {render::kEverywhere};
+    stale_ = {render::kEverywhere};  // its texture keeps its name, so that no list of the panels tells
   }
   return (ImTextureID) static_cast<std::uintptr_t>(lens_target_->texture());
 }
 
 ImTextureID Stage::smallPicture(const std::filesystem::path& file) {
-  auto [found, first] = small.try_emplace(file);
+  auto [found, first] = small.try_emplace(file);  // one that can't be read is not read again for each frame
   std::vector<char> rgb(kSmallWidth * kSmallHeight * 3);
   if (first && std::ifstream(file, std::ios::binary).read(rgb.data(), static_cast<std::streamsize>(rgb.size()))) {
     found->second = std::make_unique<render::Target>(kSmallWidth, kSmallHeight, 1);
@@ -148,7 +148,7 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
                        render::areaOf(counts_.boxes.front()) >= static_cast<float>(width) * static_cast<float>(height);
     if (!wanted.quick && scene != nullptr && whole &&
         (took_seconds_ > kSlowSeconds || ++unmeasured_ >= kMostUnmeasured)) {
-      glFinish();
+      glFinish();  // waits for the card
       took_seconds_ = std::chrono::duration<double>(std::chrono::steady_clock::now() - before).count();
       unmeasured_ = 0;
     }
@@ -162,16 +162,16 @@ void Stage::finish() {
   const glm::vec2 size{all->DisplaySize.x, all->DisplaySize.y};
   std::vector<ListDrawn> now;
   for (int i = 0; i < all->CmdListsCount; ++i) now.push_back(drawnOf(*all->CmdLists[i]));
-  if (now.size() != lists_.size()) stale_ = {render::kEverywhere};
+  if (now.size() != lists_.size()) stale_ = {render::kEverywhere};  // which list is which isn't told
   for (std::size_t i = 0; i < std::min(now.size(), lists_.size()); ++i) {
     render::addBox(stale_, changedBox(lists_[i], now[i]));
   }
   lists_ = std::move(now);
   const std::vector<render::PixelBox> boxes = render::apart(std::exchange(stale_, {}), size);
-  if (boxes.empty()) return;
+  if (boxes.empty()) return;  // the picture is right as it stands
   share_repainted_ = 0.0F;
   for (const render::PixelBox& box : boxes) {
-    target_->resolve({box.x, size.y - box.w, box.z, size.y - box.y});
+    target_->resolve({box.x, size.y - box.w, box.z, size.y - box.y});  // OpenGL counts rows from below
     share_repainted_ += render::areaOf(box) / (size.x * size.y);
   }
   for (int i = 0; i < all->CmdListsCount; ++i) clipTo(boxes, all->CmdLists[i]->CmdBuffer);
@@ -222,7 +222,7 @@ Gui::Gui() {
   context_ = ImGui::CreateContext();
   ImGui::SetCurrentContext(context_);
   ImGuiIO& io = ImGui::GetIO();
-  io.IniFilename = nullptr;
+  io.IniFilename = nullptr;  // this program keeps its own settings
   io.LogFilename = nullptr;
   io.BackendPlatformName = "sillwright";
   prepare(io);
@@ -240,16 +240,16 @@ void Gui::begin(float width, float height, float seconds, float scale, bool dark
   ImGuiIO& io = ImGui::GetIO();
   const bool rescaled = scale != scale_;
   if (rescaled) {
-    if (has_texture_) ImGui_ImplOpenGL3_DestroyFontsTexture();
+    if (has_texture_) ImGui_ImplOpenGL3_DestroyFontsTexture();  // before the atlas is built anew
     fonts_ = buildFonts(*io.Fonts, scale);
     io.FontDefault = fonts_.body;
-    if (has_texture_) ImGui_ImplOpenGL3_CreateFontsTexture();
+    if (has_texture_) ImGui_ImplOpenGL3_CreateFontsTexture();  // at first ImGui_ImplOpenGL3_NewFrame makes it
   }
   if (rescaled || dark != dark_) applyStyle(scale, palette(dark));
   scale_ = scale;
   dark_ = dark;
   io.DisplaySize = ImVec2(width, height);
-  io.DeltaTime = std::max(seconds, 1.0e-4F);
+  io.DeltaTime = std::max(seconds, 1.0e-4F);  // the library asserts that time goes on
   apply(step, io);
   ImGui_ImplOpenGL3_NewFrame();
   has_texture_ = true;

@@ -62,8 +62,8 @@ static_assert(static_cast<int>(Key::Z) == GLFW_KEY_Z && static_cast<int>(Key::Pa
 
 /// On a US keyboard: theirs have our numbers. What stands at the right or on the keypad too is the same key.
 std::optional<Key> physicalKey(int theirs) {
-  if (theirs < 0) return std::nullopt;  // unknown
-  if (theirs >= GLFW_KEY_RIGHT_SHIFT) theirs += GLFW_KEY_LEFT_SHIFT - GLFW_KEY_RIGHT_SHIFT;
+  if (theirs < 0) return std::nullopt;                                                       // unknown
+  if (theirs >= GLFW_KEY_RIGHT_SHIFT) theirs += GLFW_KEY_LEFT_SHIFT - GLFW_KEY_RIGHT_SHIFT;  // the rest in order
   if (theirs >= GLFW_KEY_KP_0 && theirs <= GLFW_KEY_KP_9) theirs += GLFW_KEY_0 - GLFW_KEY_KP_0;
   if (theirs == GLFW_KEY_KP_SUBTRACT) theirs = GLFW_KEY_MINUS;
   if (theirs == GLFW_KEY_KP_ADD) theirs = GLFW_KEY_EQUAL;
@@ -117,15 +117,15 @@ WindowHandle makeWindow(const document::WindowPlace& place, bool remembered, con
   glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
   glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
   glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
-  glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
-  glfwWindowHint(GLFW_DEPTH_BITS, 0);  // the drawing has its own buffers
+  glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);  // macOS gives a core profile only so
+  glfwWindowHint(GLFW_DEPTH_BITS, 0);                     // the drawing has its own buffers
   glfwWindowHint(GLFW_STENCIL_BITS, 0);
   glfwWindowHint(GLFW_MAXIMIZED, place.whole_screen ? GLFW_TRUE : GLFW_FALSE);
-  glfwWindowHint(GLFW_VISIBLE, GLFW_FALSE);
+  glfwWindowHint(GLFW_VISIBLE, GLFW_FALSE);                                    // until it stands at its place
   glfwWindowHint(GLFW_SCALE_TO_MONITOR, remembered ? GLFW_FALSE : GLFW_TRUE);  // a remembered size is in pixels already
   WindowHandle window{glfwCreateWindow(place.width, place.height, title.c_str(), nullptr, nullptr)};
   if (!window) throw std::runtime_error("no window with OpenGL 3.3: " + Library::lastWords());
-  if (remembered && !place.whole_screen && screenUnder(place) != nullptr)
+  if (remembered && !place.whole_screen && screenUnder(place) != nullptr)  // if still there
     glfwSetWindowPos(window.get(), place.x, place.y);
   return window;
 }
@@ -135,9 +135,9 @@ void connect(GLFWwindow* window, Inlet& inlet) {
     inletOf(on).queue->push(Wheeled{static_cast<float>(x), static_cast<float>(y)});
   };
   const auto on_drop = [](GLFWwindow* on, int count, const char** files) {
-    if (count > 0) inletOf(on).queue->push(Dropped{files[0]});
+    if (count > 0) inletOf(on).queue->push(Dropped{files[0]});  // one job is open at a time
   };
-  glfwSetWindowUserPointer(window, &inlet);
+  glfwSetWindowUserPointer(window, &inlet);  // before the callbacks, which ask for it
   glfwSetCursorPosCallback(window, onMove);
   glfwSetMouseButtonCallback(window, onButton);
   glfwSetScrollCallback(window, on_wheel);
@@ -159,13 +159,13 @@ Screen screenOf(GLFWwindow* window, Inlet& inlet) {
   glfwGetWindowSize(window, &unit_width, nullptr);
   if (unit_width > 0) inlet.pixels_per_unit = static_cast<float>(screen.width) / static_cast<float>(unit_width);
   glfwGetWindowContentScale(window, &screen.scale, nullptr);
-  screen.scale = std::clamp(screen.scale, 0.5F, 4.0F);
+  screen.scale = std::clamp(screen.scale, 0.5F, 4.0F);  // text stays readable whatever the desktop tells
   return screen;
 }
 
 /// Where the window is; a maximised one, and one over all of its screen, keeps the place it had before.
 document::WindowPlace placeNow(GLFWwindow* window, document::WindowPlace place) {
-  if (glfwGetWindowMonitor(window) != nullptr) return place;
+  if (glfwGetWindowMonitor(window) != nullptr) return place;  // over all of the screen
   place.whole_screen = glfwGetWindowAttrib(window, GLFW_MAXIMIZED) == GLFW_TRUE;
   if (!place.whole_screen) {
     glfwGetWindowPos(window, &place.x, &place.y);
@@ -177,11 +177,11 @@ document::WindowPlace placeNow(GLFWwindow* window, document::WindowPlace place) 
 /// Over all of the screen that it lies on, or back to the place it had.
 void followFullScreen(GLFWwindow* window, bool wanted, document::WindowPlace& before) {
   if ((glfwGetWindowMonitor(window) != nullptr) == wanted) return;
-  before = placeNow(window, before);
+  before = placeNow(window, before);  // where it goes back to
   GLFWmonitor* screen = wanted ? screenUnder(before) : nullptr;
-  if (wanted && screen == nullptr) screen = glfwGetPrimaryMonitor();
+  if (wanted && screen == nullptr) screen = glfwGetPrimaryMonitor();  // the window may lie beside all of them
   const GLFWvidmode* mode = screen != nullptr ? glfwGetVideoMode(screen) : nullptr;
-  if (wanted && mode == nullptr) return;
+  if (wanted && mode == nullptr) return;  // no screen tells its size
   if (mode == nullptr)
     return glfwSetWindowMonitor(window, nullptr, before.x, before.y, before.width, before.height, GLFW_DONT_CARE);
   glfwSetWindowMonitor(window, screen, 0, 0, mode->width, mode->height, mode->refreshRate);
@@ -216,10 +216,10 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     } else {
       glfwWaitEventsTimeout(kLookAtDisk);
       checkDisk(app);
-      if (!wantsFrame(app, stage)) keepPicture(app);
+      if (!wantsFrame(app, stage)) keepPicture(app);  // nobody waits now
     }
     const auto now = std::chrono::steady_clock::now();
-    const float seconds = std::min(std::chrono::duration<float>(now - last).count(), 0.1F);
+    const float seconds = std::min(std::chrono::duration<float>(now - last).count(), 0.1F);  // no leap after a pause
     if (!wantsFrame(app, stage)) continue;
     last = now;
     followFullScreen(window, app.shown.full_screen, place);
@@ -255,18 +255,18 @@ int runWindow(const WindowOptions& options) {
   app.file.pictures = document::ownFolder("XDG_CACHE_HOME", ".cache", "pictures");
   app.shown.look.dark = place.dark;
   app.shown.text_scale = std::clamp(static_cast<float>(place.text_scale), kLeastTextScale, kMostTextScale);
-  if (options.remember && !remembered) app.shown.tour = 0;
+  if (options.remember && !remembered) app.shown.tour = 0;  // the first start on this machine
 
-  const Library library;
+  const Library library;  // its end comes after the window's
   const WindowHandle window = makeWindow(place, remembered.has_value(), titleOf(app));
   Inlet inlet{&app.input, &app, 1.0F};
   connect(window.get(), inlet);
   glfwMakeContextCurrent(window.get());
-  glfwSwapInterval(1);
+  glfwSwapInterval(1);  // pictures follow the screen's own pace
   glfwShowWindow(window.get());
   run(window.get(), inlet, app, options, place);
 
-  place = placeNow(window.get(), place);
+  place = placeNow(window.get(), place);  // while the window still is
   place.dark = app.shown.look.dark;
   place.text_scale = static_cast<double>(app.shown.text_scale);
   const std::string refused = document::writeWindowPlace(place_file, place);
