@@ -18,9 +18,9 @@ namespace {
 Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const std::string& value, const FieldOf& what,
                    bool strong = false, bool quiet = false) {
   const Response at = item(page, name, size);
-  Item& own = page.focus->now.back();
+  Item& own = page.focus->now.back();  // item() has just put it there
   own.field = what;
-  if (at.pressed) page.focus->at = own.id;
+  if (at.pressed) page.focus->at = own.id;  // a click does what Tab does
   const bool focused = page.focus->at == own.id;
   const bool typing = page.typing.field && page.typing.field->what == what;
   const std::string& words = typing ? page.typing.field->text : value;
@@ -32,17 +32,17 @@ Response fieldItem(const Page& page, std::string_view name, ImVec2 size, const s
   ImFont* font = strong || typing ? page.fonts.strong : page.fonts.body;
   const float right = at.high.x - page.px(6.0F);
   const float top = at.low.y + (at.high.y - at.low.y - font->FontSize) * 0.5F;
-  list.PushClipRect(at.low, at.high, true);
+  list.PushClipRect(at.low, at.high, true);  // a long text loses its beginning: it ends where it is typed
   drawText(list, font, {right - textSize(font, words).x, top}, quiet && !typing ? colours.quiet : colours.ink, words);
   list.PopClipRect();
-  if (!typing && !(focused && words.empty())) return at;
-  const float x = right + page.px(1.5F);  // where the next character comes
+  if (!typing && !(focused && words.empty())) return at;  // a value that isn't being typed over has no stroke
+  const float x = right + page.px(1.5F);                  // where the next character comes
   list.AddLine({x, at.low.y + page.px(3.0F)}, {x, at.high.y - page.px(3.0F)}, toU32(colours.ink),
                std::max(1.0F, page.px(1.2F)));
   return at;
 }
 
-constexpr std::size_t kMostAcross = 3;
+constexpr std::size_t kMostAcross = 3;  // readings in a row
 
 void explain(const Panel& panel, std::size_t opening, TapeReading reading, const Response& response) {
   Card card{response.low, response.high, infoOf(reading).name, infoOf(reading).how, {}};
@@ -70,7 +70,7 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, ImV
                  std::max(2.0F, panel.px(2.5F)));
   }
   if (plan::isSuspect(panel.document.plan.openings[opening].as_built, reading)) {
-    const float radius = panel.px(4.5F);
+    const float radius = panel.px(4.5F);  // as drawMark draws the ring of what isn't measured
     list.AddCircle({response.low.x + panel.px(13.0F), (response.low.y + response.high.y) * 0.5F}, radius * 0.85F,
                    toU32(kPlannedRing), 24, radius * 0.42F);
   }
@@ -80,7 +80,7 @@ void drawField(const Panel& panel, std::size_t opening, TapeReading reading, ImV
 std::size_t drawRow(const Panel& panel, std::size_t opening, std::size_t first) {
   const auto& head = infoOf(static_cast<TapeReading>(first));
   const ImVec2 at = ImGui::GetCursorScreenPos();
-  const float label = textSize(panel.fonts.body, "wall depth").x + panel.px(12.0F);
+  const float label = textSize(panel.fonts.body, "wall depth").x + panel.px(12.0F);  // the longest of the rows' words
   const float across = (ImGui::GetContentRegionAvail().x - label) / static_cast<float>(kMostAcross);
   const ImVec2 field{std::floor(across - panel.px(9.0F)), panel.fonts.body->FontSize + panel.px(6.0F)};
   const float top = at.y + (head.caption[0] != '\0' ? panel.fonts.small->FontSize + panel.px(1.0F) : 0.0F);
@@ -89,7 +89,7 @@ std::size_t drawRow(const Panel& panel, std::size_t opening, std::size_t first) 
   std::size_t next = first;
   for (; next < job::kTapeReadings; ++next) {
     const auto reading = static_cast<TapeReading>(next);
-    if (std::string_view(infoOf(reading).group) != head.group) break;
+    if (std::string_view(infoOf(reading).group) != head.group) break;  // readings of a group follow one another
     const float x = at.x + label + static_cast<float>(next - first) * (field.x + panel.px(9.0F));
     drawText(list, panel.fonts.small, {x, at.y}, panel.colours->quiet, infoOf(reading).caption);
     ImGui::SetCursorScreenPos({x, top});
@@ -102,7 +102,7 @@ std::size_t drawRow(const Panel& panel, std::size_t opening, std::size_t first) 
 /// "+0.4", "−1.2", "0".
 std::string signedFigure(double mm, practice::Display display) {
   const std::string size = figure(std::abs(mm), display);
-  return size == "0" ? size : (mm > 0.0 ? "+" : "−") + size;
+  return size == "0" ? size : (mm > 0.0 ? "+" : "−") + size;  // what is rounded to nothing has no sign
 }
 
 /// One reading: its value, what the adjustment moved it by, and a mark where it is under suspicion.
@@ -116,7 +116,7 @@ void readingRow(const Panel& panel, const plan::AsBuilt& built, std::size_t inde
   RowNote note{plan::keyOf(reading.reading), "read to ± " + figure(reading.sigma, panel.display) + ", moved by " +
                                                  signedFigure(reading.residual, panel.display) +
                                                  " to agree with the rest"};
-  if (reading.redundancy < 0.01) {
+  if (reading.redundancy < 0.01) {  // below it, 0 or 1 % would be told as a check
     note.body += "; no other reading checks it";
   } else {
     note.body += "; " + words::number(reading.redundancy * 100.0, 0) + " % checked by the others, " +
@@ -178,8 +178,8 @@ Response typedRow(const Page& page, std::string_view label, const std::string& v
   const float width = ImGui::GetContentRegionAvail().x;
   const bool name = std::holds_alternative<job::KeyPlace>(what);
   const bool path = std::holds_alternative<PathUse>(what);
-  const float wanted = path ? width : page.px(name ? 170.0F : 104.0F);
-  const float field_width = std::round(std::min(wanted, width * (path ? 0.78F : 0.55F)));
+  const float wanted = path ? width : page.px(name ? 170.0F : 104.0F);  // paths are longer than keys' words
+  const float field_width = std::round(std::min(wanted, width * (path ? 0.78F : 0.55F)));  // a label keeps its part
   const float height = page.fonts.body->FontSize + page.px(6.0F);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float wrap = width - field_width - page.px(8.0F);
@@ -214,7 +214,7 @@ void row(const Panel& panel, std::string_view label, std::string_view value, con
   ImVec2 value_size = textSize(panel.fonts.body, value);
   const bool beside = label_size.x + panel.px(14.0F) + value_size.x <= width;
   const float indent = beside ? 0.0F : panel.px(12.0F);
-  if (!beside) value_size = textSize(panel.fonts.body, value, width - indent);
+  if (!beside) value_size = textSize(panel.fonts.body, value, width - indent);  // as it is wrapped
   const ImVec2 size{width, beside ? std::max(label_size.y, value_size.y) : label_size.y + value_size.y};
 
   ImVec2 at = ImGui::GetCursorScreenPos();
@@ -265,8 +265,8 @@ void deviationSlider(const Panel& panel) {
   }
   ImGui::SameLine(0.0F, panel.px(16.0F));
   const float bar = ImGui::GetContentRegionAvail().x - textSize(panel.fonts.body, "×20").x - panel.px(16.0F);
-  const auto share = slider(panel, "deviation", bar, static_cast<float>((times - 1.0) / 19.0));
-  const double wanted = share ? 1.0 + std::round(static_cast<double>(*share) * 19.0) : times;
+  const auto share = slider(panel, "deviation", bar, static_cast<float>((times - 1.0) / 19.0));  // from 1 to 20
+  const double wanted = share ? 1.0 + std::round(static_cast<double>(*share) * 19.0) : times;    // whole ones by hand
   if (wanted != times) panel.wishes.push_back(Magnify{wanted});
   ImGui::SameLine(0.0F, panel.px(10.0F));
   say(panel, value);

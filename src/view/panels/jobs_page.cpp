@@ -21,7 +21,7 @@ bool choiceRow(const JobsPanel& panel, const char* group, const document::JobCho
   const float height = std::max(sizeOf(panel, plate).y, small.y);
   const Response row = item(panel, std::string(group) + " " + choice.title, {width, height});
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  if (const ImTextureID picture = pictured ? panel.picture(choice.file) : ImTextureID{})
+  if (const ImTextureID picture = pictured ? panel.picture(choice.file) : ImTextureID{})  // there may be none
     list.AddImage(picture, row.low, row.low + small);
   drawLines(panel, list, row.low + aside, plate);
   return row.pressed;
@@ -33,7 +33,7 @@ void jobGroup(const JobsPanel& panel, const char* heading, const char* group,
   groupHeading(panel, heading);
   for (const document::JobChoice& each : choices) {
     const std::string where = with_folder ? each.when + "  " + each.file.string() : each.file.filename().string();
-    ImGui::PushID(each.file.c_str());
+    ImGui::PushID(each.file.c_str());  // two jobs may have one title
     if (choiceRow(panel, group, each, where, with_folder)) panel.wishes.push_back(OpenJob{each.file});
     ImGui::PopID();
   }
@@ -100,7 +100,7 @@ Question questionOf(Asking asking, const std::string& found) {
       return {"Unsaved edits from last time",
               "This job was changed and not saved when the program last ended. What was changed: " + found + ".",
               {{"restore them", "", {Recover{true}}}, {"forget them", "", {Recover{false}}}}};
-    default:
+    default:  // ReadAgain; nothing else is left to be asked
       return questionToLose("Reloading the file loses it.", {"lose it and reload", "F5", {ReadAgain{}}});
   }
 }
@@ -115,7 +115,7 @@ void pictures(const Panel& panel, const Layout& layout) {
   };
   offer("as large as the window", width, height);
   offer("twice as large", 2 * width, 2 * height);
-  offer("for a sheet of A4 at 300 dots an inch", 3508, 2480);
+  offer("for a sheet of A4 at 300 dots an inch", 3508, 2480);  // 297 × 210 mm
   room(panel, 4.0F);
   const PictureSize& size = panel.shown.picture_size;
   typedRow(panel, "width in pixels", std::to_string(size.width), &PictureSize::width);
@@ -176,7 +176,7 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
 // it.
 
 void askPage(const Panel& panel, ImVec2 size, const std::string& found) {
-  beginPage(panel, "ask", size, 600.0F, std::round(size.y * 0.2F));
+  beginPage(panel, "ask", size, 600.0F, std::round(size.y * 0.2F));  // high up: what it asks about stays in sight below
   const Question question = questionOf(panel.shown.asking, found);
   title(panel, question.heading);
   room(panel, 2.0F);
@@ -185,7 +185,7 @@ void askPage(const Panel& panel, ImVec2 size, const std::string& found) {
   rule(panel);
   for (const Offer& each : question.answers) {
     panel.offer(each.word, each.key, each.wishes.front());
-    ImGui::SameLine(0.0F, panel.px(24.0F));
+    ImGui::SameLine(0.0F, panel.px(24.0F));  // also after the last one, where nothing follows
   }
   ImGui::End();
 }
@@ -206,12 +206,12 @@ void paperPage(const Panel& panel, const Layout& layout, ImVec2 size) {
 void workPlate(const Ui& ui, const Layout& layout, const std::string& words, float share) {
   const float bar = ui.px(5.0F);
   Plate plate{{ui.px(12.0F), ui.px(7.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.body, ui.colours->ink, words}}};
-  plate.foot = bar + ui.px(4.0F);
+  plate.foot = bar + ui.px(4.0F);  // room for the bar, whether or not it is known
   const ImVec2 size = sizeOf(ui, plate);
   const ImVec2 low = overFoot(ui, layout, size);
   ImDrawList& list = *ImGui::GetForegroundDrawList();
   drawPlate(ui, list, low, plate);
-  if (share < 0.0F) return;
+  if (share < 0.0F) return;  // how much there is isn't known
   const ImVec2 from{low.x + plate.pad.x, low.y + size.y - plate.pad.y - bar};
   const float whole = size.x - 2.0F * plate.pad.x;
   list.AddRectFilled(from, {from.x + whole, from.y + bar}, toU32(ui.colours->hovered));
@@ -226,7 +226,7 @@ void noticePlate(const Page& page, const Layout& layout, const std::string& word
   drawPlate(page, *ImGui::GetForegroundDrawList(), low, plate);
   if (file.empty()) return;
   const ImVec2 size = wordItemSize(page, "open it", "") + times(ImGui::GetStyle().WindowPadding, 2.0F);
-  beginPanel(page, "written", {low.x, low.y - size.y - page.px(4.0F)}, size, false);
+  beginPanel(page, "written", {low.x, low.y - size.y - page.px(4.0F)}, size, false);  // a plate can't be picked
   page.offer("open it", "", OpenFile{file});
   ImGui::End();
 }

@@ -10,7 +10,7 @@ namespace sillwright::view {
 namespace {
 
 constexpr int kMostCards = static_cast<int>(plan::kStepKinds);
-constexpr int kWordLines = 3;
+constexpr int kWordLines = 3;  // of a card's title
 
 /// How the cards lie in a width: as high for every opening, so that nothing jumps from one to the next.
 struct Cards {
@@ -27,7 +27,7 @@ Cards cardsIn(const Ui& ui, float width, int number, bool with_titles) {
   cards.gap = ui.px(4.0F);
   const float least = ui.px(with_titles ? 64.0F : 26.0F);
   cards.columns = std::clamp(static_cast<int>((inner + cards.gap) / (least + cards.gap)), 1, kMostCards);
-  cards.rows = (kMostCards + cards.columns - 1) / cards.columns;
+  cards.rows = (kMostCards + cards.columns - 1) / cards.columns;  // by the most there can be: all openings alike
   // The rows there is room for are filled by the cards there are: wide ones hold their words whole.
   cards.columns = std::max(1, (std::clamp(number, 1, kMostCards) + cards.rows - 1) / cards.rows);
   cards.width = std::floor((inner + cards.gap) / static_cast<float>(cards.columns) - cards.gap);
@@ -66,7 +66,7 @@ void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int 
              *panel.colours);
   }
   const float top = at.low.y + pad.y + (number.empty() ? panel.px(2.0F) : panel.fonts.body->FontSize);
-  if (top + panel.fonts.small->FontSize > at.high.y) return;
+  if (top + panel.fonts.small->FontSize > at.high.y) return;  // a card without room for titles
   const float height = static_cast<float>(kWordLines) * panel.fonts.small->FontSize + panel.px(1.0F);
   list.PushClipRect({at.low.x + pad.x, top}, {at.high.x - pad.x, top + height}, true);
   drawText(list, panel.fonts.small, {at.low.x + pad.x, top}, ink, panel.taught->step(kind).title,
@@ -78,7 +78,7 @@ void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int 
 int placeUnderPointer(const Panel& panel) {
   int place = -1;
   for (const auto& each : panel.focus->items) {
-    if (!each.name.starts_with("card ")) continue;
+    if (!each.name.starts_with("card ")) continue;  // items have no other mark of what they are
     ++place;
     if (ImGui::IsMouseHoveringRect(each.low, each.high, false)) return place;
   }
@@ -87,13 +87,13 @@ int placeUnderPointer(const Panel& panel) {
 
 /// A card of an exercise that is pulled away goes with the pointer, and to the place where it is let go.
 void dragged(const Panel& panel, const Response& card, int place) {
-  if (ImGui::IsItemDeactivated()) {
+  if (ImGui::IsItemDeactivated()) {  // it was let go in this frame
     const int to = placeUnderPointer(panel);
-    if (to < 0 || to == place) return;
+    if (to < 0 || to == place) return;  // beside the cards, or a click, which `pressed` tells
     const int held = panel.shown.lesson.exercise->held;
-    if (held >= 0 && held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, held});
-    if (held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place});
-    panel.wishes.push_back(LessonWish{LessonAct::TakeCard, to});
+    if (held >= 0 && held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, held});  // put down first
+    if (held != place) panel.wishes.push_back(LessonWish{LessonAct::TakeCard, place});              // taken up …
+    panel.wishes.push_back(LessonWish{LessonAct::TakeCard, to});                                    // … and put there
     return;
   }
   if (!ImGui::IsItemActive() || !ImGui::IsMouseDragging(ImGuiMouseButton_Left)) return;
@@ -119,7 +119,7 @@ void card(const Panel& panel, ImVec2 at, ImVec2 size, int place, bool with_title
   const bool drawn_over = ImGui::IsMouseDown(ImGuiMouseButton_Left) &&
                           ImGui::IsMouseHoveringRect(response.low, response.high) &&
                           ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
-  const bool here = panel.shown.lesson.place == place + 1;
+  const bool here = panel.shown.lesson.place == place + 1;  // while it is held down, one wish a card is enough
   if ((response.pressed || drawn_over) && !here) panel.wishes.push_back(LessonWish{LessonAct::Go, place + 1});
 }
 
@@ -158,11 +158,11 @@ void spreadSlider(const Panel& panel, float right) {
   const char* words = "pulled apart";
   const float bar = panel.px(96.0F);
   const float width = wordItemSize(panel, words, "V").x + panel.px(12.0F) + bar;
-  if (ImGui::GetCursorScreenPos().x + width > right) return;
+  if (ImGui::GetCursorScreenPos().x + width > right) return;  // without room for it there is still its key
   panel.offer(words, "V", PullApart{}, spread > 0.0F);
   ImGui::SameLine(0.0F, panel.px(12.0F));
   const auto share = slider(panel, "pull apart", bar, spread / kMostSpread);
-  const float wanted = share ? std::round(*share * kMostSpread / 5.0F) * 5.0F : spread;
+  const float wanted = share ? std::round(*share * kMostSpread / 5.0F) * 5.0F : spread;  // in steps of 5 mm
   if (wanted != spread) panel.wishes.push_back(PullApart{wanted});
 }
 
@@ -174,7 +174,7 @@ void controls(const Panel& panel, ImVec2 at, float right) {
   float x = at.x + textSize(panel.fonts.strong, heading).x + panel.px(22.0F);
   for (const Control& control : controlsFor(panel.shown.lesson)) {
     const float needed = wordItemSize(panel, control.word, control.key).x;
-    if (x + needed > right) break;
+    if (x + needed > right) break;  // a word without room is still a key
     ImGui::SetCursorScreenPos({x, at.y});
     panel.offer(control.word, control.key, control.wish, control.on);
     x += needed + panel.px(14.0F);
@@ -239,7 +239,7 @@ void choices(const Panel& panel) {
                                 : "Swap, shorten or leave out; pick it once more for all.");
   for (const document::Choice& choice : panel.taught->choices) {
     const std::string name = plan::toText(choice.what_if);
-    if (!about.empty() && name.find(" " + about) == std::string::npos) continue;
+    if (!about.empty() && name.find(" " + about) == std::string::npos) continue;  // its spelling names the sheet
     if (markedRow(panel, name, tickBox(panel, choice.chosen), choice.words).pressed)
       panel.wishes.push_back(LessonWish{LessonAct::Try, 0, choice.what_if});
   }
@@ -266,7 +266,7 @@ void answered(const Panel& panel) {
   for (const document::Said& each : exercise.said) {
     markedText(panel, each.good ? check::Verdict::Ready : check::Verdict::Stop, panel.fonts.body, each.words);
   }
-  if (exercise.solved && exercise.task->level != document::Level::Judge) whereTheWaterGoes(panel);
+  if (exercise.solved && exercise.task->level != document::Level::Judge) whereTheWaterGoes(panel);  // no laps
   groupHeading(panel, "Score");
   say(panel, document::scoreWords(exercise));
   typedRow(panel, "your name", panel.shown.trainee, &Shown::trainee);
@@ -312,7 +312,7 @@ void lessonSheet(const Panel& panel, const Layout& layout) {
   if (panel.shown.lesson.exercise) {
     exerciseSheet(panel);
   } else {
-    if (!panel.shown.lesson.choosing) stepInFull(panel);
+    if (!panel.shown.lesson.choosing) stepInFull(panel);  // the list of mistakes needs the room
     whereTheWaterGoes(panel);
     chosen(panel);
     choices(panel);
@@ -337,7 +337,7 @@ void classCard(const Panel& panel, const Layout& layout, const LessonCard& card)
   const auto height = [&](ImFont* what, ImFont* why) {
     return textSize(what, card.what, width).y + textSize(why, card.why, width).y;
   };
-  const bool fits = height(panel.fonts.body, panel.fonts.strong) < canvas.height - pad.y - top;
+  const bool fits = height(panel.fonts.body, panel.fonts.strong) < canvas.height - pad.y - top;  // else smaller letters
   ImFont* const font = fits ? panel.fonts.body : panel.fonts.small;
   drawText(list, font, {low.x + pad.x, top}, ink, card.what, width);
   drawText(list, fits ? panel.fonts.strong : font, {low.x + pad.x, top + textSize(font, card.what, width).y}, ink,

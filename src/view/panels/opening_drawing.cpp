@@ -38,7 +38,7 @@ std::array<double, 4> plannedGaps(const job::Opening& opening, const plan::Openi
 
 /// The furthest that anything drawn stands off the unit, mm: what has no room would run over the sheet's title.
 float largestGap(const job::Opening& opening, const plan::OpeningPlan& planned) {
-  double largest = 1.0;
+  double largest = 1.0;  // mm: it is divided by
   double bowed = 0.0;
   for (const double gap : plannedGaps(opening, planned)) largest = std::max(largest, std::abs(gap));
   for (const plan::Side side : plan::kEverySide) {
@@ -60,8 +60,8 @@ std::array<ImVec2, 4> openingCorners(const Sketch& sketch, const plan::Gaps& gap
 /// A place on a head's line, as a share of its width.
 ImVec2 onHead(const std::vector<ImVec2>& head, float share) {
   const float x = head.front().x + share * (head.back().x - head.front().x);
-  const std::size_t i = head.size() > 2 && x > head[1].x ? 1 : 0;
-  const float run = std::max(head[i + 1].x - head[i].x, 1.0F);
+  const std::size_t i = head.size() > 2 && x > head[1].x ? 1 : 0;  // right of the peak
+  const float run = std::max(head[i + 1].x - head[i].x, 1.0F);     // a peak over a corner has no run
   return {x, head[i].y + (x - head[i].x) / run * (head[i + 1].y - head[i].y)};
 }
 
@@ -85,10 +85,10 @@ void drawTimber(ImDrawList& list, const std::array<ImVec2, 4>& corners, const st
 
 /// The packers, each stack as deep as it is beside its gap.
 void drawPackers(ImDrawList& list, const Sketch& sketch, const plan::Packing& packing, const Palette& colours) {
-  const double half = std::max(2.5, plan::kPackerLength / 2 * static_cast<double>(sketch.scale));
+  const double half = std::max(2.5, plan::kPackerLength / 2 * static_cast<double>(sketch.scale));  // pixels, to be seen
   for (const plan::PackingPoint& point : packing.points) {
     const double along = point.at * static_cast<double>(sketch.scale);
-    const double deep = std::max(point.stack.total * static_cast<double>(sketch.gap), 1.0);
+    const double deep = std::max(point.stack.total * static_cast<double>(sketch.gap), 1.0);  // one pixel at least
     const scene::Rect at = scene::besideUnit(point.side, {along - half, along + half}, {0, deep},
                                              static_cast<double>(sketch.high.x - sketch.low.x),
                                              static_cast<double>(sketch.high.y - sketch.low.y));
@@ -144,7 +144,7 @@ void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, con
     const ImVec2 to = corners[static_cast<std::size_t>(last)];
     for (const plan::At at : {plan::At::Start, plan::At::Middle, plan::At::End}) {
       if (!governs(stand, side, at)) continue;
-      const float t = at == plan::At::Start ? 0.08F : at == plan::At::Middle ? 0.5F : 0.92F;
+      const float t = at == plan::At::Start ? 0.08F : at == plan::At::Middle ? 0.5F : 0.92F;  // clear of corners
       ImVec2 place = from + times(to - from, t);
       if (side == plan::Side::Head) place = at == plan::At::Middle && head.size() > 2 ? head[1] : onHead(head, t);
       drawGoverningMark(*ImGui::GetWindowDrawList(), place, panel.px(4.0F), *panel.colours);
@@ -155,12 +155,12 @@ void drawGovernors(const Panel& panel, const std::array<ImVec2, 4>& corners, con
 /// The gaps at both ends of each side, `out` pixels from a jamb, somewhat nearer to sill and head.
 void drawGapFigures(const Ui& ui, const Sketch& sketch, const plan::Gaps& gaps, float out, practice::Display display) {
   const float line = ui.fonts.small->FontSize;
-  const ImVec2 in{line * 1.44F, line * 0.9F};  // from the unit's corners
-  const float off = out - ui.px(18.0F) + line * 0.5F + ui.px(1.0F);
+  const ImVec2 in{line * 1.44F, line * 0.9F};                        // from the unit's corners
+  const float off = out - ui.px(18.0F) + line * 0.5F + ui.px(1.0F);  // a line's height is less than a figure's width
   for (const plan::Side side : plan::kEverySide) {
     const plan::Point way = plan::outOf(side);
     for (const std::size_t end : {0U, 1U}) {
-      const bool left = way.x != 0 ? way.x < 0 : end == 0;
+      const bool left = way.x != 0 ? way.x < 0 : end == 0;  // a jamb's at its side, sill's and head's at both ends
       const float top = left ? sketch.head.front().y : sketch.head.back().y;
       ImVec2 at{left ? sketch.low.x + in.x : sketch.high.x - in.x, end == 0 ? sketch.high.y - in.y : top + in.y};
       if (way.x != 0) at.x = left ? sketch.low.x - out : sketch.high.x + out;
@@ -194,7 +194,7 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
                          static_cast<float>(planned.unit.height) * scale};
   const ImVec2 low{std::round(at.x + (width - unit_size.x) * 0.5F),
                    std::round(at.y + figures_out + (room_height - unit_size.y) * 0.5F)};
-  const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);
+  const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);  // it takes all of it
   Sketch sketch{low, low + ImVec2{std::round(unit_size.x), std::round(unit_size.y)}, scale, gap_scale, {}};
   for (const plan::Point& corner : plan::headLineOf(planned.unit).corners()) {
     sketch.head.emplace_back(low.x + std::round(static_cast<float>(corner.x) * scale),
@@ -207,7 +207,7 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   const std::array<ImVec2, 4> corners = openingCorners(sketch, gaps);
   const double over = (gaps.head[0] + gaps.head[1]) / 2;
   std::vector<ImVec2> head = sketch.headOver(static_cast<float>(over) * sketch.gap, 0.0F, 0.0F);
-  head.front() = corners[3];
+  head.front() = corners[3];  // its ends are the corners as built, whose gaps differ
   head.back() = corners[2];
   drawTimber(list, corners, head, timber, !planned.unit.isDoor(), *ui.colours);
   drawPackers(list, sketch, planned.packing, *ui.colours);

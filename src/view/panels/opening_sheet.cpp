@@ -32,7 +32,7 @@ std::string numbersOf(const check::Finding& finding, practice::Display display) 
 void findingCard(const Panel& panel, const Response& beside, const check::Finding& finding) {
   std::string body = numbersOf(finding, panel.display);
   if (!finding.remedy.empty()) body += (body.empty() ? "To do: " : "\nTo do: ") + finding.remedy;
-  const bool geometry = finding.source.empty() && finding.severity != check::Severity::Note;
+  const bool geometry = finding.source.empty() && finding.severity != check::Severity::Note;  // it then has no rule
   const std::string source = geometry ? "follows from the geometry" : finding.source;
   panel.cards.push_back({beside.low, beside.high, finding.about, body, source});
 }
@@ -42,14 +42,14 @@ void findingCard(const Panel& panel, const Response& beside, const check::Findin
 void headline(const Panel& panel, std::size_t index) {
   const std::vector<check::Finding>& all = panel.document.findings.openings[index];
   const auto troubles = troublesOf(all);
-  const std::size_t at = troubles.empty() ? 0 : panel.shown.trouble % troubles.size();
+  const std::size_t at = troubles.empty() ? 0 : panel.shown.trouble % troubles.size();  // an edit may have left fewer
   const std::string sentence =
       sentenceFor(panel.document.findings.verdicts[index], panel.document.findings.bases[index], all);
-  const ImVec2 box{ImGui::GetContentRegionAvail().x, panel.px(94.0F)};
+  const ImVec2 box{ImGui::GetContentRegionAvail().x, panel.px(94.0F)};  // room for four lines in the largest letters
   const float line = panel.fonts.small->FontSize + panel.px(3.0F);
   const Response response = item(panel, "worst finding", {box.x, line + box.y});
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  list.PushClipRect(response.low, response.high, true);
+  list.PushClipRect(response.low, response.high, true);  // what is too long even in small letters is cut off
   drawText(list, panel.fonts.small, response.low, panel.colours->quiet, sentence);
   if (!troubles.empty()) {
     const check::Finding& one = *troubles[at];
@@ -66,7 +66,7 @@ void headline(const Panel& panel, std::size_t index) {
     panel.offerBeside("next", "Shift N", NextTrouble{1}, kGap);
     panel.offerBeside("previous", "Shift B", NextTrouble{-1}, kGap);
   }
-  ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});
+  ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});  // the row's room
 }
 
 void heading(const Panel& panel, std::size_t index) {
@@ -90,7 +90,7 @@ void spareRow(const Panel& panel, const plan::OpeningPlan& planned) {
                      "counted from the least gaps: left " + shown(stand.least.left) + ", right " +
                          shown(stand.least.right) + ", sill " + shown(stand.least.sill) + ", head " +
                          shown(stand.least.head)};
-  const std::string sigma = stand.spare_sigma > 0.0 ? " ± " + shown(stand.spare_sigma) : "";
+  const std::string sigma = stand.spare_sigma > 0.0 ? " ± " + shown(stand.spare_sigma) : "";  // planned sizes have none
   row(panel, stand.spare >= 0.0 ? "clearance to spare" : "does not fit by", shown(std::abs(stand.spare)) + sigma, note);
 }
 
@@ -99,7 +99,7 @@ void topRows(const Panel& panel, std::size_t index) {
   if (isLevel(wall)) return dimensionRow(panel, "top of the plate", {DimensionKind::WallTop, index});
   for (std::size_t i = 0; i < wall.top.size(); ++i) {
     const std::string corner = "top corner " + std::to_string(i + 1);
-    const bool end = i == 0 || i + 1 == wall.top.size();
+    const bool end = i == 0 || i + 1 == wall.top.size();  // its place along the wall is the wall's end
     if (!end) dimensionRow(panel, corner + ", from the left", {DimensionKind::TopX, index, i});
     dimensionRow(panel, corner + ", height", {DimensionKind::TopZ, index, i});
   }
@@ -139,7 +139,7 @@ std::string positionRule(const plan::Fixings& fixings) {
   if (fixings.by_practice > 0) text = "by the rule set " + std::to_string(fixings.by_practice) + " a jamb";
   if (fixings.by_custom > 0) {
     text += (text.empty() ? "by common practice " : ", by common practice ") + std::to_string(fixings.by_custom);
-    if (fixings.by_practice == 0) text += " a jamb";
+    if (fixings.by_practice == 0) text += " a jamb";  // said once
   }
   return text.empty() ? "the rule set has no rule for their number" : text + ": the stricter holds";
 }
@@ -173,7 +173,7 @@ void fixingRow(const Panel& panel, const plan::Fixings& fixings, const plan::Fix
 }
 
 void windRow(const Panel& panel, const plan::WindLoad& wind) {
-  if (!wind.ultimate_kpa) return row(panel, "wind", "not known");
+  if (!wind.ultimate_kpa) return row(panel, "wind", "not known");  // neither the job nor the rule set tells it
   RowNote note{"ultimate, on the unit", wind.how, wind.source != nullptr ? practice::cite(*wind.source) : ""};
   row(panel, "wind", words::number(*wind.ultimate_kpa, 2) + " kPa", note);
 }
@@ -196,7 +196,7 @@ void findings(const Panel& panel, std::size_t opening) {
   for (const check::Severity severity : {check::Severity::Stop, check::Severity::Attend, check::Severity::Note}) {
     for (std::size_t i = 0; i < all.size(); ++i) {
       if (all[i].severity != severity) continue;
-      entry(panel, all[i], "finding " + std::to_string(i) + " " + all[i].about);
+      entry(panel, all[i], "finding " + std::to_string(i) + " " + all[i].about);  // two may be about the same
     }
   }
 }
@@ -232,7 +232,7 @@ void setOut(const Panel& panel, std::size_t index) {
     dimensionRow(panel, "framed height", {DimensionKind::Height, index});
   }
   dimensionRow(panel, "unit width", {DimensionKind::UnitWidth, index});
-  if (!opening.head) dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});
+  if (!opening.head) dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});  // else the head does
   keyRows(panel, job::TableKind::Unit, index, {"kind", "hand"});
   keyRows(panel, job::TableKind::Opening, index, {"room", "outside", "tag", "lintel"});
   spareRow(panel, planned);
@@ -254,7 +254,7 @@ void packing(const Panel& panel, std::size_t index) {
     const std::span pieces(point.stack.piece.data(), static_cast<std::size_t>(point.stack.pieces));
     std::string stack =
         base::joined(pieces, " + ", [&](auto mm) { return figure(static_cast<double>(mm), practice.display); });
-    if (stack.empty()) stack = "none";
+    if (stack.empty()) stack = "none";  // a gap too small for the thinnest piece
     if (point.backing > 0.0) stack += ", backing " + figure(point.backing, practice.display);
     const std::string where = std::string(plan::toWord(point.side)) + " at " + figure(point.at, practice.display);
     const RowNote left_over = noteOf(practice.packing.most_left_over, practice.display);
@@ -272,13 +272,13 @@ void openingSheet(const Panel& panel, const Layout& layout) {
   const auto index = static_cast<std::size_t>(panel.shown.opening);
   beginFittedPanel(panel, "opening", layout.sheet_at, layout.sheet_width, layout.most_height);
   // Each opening's sheet starts at its top; while it is the same one's, its drawing keeps its height.
-  ImGuiStorage& kept = *ImGui::GetStateStorage();
+  ImGuiStorage& kept = *ImGui::GetStateStorage();  // the window's own: panels keep nothing else
   const ImGuiID key = ImGui::GetID("opening shown");
   float& slope = *kept.GetFloatRef(ImGui::GetID("height of the drawing"));
   if (kept.GetInt(key, -1) != panel.shown.opening) {
     ImGui::SetScrollY(0.0F);
     const job::Unit& unit = panel.document.job.openings[index].unit;
-    slope = static_cast<float>(unit.height / unit.width);
+    slope = static_cast<float>(unit.height / unit.width);  // while it is dragged, the fields below don't move
   }
   kept.SetInt(key, panel.shown.opening);
   heading(panel, index);

@@ -59,7 +59,7 @@ std::vector<KeyGroup> keyGroups() {
   const std::size_t first = groups.size();
   for (const char* each : kCommandGroups) groups.push_back({each, {}});
   for (const Command& each : commands()) {
-    if (each.key[0] == 0 || each.word[0] == 0) continue;
+    if (each.key[0] == 0 || each.word[0] == 0) continue;  // second keys have no word, and some words no key
     groups[each.group == kLessonKeys ? work : first + each.group].lines.emplace_back(each.key, each.word);
   }
   return groups;
@@ -105,7 +105,7 @@ void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
                 const std::vector<std::string>& lines) {
   saySmall(ui, placeOf(error));
   say(ui, error.key.empty() ? error.say : error.key + ": " + error.say);
-  if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {
+  if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {  // lines of this file
     quoteLine(ui, std::to_string(error.at.line) + "   " + lines[error.at.line - 1]);
   }
   room(ui, 8.0F);
@@ -182,7 +182,7 @@ void beginFittedPanel(const Ui& ui, const char* name, ImVec2 at, float width, fl
 
 float beginPage(const Ui& ui, const char* name, ImVec2 size, float widest, std::optional<float> top) {
   const float width = std::min(ui.px(widest), size.x - ui.px(48.0F));
-  ui.focus->now.clear();
+  ui.focus->now.clear();                                       // what lies behind can't be reached by Tab
   if (!ImGui::IsAnyItemActive()) ImGui::SetNextWindowFocus();  // a list that is open over it keeps its button
   const float edge = ui.px(24.0F);
   const ImVec2 at{std::round((size.x - width) * 0.5F), top.value_or(edge)};
@@ -201,11 +201,11 @@ Response item(const Ui& ui, std::string_view name, ImVec2 size, bool picked) {
   focus.now.push_back({own, id, response.low, response.high, std::nullopt});
   const bool focused = focus.at == own;
   if (focused && focus.arrived) bringIntoSight(response);
-  if (focused && focus.activate) response.pressed = true;
+  if (focused && focus.activate) response.pressed = true;  // keys work as the pointer does
   response.hovered = ImGui::IsItemHovered() || focused;
 
   ImDrawList& list = *ImGui::GetWindowDrawList();
-  const ImVec2 grow{ui.px(4.0F), ui.px(2.0F)};
+  const ImVec2 grow{ui.px(4.0F), ui.px(2.0F)};  // round its words, into the spacing beside it
   if (picked || response.hovered) {
     const Colour ground = picked ? ui.colours->picked : ui.colours->hovered;
     list.AddRectFilled(response.low - grow, response.high + grow, toU32(ground), ui.px(2.0F));
@@ -223,7 +223,7 @@ Response markedRow(const Ui& ui, std::string_view name, const RowMark& mark, std
   const float radius = font->FontSize * 0.32F;
   const float indent = radius * 2.4F + ui.px(8.0F);
   const float width = ImGui::GetContentRegionAvail().x;
-  const float wrap = at_right.empty() ? width - indent : 0.0F;
+  const float wrap = at_right.empty() ? width - indent : 0.0F;  // words at the right are on the first line
   const Response row = item(ui, name, {width, textSize(font, words, wrap).y}, picked);
   ImDrawList& list = *ImGui::GetWindowDrawList();
   mark(list, {row.low.x + radius * 1.2F, row.low.y + font->FontSize * 0.55F}, radius);
@@ -283,7 +283,7 @@ bool wordItem(const Ui& ui, std::string_view word, std::string_view key, bool pi
 void text(ImFont* font, Colour colour, std::string_view words) {
   ImGui::PushFont(font);
   ImGui::PushStyleColor(ImGuiCol_Text, toVec4(colour));
-  ImGui::PushTextWrapPos(0.0F);
+  ImGui::PushTextWrapPos(0.0F);  // a single word that is too wide is broken by the library
   const std::string lines = inLines(font, words, ImGui::GetContentRegionAvail().x);
   ImGui::TextUnformatted(lines.data(), lines.data() + lines.size());
   ImGui::PopTextWrapPos();
@@ -297,7 +297,7 @@ void rule(const Ui& ui) {
   room(ui, 1.0F);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float width = ImGui::GetContentRegionAvail().x;
-  const float y = std::round(at.y) + 0.5F;
+  const float y = std::round(at.y) + 0.5F;  // a line one pixel wide lies in a pixel's middle
   ImGui::GetWindowDrawList()->AddLine(ImVec2(at.x, y), ImVec2(at.x + width, y), toU32(ui.colours->rule));
   room(ui, 4.0F);
 }
@@ -339,7 +339,7 @@ void keysPage(const Page& page, ImVec2 size) {
     }
     top = foot + page.px(12.0F);
   }
-  ImGui::Dummy({all, top - at.y});
+  ImGui::Dummy({all, top - at.y});  // what was drawn by hand has its room in the page
   endPage(page, Toggle{&Shown::keys_open});
 }
 
@@ -417,13 +417,13 @@ void menuList(const Panel& panel, const Menu& menu, ImVec2 size) {
                     std::max(edge, std::min(top, size.y - height - edge))},
                    width, most);
   if (!menu.title.empty()) text(panel.fonts.strong, panel.colours->ink, menu.title);
-  const std::size_t first = panel.focus->now.size();
+  const std::size_t first = panel.focus->now.size();  // its first offer's place among the items
   for (const Offer& each : menu.offers) {
     if (!wordItem(panel, each.word, each.key)) continue;
     panel.wishes.insert(panel.wishes.end(), each.wishes.begin(), each.wishes.end());
   }
   const bool over = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
-  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});
+  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});  // beside it: closed
   // The keys go from the item into its list.
   if (panel.focus->at == menu.from && !panel.typing.field) panel.focus->at = panel.focus->now[first].id;
   ImGui::End();

@@ -35,9 +35,9 @@ void stepRow(const Panel& panel, std::size_t place, const std::string& words) {
 /// Of the word that was offered last: a card that explains it, to the left over the drawing; what is to its right is
 /// kept clear.
 void explain(const Panel& panel, const char* title, const char* body) {
-  if (!ImGui::IsItemHovered() && panel.focus->at != panel.focus->now.back().id) return;
+  if (!ImGui::IsItemHovered() && panel.focus->at != panel.focus->now.back().id) return;  // by pointer or keys
   const ImVec2 low = ImGui::GetItemRectMin();
-  panel.cards.push_back({low, {ImGui::GetIO().DisplaySize.x, low.y}, title, body});
+  panel.cards.push_back({low, {ImGui::GetIO().DisplaySize.x, low.y}, title, body});  // no room at its right
 }
 
 const char* whyOf(CutAxis axis, bool of_wall) {
@@ -125,7 +125,7 @@ void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t in
   ImDrawList& list = *ImGui::GetWindowDrawList();
   const ImVec2 low = elevation.at(opening.left, opening.sill + opening.height);
   const ImVec2 high = elevation.at(opening.left + opening.width, opening.sill);
-  const ImVec2 least{std::max(high.x - low.x, 6.0F), std::max(high.y - low.y, 6.0F)};
+  const ImVec2 least{std::max(high.x - low.x, 6.0F), std::max(high.y - low.y, 6.0F)};  // pixels
 
   ImGui::SetCursorScreenPos(low);
   ImGui::PushID(index);
@@ -161,7 +161,7 @@ float heightOf(const Panel& panel, std::size_t wall, float scale) {
   const float spacing = ImGui::GetStyle().ItemSpacing.y;
   const auto rows = static_cast<float>(panel.document.plan.walls[wall].openings.size() + 1);
   const float drawing = static_cast<float>(highest(panel.document.job.walls[wall])) * scale;
-  return rows * (panel.fonts.body->FontSize + spacing) + drawing + panel.px(7.0F) + 2.0F * spacing;
+  return rows * (panel.fonts.body->FontSize + spacing) + drawing + panel.px(7.0F) + 2.0F * spacing;  // as wall()
 }
 
 void wall(const Panel& panel, std::size_t index, float width, float scale) {
@@ -181,7 +181,7 @@ void wall(const Panel& panel, std::size_t index, float width, float scale) {
   drawWall(list, wall, elevation, *panel.colours);
   const auto& openings = panel.document.plan.walls[index].openings;
   for (const std::int32_t opening : openings) drawOpening(panel, elevation, opening);
-  ImGui::SetCursorScreenPos(top);
+  ImGui::SetCursorScreenPos(top);  // the buttons of the openings have moved it
   ImGui::Dummy({width, height + panel.px(2.0F)});
   for (const std::int32_t opening : openings) openingRow(panel, opening);
   room(panel, 5.0F);
@@ -208,7 +208,7 @@ void jobHeading(const Panel& panel) {
 void layersPanel(const Panel& panel, const Layout& layout) {
   const float width = std::round(panel.px(206.0F));
   const float row = panel.fonts.body->FontSize + ImGui::GetStyle().ItemSpacing.y;
-  const float wanted = static_cast<float>(scene::kLayers + 2) * row + panel.px(30.0F);
+  const float wanted = static_cast<float>(scene::kLayers + 2) * row + panel.px(30.0F);  // and two lines
   const float height = std::min(wanted, layout.most_height);
   const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
   beginPanel(panel, "layers", {left, layout.foot_at.y - panel.px(10.0F) - height}, {width, height});
@@ -268,7 +268,7 @@ void footLine(const Panel& panel, const Layout& layout) {
     ImGui::SetCursorScreenPos({origin.x + x, origin.y + static_cast<float>(line) * step});
     const bool group = std::holds_alternative<OpenList>(each.wish);
     if (!wordItem(panel, each.word, each.key, isOn(each.wish, panel.shown), group)) return;
-    const glm::vec2 above{origin.x + x, layout.foot_at.y - panel.px(4.0F)};
+    const glm::vec2 above{origin.x + x, layout.foot_at.y - panel.px(4.0F)};  // a list opens upwards from there
     panel.wishes.push_back(group ? Wish{OpenList{.at = above, .group = each.group}} : each.wish);
   });
   ImGui::End();
@@ -290,10 +290,10 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, const document::Lesson
   layout.strip_at = {margin, margin};
   layout.folded = folded;
   const bool no_strip = folded || (lesson.on() && size.x < least.x);
-  layout.strip_width = no_strip ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
-  layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));
+  layout.strip_width = no_strip ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));  // a quarter at most
+  layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));    // three fields wide
   layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
-  layout.with_titles = lesson.exercise || size.y >= least.y;
+  layout.with_titles = lesson.exercise || size.y >= least.y;  // who orders cards must read them
   layout.lesson_size = {foot_width, lessonHeight(ui, foot_width, with_cards, layout.with_titles)};
   layout.lesson_at = {margin, std::round(layout.foot_at.y - ui.px(6.0F) - layout.lesson_size.y)};
   const float bottom = lesson.on() ? layout.lesson_at.y : layout.foot_at.y;
@@ -318,10 +318,10 @@ void drawCard(const Ui& ui, const Card& card, ImVec2 size) {
   const ImVec2 outer = sizeOf(ui, plate);
   const float away = ui.px(14.0F);
   ImVec2 at{card.high.x + away, card.low.y};
-  if (at.x + outer.x > size.x) at.x = card.low.x - away - outer.x;
+  if (at.x + outer.x > size.x) at.x = card.low.x - away - outer.x;  // to the left, where the right has no room
   at.x = std::round(std::clamp(at.x, 0.0F, std::max(0.0F, size.x - outer.x)));
   at.y = std::round(std::clamp(at.y, 0.0F, std::max(0.0F, size.y - outer.y)));
-  drawPlate(ui, *ImGui::GetForegroundDrawList(), at, plate);
+  drawPlate(ui, *ImGui::GetForegroundDrawList(), at, plate);  // over all panels
 }
 
 void wallStrip(const Panel& panel, const Layout& layout) {
@@ -331,7 +331,7 @@ void wallStrip(const Panel& panel, const Layout& layout) {
   // One scale for all walls, and room for the scroll bar whether or not it shows: drawings don't jump.
   const float width =
       layout.strip_width - 2.0F * ImGui::GetStyle().WindowPadding.x - ImGui::GetStyle().ScrollbarSize * 0.5F;
-  const float scale = (width - 2.0F) / static_cast<float>(longest);
+  const float scale = (width - 2.0F) / static_cast<float>(longest);  // a pixel at each side for the outline
   const float see_from = -layout.most_height;  // a panel's height above and below is kept, so that Tab can go on
   const float see_to = 2.0F * layout.most_height;
   for (std::size_t i = 0; i < panel.document.job.walls.size(); ++i) {
