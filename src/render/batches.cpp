@@ -69,15 +69,11 @@ void addTexels(std::vector<glm::vec4>& texels, const scene::Scene& scene, const 
 /// owner. As in cut.vert.
 constexpr std::size_t kFaceTexels = 12;
 
-glm::vec3 middleOf(const scene::CutFace& face) {
-  glm::vec3 sum{0.0F};
-  for (std::size_t i = 0; i < face.count; ++i) sum += face.corner[i];
-  return sum / static_cast<float>(face.count);
-}
-
 void addTexels(std::vector<glm::vec4>& texels, const scene::CutFace& face, const scene::Part& part, PartKey key) {
   for (const glm::vec3& corner : face.corner) texels.emplace_back(corner, static_cast<float>(face.count));
-  texels.emplace_back(middleOf(face), face.narrow * 0.5F);
+  glm::vec3 sum{0.0F};
+  for (std::size_t i = 0; i < face.count; ++i) sum += face.corner[i];
+  texels.emplace_back(sum / static_cast<float>(face.count), face.narrow * 0.5F);
   texels.emplace_back(face.thin, static_cast<float>(face.inked));
   texels.emplace_back(face.grain, seedOf(key));
   texels.push_back(ownerOf(part, key, face.across_grain ? 1 : 0));
@@ -192,6 +188,7 @@ std::vector<Whereabouts> MeshBatch::upload(const scene::Scene& scene, const Sent
     sendTo(vertices_, vertices, GL_STATIC_DRAW);
     for (Use& use : uses_) use.shape = kEmpty;  // so that each has changed
   }
+  // The uses as they are now: whose each is, where it lies, how far it reaches. Sorted, they make the runs.
   const std::vector<Use> before = std::exchange(uses_, {});
   uses_.reserve(scene.uses.size());
   for (const scene::MeshUse& use : scene.uses) {

@@ -138,9 +138,8 @@ void framePoints(Camera& camera, std::span<const glm::vec3> points, float aspect
     camera.distance = std::max(1.0F, std::max(half.y / tall, half.x / wide));  // a point has no size
     return;
   }
-  const float back = std::max(1.0F, -std::min(sideways.depth(wide), upright.depth(tall)));
   camera.target = middle + r * sideways.across() + u * upright.across();
-  camera.distance = back;
+  camera.distance = std::max(1.0F, -std::min(sideways.depth(wide), upright.depth(tall)));  // the further back of both
 }
 
 }  // namespace sillwright::render

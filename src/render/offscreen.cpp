@@ -194,6 +194,7 @@ void Target::resize(int width, int height, int samples) {
   s.height = height;
   s.samples = samples;
 
+  // The resolved picture is a texture, which panels show; what is drawn goes into buffers of its own.
   s.texture = make<Texture>(glGenTextures);
   glActiveTexture(GL_TEXTURE0);
   glBindTexture(GL_TEXTURE_2D, s.texture.id());

@@ -379,6 +379,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     return counts;
   }
 
+  // What the eye sees, and between which depths: other depths would make every pixel another.
   listVisible(s.visible, s.seen, camera, look, size);
   DepthRange range = s.visible.depths;
   counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
@@ -386,15 +387,13 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   if (in_part && !(s.last->depths == range)) return draw(camera, look, width, height);  // all depths are others
   constexpr std::size_t kMostAsked = 20'000;  // solids: more are drawn sooner than each is asked for its place
   const bool asked = in_part && counts.solids < kMostAsked;
-  if (in_part && !asked) {
-    const auto one = [](const PixelBox& a, const PixelBox& b) { return joined(a, b); };
-    counts.boxes = {std::accumulate(counts.boxes.begin(), counts.boxes.end(), kNowhere, one)};
-  }
+  if (in_part && !asked) counts.boxes = {std::accumulate(counts.boxes.begin(), counts.boxes.end(), kNowhere, joined)};
   s.last = State::Last{camera, look, size, range, {Projection(camera, size.x, size.y), look.spread}, s.markedIn(look)};
   s.spoilt.clear();
 
   constexpr float kNearest = 0.0F;                                          // as depth: nothing is nearer
   const float slack = 1.0F + 1e-4F * (range.far_depth - range.near_depth);  // rounding takes off less
+  // Each box is cleared and drawn for itself, as if it were the whole picture.
   if (in_part) glEnable(GL_SCISSOR_TEST);
   for (const PixelBox& box : counts.boxes) {
     const glm::ivec4 at(box.x, size.y - box.w, box.z - box.x, box.w - box.y);  // OpenGL counts rows from below

@@ -77,6 +77,7 @@ void Sent::layOut(std::vector<Block>& blocks) {
 Sent::Difference Sent::keep(const scene::Scene& scene, const Block& now, std::size_t held,
                             const std::vector<char>& moved_walls) {
   Difference found;
+  // Solids that differ make stretches; what lies between two near ones is sent along, in one call.
   std::vector<Stretch>& changed = found.stretches;
   for (std::size_t i = 0; i < now.solids; ++i) {
     const Kept is = keptOf(scene, scene.solids[now.first_solid + i], now.first_part);

@@ -292,9 +292,8 @@ void drawBreakOuts(Lettering& on, const Plane& plane, std::size_t index) {
     if (!at || !further || !on.isInPicture(*at)) continue;
     const plan::Fixing& fixing = plane.planned.fixings.points[static_cast<std::size_t>(part.item)];
     if (plan::isLevel(fixing.side)) continue;  // into the space below the sill: a note, no mark
-    const double out = fixing.past_stud;
-    drawFigure(on, {"screw " + std::to_string(part.item), "comes out " + figure(out, on.display), *at, *further - *at,
-                    on.ui.px(14.0F), false, true});
+    drawFigure(on, {"screw " + std::to_string(part.item), "comes out " + figure(fixing.past_stud, on.display), *at,
+                    *further - *at, on.ui.px(14.0F), false, true});
     drawMark(on.list, *at, on.ui.px(5.0F), check::Verdict::Stop, *on.ui.colours);
   }
 }

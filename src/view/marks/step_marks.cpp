@@ -159,14 +159,14 @@ void drawNotes(Lettering& on, const std::vector<document::StepNote>& notes) {
   Rect room{ImVec2{on.canvas.left, on.canvas.top} + margin,
             ImVec2{on.canvas.width - on.canvas.right, on.canvas.height - on.canvas.bottom} - margin};
   const float middle = (room.low.y + room.high.y) * 0.5F;
-  for (const Rect& other :
-       on.taken) {  // a corner's detail at the foot of the left column, the cut's panel over the right
+  for (const Rect& other : on.taken) {  // the corner's detail, at the left one's foot; the cut's panel, over the right
     const auto holds = [&other](float x) { return other.low.x < x && x < other.high.x; };
     if (holds(room.low.x + 1.0F) && other.low.y > middle) room.high.y = std::min(room.high.y, other.low.y - margin.y);
     if (holds(room.high.x - 1.0F) && other.high.y < middle) room.low.y = std::max(room.low.y, other.high.y + margin.y);
   }
   const float widest = (room.high.x - room.low.x) * 0.3F;  // the work keeps the middle
   const Colour ink = ui.colours->ink;
+  // Each note's plate, and the middle of the places that it is about: that decides its column and its height there.
   std::vector<Plate> plates;
   std::vector<std::vector<ImVec2>> at;
   std::vector<ImVec2> about;

@@ -206,14 +206,14 @@ void drawWater(Lettering& on, const WaterShown& water) {
   const job::Job& job = on.document.job;
   const std::size_t own = job.openings[opening].wall;
   const scene::WallFrame& wall = on.document.scene.walls[own];
-  const glm::vec3 inward = wall.inward;
   const bool inside = !isOutside(wall, on.shown.camera);
   std::vector<Seen> dry;
   std::vector<Seen> leaking;
   std::array<std::vector<float>, 6> taken;  // by source, dry and leaking: where lines start
+  // The lines that are seen; of those of one source that start side by side the first.
   for (const scene::WaterLine& line : *water.lines) {
     if (inside && !line.leaks()) continue;  // it runs down the wall's other side
-    auto seen = see(on, line, inward);
+    auto seen = see(on, line, wall.inward);
     if (!seen) continue;
     auto& at = taken[static_cast<std::size_t>(line.source) + (line.leaks() ? 3U : 0U)];
     const float x = seen->at.front().x;

@@ -280,6 +280,7 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, const document::Lesson
   const float margin = ui.px(12.0F);
   Layout layout;
   layout.scale = ui.scale;
+  // From below: the foot, as high as its words need; over it a lesson's cards; strip and sheet have what is left.
   const float foot_width = size.x - 2.0F * margin;
   const float line = ui.fonts.body->FontSize + ui.px(9.0F);
   const int foot_lines = eachWord(ui, foot_width, [](const Command&, float, int) {});

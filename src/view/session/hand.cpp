@@ -388,11 +388,11 @@ void followPointer(App& app, const InputStep& step, const Pointer& pointer, Wish
   const bool over_panel = pointer.over_panel && !app.hand.button;  // a drag goes on over panels
   if (step.button && step.button->down) pressButton(app, *step.button, at, over_panel);
   const bool let_go = step.button && !step.button->down && step.button->button == Button::Left;
+  // What is pulled has the pointer to itself; else it turns or slides the house, and what wasn't dragged was clicked.
   if (app.pull && !app.pull->by_keys) {
     if (step.moved) app.eye.moving_seconds = std::max(app.eye.moving_seconds, kMovingSeconds);
     if (step.moved) movePull(app, pointer);
-    if (let_go) endPull(app);
-    if (let_go) return;
+    if (let_go) return endPull(app);
   }
   if (app.hand.button && step.moved) drag(app, at);
   if (step.button && !step.button->down && app.hand.button == step.button->button) {

@@ -206,9 +206,8 @@ std::filesystem::path begin(App& app, const OpenJob& wish) {
   }
   std::error_code failed;
   std::filesystem::path file = wish.file;
-  if (std::filesystem::exists(file, failed))
-    file = document::freshPath(file.parent_path(), document::kNewJob,
-                               document::kJobEnding);  // made since the page was opened
+  if (std::filesystem::exists(file, failed))  // made since the page was opened
+    file = document::freshPath(file.parent_path(), document::kNewJob, document::kJobEnding);
   if (const auto refused = base::save(file, *text.value)) {
     tell(app, *refused, true);
     return {};
@@ -259,6 +258,7 @@ void saveJob(App& app, bool over) {
   const bool sure = over && app.shown.asking == Asking::SaveOver;  // once asked
   const bool closing = app.shown.asking == Asking::Close;          // "save it" was the answer, and it closes then
   if (app.shown.asking == Asking::Recover) return;                 // saving would write over what is asked about
+  // What another program has written is asked about first, and then kept beside the file.
   const bool changed = base::changedOnDisk(app.file.path, app.file.on_disk);
   if (changed && !sure) {
     app.shown.asking = Asking::SaveOver;

@@ -112,7 +112,6 @@ void followEscape(App& app, Wishes& wishes) {
 
 /// Tab and the arrows move among what can be picked, Enter and Space pick it.
 void followFocus(App& app, const InputStep& step, Wishes& wishes) {
-  const bool enter = step.enter() || step.wentDown(Key::Space);
   if (const auto held = step.wentDown(Key::Tab)) app.focus.step(held->shift);
   if (app.focus.at == 0) {
     if (isModal(app.shown)) return;  // the drawing is covered
@@ -124,7 +123,7 @@ void followFocus(App& app, const InputStep& step, Wishes& wishes) {
     if (step.wentDown(Key::Backspace)) wishes.push_back(LessonWish{LessonAct::PutBack});
     return;
   }
-  app.focus.activate = enter;
+  app.focus.activate = step.enter() || step.wentDown(Key::Space);
   const int by = (step.wentDown(Key::Right) ? 1 : 0) - (step.wentDown(Key::Left) ? 1 : 0);
   if (by != 0 && app.shown.lesson.exercise && app.shown.lesson.exercise->held >= 0) {
     const LessonWish put{LessonAct::TakeCard, app.shown.lesson.exercise->held + by};

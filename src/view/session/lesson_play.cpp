@@ -305,6 +305,7 @@ void followLesson(App& app) {
   app.lesson.taught = document::teach(*app.document, lesson);
   lesson.place = std::clamp(lesson.place, 0, cardsOf(app.lesson));  // an exercise, or an edit, may leave fewer
   const auto index = static_cast<std::size_t>(lesson.opening);
+  // What is done wrong changes the scene. How it should be is taken from the document before that, to stand beside it.
   std::optional<document::Tried> tried;
   if (app.lesson.taught->skin_changed) tried = document::Tried{index, app.lesson.taught->skin};
   const bool other_scene = tried.has_value() || app.document->tried.has_value();
@@ -315,6 +316,7 @@ void followLesson(App& app) {
     document::tryOn(*app.document, std::move(tried));
     newScene(app);  // before app.version is noted below
   }
+  // What the drawing hides and lights up, where the water runs, and what the card is shown by and says.
   app.shown.look.hidden_steps = app.lesson.taught->hidden_steps;
   app.shown.look.lit_step = app.lesson.taught->lit_step;
   app.lesson.water = scene::waterLines(app.document->scene, app.document->job, index, app.lesson.taught->there,

@@ -368,6 +368,7 @@ void frame(App& app, Stage& stage, const Screen& screen, float seconds) {
   if (pointed) app.typing.refusal.reset();
   const bool pressed = std::any_of(step.keys.begin(), step.keys.end(), [](const KeyChanged& key) { return key.down; });
   if (pressed || (pointed && app.notice.file.empty())) app.notice = {};
+  // What time and work have brought comes before the layout, and that before input and panels, which go by it.
   passTime(app, seconds, !step.empty());  // before input, which asks what this camera sees under the pointer
   followWork(app);                        // before the layout: it may bring another job
   drawAwaited(app);

@@ -216,9 +216,8 @@ void showApart(document::StepView& step, const scene::WallFrame& wall, float spr
 
 /// Draws the document as it stands.
 render::Image drawScene(const document::Document& document, const PictureOptions& options, Pictured& pictured) {
-  const Subject& subject = pictured.subject;
   const std::optional<document::Taught>& taught = pictured.taught;
-  const auto opening = static_cast<std::size_t>(subject.opening);
+  const auto opening = static_cast<std::size_t>(pictured.subject.opening);
   if (showsStep(options)) {
     pictured.step =
         document::stepView(document, *taught, opening, *options.step, wantsWater(options) ? 1.0F : document::kStillWay);
@@ -378,6 +377,7 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
     if (!options.what_ifs.empty()) grant(app, LessonWish{LessonAct::Choose});
     comeToRest(app, stage, screen);
   }
+  // The view that was asked for comes after the lesson, which has flown to its own.
   if (options.magnify != 1) grant(app, Magnify{options.magnify});
   grant(app, Stand{options.view.value_or(StandingView::House)});
   if (options.cut) {
