@@ -23,12 +23,12 @@ glm::vec3 grainOf(const scene::Solid& solid) {  // a unit vector, from the solid
   return length > 1e-4F ? along / length : glm::vec3(1.0F, 0.0F, 0.0F);  // a solid of no length gets any direction
 }
 
-const scene::WallFrame* wallOf(const scene::Scene& scene, const scene::Part& part) {
+const scene::WallFrame* wallOf(const scene::Scene& scene, const scene::Part& part) {  // null: it belongs to none
   return part.wall >= 0 ? &scene.walls.at(static_cast<std::size_t>(part.wall)) : nullptr;
 }
 
 template <class Item>
-void sendTo(const Buffer& buffer, const std::vector<Item>& items, GLenum usage) {
+void sendTo(const Buffer& buffer, const std::vector<Item>& items, GLenum usage) {  // leaves the buffer bound
   glBindBuffer(GL_ARRAY_BUFFER, buffer.id());
   glBufferData(GL_ARRAY_BUFFER, static_cast<GLsizeiptr>(items.size() * sizeof(Item)), items.data(), usage);
 }

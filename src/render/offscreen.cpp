@@ -28,7 +28,7 @@ struct Way {
   EGLContext context = EGL_NO_CONTEXT;
 };
 
-void close(Way& way) {
+void close(Way& way) {  // may be called for a half opened one
   if (way.display == EGL_NO_DISPLAY) return;
   eglMakeCurrent(way.display, EGL_NO_SURFACE, EGL_NO_SURFACE, EGL_NO_CONTEXT);  // a current one would outlive its end
   if (way.context != EGL_NO_CONTEXT) eglDestroyContext(way.display, way.context);
@@ -116,7 +116,7 @@ std::vector<char> encode(const Image& picture) {
   return bytes;
 }
 
-void checkWhole(const char* which) {
+void checkWhole(const char* which) {  // of the framebuffer that is bound
   if (glCheckFramebufferStatus(GL_FRAMEBUFFER) != GL_FRAMEBUFFER_COMPLETE) {
     throw std::runtime_error(std::string("The graphics driver could not make the ") + which +
                              " picture buffer; a smaller picture may work.");

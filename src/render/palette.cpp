@@ -126,7 +126,7 @@ float ring(float phase) {
   return t < 0.86F ? std::pow(t / 0.86F, 3.0F) : (1.0F - t) / 0.14F;
 }
 
-float timber(float x, float y) {
+float timber(float x, float y) {  // as all below: a tone of about 0 to 1, of a place from 0 to 1
   // Rings cut almost along their length: bands that wander, with fine fibres and broad paler and darker zones over
   // them.
   const float wander = noise(x, y, 3, 2, 11U) * 1.7F + noise(x, y, 9, 5, 12U) * 0.35F;

@@ -113,7 +113,7 @@ constexpr float kLift = 1.0F;
 /// A wall stands on a floor within this of its foot, mm.
 constexpr float kStandsOn = 200.0F;
 
-float cross(glm::vec2 a, glm::vec2 b) { return a.x * b.y - a.y * b.x; }
+float cross(glm::vec2 a, glm::vec2 b) { return a.x * b.y - a.y * b.x; }  // above 0: b turns left from a
 
 std::vector<glm::vec2> reachOf(const scene::WallFrame& wall) {
   const auto at = [&](float x, float y) {
@@ -208,7 +208,7 @@ struct Renderer::State {
   std::vector<PixelBox> spoilt;
 
   void spoil(const Whereabouts& where, const std::array<glm::vec3, 8>* corners = nullptr) {
-    if (!last || where.radius < 0.0F || !isShown(where.layer, where.step, last->look)) return;  // else drawn anyway
+    if (!last || where.radius < 0.0F || !isShown(where.layer, where.step, last->look)) return;  // nothing to spoil
     const PixelBox box = corners != nullptr ? last->seen.round(where, *corners) : last->seen.round(where);
     addBox(spoilt, common(box, {0.0F, 0.0F, last->size}));
   }

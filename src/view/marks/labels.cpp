@@ -248,7 +248,7 @@ LensView lensOn(const document::Document& document, std::size_t opening, Corner 
   const plan::Point middle = middleOf(document, opening, corner);
   const job::Opening& of = document.job.openings[opening];
   const glm::vec3 point = frame.toWorld(
-      {static_cast<float>(of.left + middle.x), frame.depth * 0.5F, static_cast<float>(of.sill + middle.z)});  // midway
+      {static_cast<float>(of.left + middle.x), frame.depth * 0.5F, static_cast<float>(of.sill + middle.z)});
   const auto built = [&] { return scene::build(document.job, *document.practice, document.plan, document.meshes); };
   lens.scene = about(document.drawn_deviation == 1 ? document.scene : built(), wall, point, static_cast<float>(mm));
   const glm::vec3 look = inside ? -frame.inward : frame.inward;
@@ -307,7 +307,7 @@ Rect placeLens(const Ui& ui, const Canvas& canvas, const std::vector<Rect>& pane
   for (const Rect& panel : panels) {
     const float beside = std::round(panel.high.x + margin);
     const bool covered = overlap(panel, {at, at + size});
-    if (covered && beside + side <= canvas.width - canvas.right) at.x = beside;  // if there is room
+    if (covered && beside + side <= canvas.width - canvas.right) at.x = beside;
   }
   return {at, at + size};
 }

@@ -39,7 +39,7 @@ void drawMark(ImDrawList& list, ImVec2 centre, float radius, check::Verdict verd
               check::Basis basis) {
   if (basis == check::Basis::Planned) {
     list.AddCircle(centre, radius * 1.05F, toU32(kPlannedRing), 24, radius * 0.3F);
-    radius *= 0.62F;  // within the ring
+    radius *= 0.62F;  // the mark stands within the ring
   }
   const ImU32 colour = toU32(colourOf(verdict));
   if (verdict == check::Verdict::Ready) return list.AddCircleFilled(centre, radius, colour, 24);
@@ -160,8 +160,8 @@ constexpr std::array<ImWchar, 19> kRanges{0x0020, 0x024F, 0x0370, 0x03FF, 0x0400
                                           0x2027, 0x2030, 0x203A, 0x2044, 0x2044, 0x2150, 0x215E,
                                           0x2190, 0x21FF, 0x2200, 0x22FF, 0};
 
-ImFont* add(ImFontAtlas& atlas, const FontFile& file, float pixels) {
-  if (file.path.empty()) return atlas.AddFontDefault();  // the library brings one along
+ImFont* add(ImFontAtlas& atlas, const FontFile& file, float pixels) {  // never null
+  if (file.path.empty()) return atlas.AddFontDefault();                // the library brings one along
   ImFontConfig config;
   config.FontNo = file.face & 0xffff;  // the high half of fontconfig's number is a variable font's instance
   config.FontBuilderFlags = ImGuiFreeTypeBuilderFlags_LightHinting;

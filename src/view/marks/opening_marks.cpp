@@ -78,7 +78,7 @@ void drawPlanned(Lettering& on, const Plane& plane) {
   }
 }
 
-void drawAsBuilt(Lettering& on, const Plane& plane, double y, float alpha, float thick) {
+void drawAsBuilt(Lettering& on, const Plane& plane, double y, float alpha, float thick) {  // at `y` of the wall
   for (const Side side : kEverySide) {
     const plan::Edge edge = scene::magnifiedEdge(plane.planned.as_built.shape, side, plane.opening, plane.times);
     for (std::size_t i = 0; i + 1 < edge.size(); ++i) {
@@ -122,7 +122,7 @@ struct Figure {
   bool heavy = false;
 };
 
-bool drawFigure(Lettering& on, const Figure& figure) {
+bool drawFigure(Lettering& on, const Figure& figure) {  // false: it has no room
   const Ui& ui = on.ui;
   if (length(figure.direction) < 1e-3F || !on.isInPicture(figure.from)) return false;
   const ImVec2 out = times(figure.direction, 1.0F / length(figure.direction));
@@ -133,7 +133,7 @@ bool drawFigure(Lettering& on, const Figure& figure) {
   const ImVec2 pad{ui.px(4.0F), ui.px(1.0F)};
   const ImVec2 size = ImVec2{words.x + mark, words.y} + times(pad, 2.0F);
   // The plate begins where the leader ends, whichever way that runs.
-  const float half = std::abs(out.x) * size.x * 0.5F + std::abs(out.y) * size.y * 0.5F;  // its half
+  const float half = std::abs(out.x) * size.x * 0.5F + std::abs(out.y) * size.y * 0.5F;
   const ImVec2 middle = figure.from + times(out, figure.reach + half);
   const ImVec2 low = rounded(middle - times(size, 0.5F));
   if (!on.isFree({low, low + size})) return false;
@@ -166,7 +166,7 @@ Point unitPoint(const scene::DrawnUnit& unit, Side side, At at) {
   return point;
 }
 
-std::optional<SeenGap> seenGap(const Plane& plane, Side side, At at, double gap) {
+std::optional<SeenGap> seenGap(const Plane& plane, Side side, At at, double gap) {  // empty where it can't be seen
   Point unit = unitPoint(plane.unit, side, at);
   const float scale = pixelsPerMm(plane, unit);
   if (scale <= 0.0F) return std::nullopt;
@@ -209,7 +209,7 @@ void drawGap(Lettering& on, const Plane& plane, Side side, At at, double gap) {
   if (!drawFigure(on, led)) return;
   drawInkLine(on, seen->edge, seen->unit);  // the gap itself, as it is drawn
   drawTick(on.ui, on.list, seen->edge, 3.0F);
-  if (length(seen->edge - seen->unit) > on.ui.px(5.0F)) drawTick(on.ui, on.list, seen->unit, 3.0F);  // else one does
+  if (length(seen->edge - seen->unit) > on.ui.px(5.0F)) drawTick(on.ui, on.list, seen->unit, 3.0F);
   if (governing) drawGoverningMark(on.list, seen->edge, on.ui.px(5.5F), *on.ui.colours);
 }
 

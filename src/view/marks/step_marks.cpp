@@ -130,7 +130,7 @@ std::vector<ImVec2> placeNotes(const std::vector<ImVec2>& about, const std::vect
   constexpr float kGap = 0.35F;  // of a note's height, to the next
   std::vector<std::size_t> order(about.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
-  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return about[i].y; });  // from above
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return about[i].y; });  // so that their lines don't cross
   const auto isRight = [&](std::size_t i) { return about[i].x > (room.low.x + room.high.x) * 0.5F; };
   std::vector<ImVec2> places(about.size());
   std::array<float, 2> next{room.low.y, room.low.y};
@@ -253,7 +253,7 @@ void drawFlash(const Lettering& on, const std::vector<std::uint32_t>& parts, flo
 void drawHandles(const Lettering& on, const std::vector<Handle>& handles, std::optional<std::size_t> hovered,
                  const Pull* pull) {
   for (std::size_t i = 0; i < handles.size(); ++i) {
-    drawHandle(on, handles[i], pull != nullptr ? pull->handle.same(handles[i]) : hovered == i);  // by what it pulls
+    drawHandle(on, handles[i], pull != nullptr ? pull->handle.same(handles[i]) : hovered == i);  // they are made anew
   }
   const Handle* hot = pull != nullptr ? &pull->handle : nullptr;
   if (hot == nullptr && hovered && *hovered < handles.size()) hot = &handles[*hovered];

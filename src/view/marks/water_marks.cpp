@@ -96,9 +96,9 @@ void drawDrops(Lettering& on, const Seen& seen, std::size_t number, float second
   const float whole = seen.run.back();
   const Colour colour = waterColour(on, seen.line->leaks());
   // Neighbours don't fall in step.
-  const float phase = std::fmod(static_cast<float>(number) * 0.618F, 1.0F) * kDropsApart;  // golden ratio
+  const float phase = std::fmod(static_cast<float>(number) * 0.618F, 1.0F) * kDropsApart;  // the golden ratio
   for (float run = std::fmod(seconds * kDropSpeed + phase, kDropsApart); run < whole; run += kDropsApart) {
-    if (!seen.line->points[pointAfter(seen, run)].covered) drawDrop(on, along(seen, run), colour);  // in sight
+    if (!seen.line->points[pointAfter(seen, run)].covered) drawDrop(on, along(seen, run), colour);
   }
 }
 
@@ -135,7 +135,7 @@ void followDrop(Lettering& on, const Seen& seen, const plan::Skin& skin, float s
   const Plate plate{{ui.px(6.0F), ui.px(2.0F)}, 0.0F, ui.colours->ink, {{ui.fonts.strong, ui.colours->ink, words}}};
   const ImVec2 size = sizeOf(ui, plate);
   const float right = on.origin.x + on.canvas.width - on.canvas.right - size.x;
-  const float aside = at.x + ui.px(14.0F) < right ? ui.px(14.0F) : -ui.px(14.0F) - size.x;  // or left
+  const float aside = at.x + ui.px(14.0F) < right ? ui.px(14.0F) : -ui.px(14.0F) - size.x;
   on.write("drop", plate, {std::max(at.x + aside, on.origin.x + on.canvas.left), at.y - size.y * 0.5F});
 }
 
@@ -192,7 +192,7 @@ void drawFault(Lettering& on, const plan::Leak& leak, glm::vec3 place, std::vect
                     .lines = {{ui.fonts.strong, ui.colours->ink, words}},
                     .weight = ui.px(1.5F)};
   const ImVec2 size = sizeOf(ui, plate);
-  for (const float x : {at->x + ui.px(11.0F), at->x - ui.px(11.0F) - size.x}) {  // right, else left
+  for (const float x : {at->x + ui.px(11.0F), at->x - ui.px(11.0F) - size.x}) {  // at the right, else at the left
     const ImVec2 low = rounded({x, at->y - size.y * 0.5F});
     if (on.isFree({low, low + size})) return on.write(slight ? "slight fault" : "leak", plate, low);
   }

@@ -176,7 +176,7 @@ void jobsPage(const JobsPanel& panel, ImVec2 size) {
 // it.
 
 void askPage(const Panel& panel, ImVec2 size, const std::string& found) {
-  beginPage(panel, "ask", size, 600.0F, std::round(size.y * 0.2F));  // high up: what it asks about stays in sight below
+  beginPage(panel, "ask", size, 600.0F, std::round(size.y * 0.2F));
   const Question question = questionOf(panel.shown.asking, found);
   title(panel, question.heading);
   room(panel, 2.0F);

@@ -21,7 +21,7 @@ struct Cards {
   int rows = 1;
 };
 
-Cards cardsIn(const Ui& ui, float width, int number, bool with_titles) {
+Cards cardsIn(const Ui& ui, float width, int number, bool with_titles) {  // `number` of them, of kMostCards at most
   const float inner = width - 2.0F * ui.px(14.0F);
   Cards cards;
   cards.gap = ui.px(4.0F);
@@ -36,7 +36,7 @@ Cards cardsIn(const Ui& ui, float width, int number, bool with_titles) {
   return cards;
 }
 
-float controlHeight(const Ui& ui) { return ui.fonts.body->FontSize + ui.px(11.0F); }
+float controlHeight(const Ui& ui) { return ui.fonts.body->FontSize + ui.px(11.0F); }  // of the line above the cards
 
 /// The few words a foreman would say, cut to the card; where the work stands is told by line and mark as well as by
 /// tone.
@@ -183,7 +183,7 @@ void controls(const Panel& panel, ImVec2 at, float right) {
   spreadSlider(panel, right);
 }
 
-void line(const Panel& panel, const char* label, const std::string& words) {
+void line(const Panel& panel, const char* label, const std::string& words) {  // nothing where there are no words
   if (words.empty()) return;
   saySmall(panel, label);
   say(panel, words);
@@ -266,7 +266,7 @@ void answered(const Panel& panel) {
   for (const document::Said& each : exercise.said) {
     markedText(panel, each.good ? check::Verdict::Ready : check::Verdict::Stop, panel.fonts.body, each.words);
   }
-  if (exercise.solved && exercise.task->level != document::Level::Judge) whereTheWaterGoes(panel);  // no laps
+  if (exercise.solved && exercise.task->level != document::Level::Judge) whereTheWaterGoes(panel);
   groupHeading(panel, "Score");
   say(panel, document::scoreWords(exercise));
   typedRow(panel, "your name", panel.shown.trainee, &Shown::trainee);

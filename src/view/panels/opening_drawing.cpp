@@ -194,7 +194,7 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
                          static_cast<float>(planned.unit.height) * scale};
   const ImVec2 low{std::round(at.x + (width - unit_size.x) * 0.5F),
                    std::round(at.y + figures_out + (room_height - unit_size.y) * 0.5F)};
-  const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);  // it takes all of it
+  const float gap_scale = most_gap / largestGap(panel.document.job.openings[opening], planned);
   Sketch sketch{low, low + ImVec2{std::round(unit_size.x), std::round(unit_size.y)}, scale, gap_scale, {}};
   for (const plan::Point& corner : plan::headLineOf(planned.unit).corners()) {
     sketch.head.emplace_back(low.x + std::round(static_cast<float>(corner.x) * scale),

@@ -66,7 +66,7 @@ void headline(const Panel& panel, std::size_t index) {
     panel.offerBeside("next", "Shift N", NextTrouble{1}, kGap);
     panel.offerBeside("previous", "Shift B", NextTrouble{-1}, kGap);
   }
-  ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});  // the row's room
+  ImGui::SetCursorScreenPos({below.x, below.y + panel.fonts.body->FontSize + panel.px(7.0F)});  // kept free without it
 }
 
 void heading(const Panel& panel, std::size_t index) {
@@ -105,7 +105,7 @@ void topRows(const Panel& panel, std::size_t index) {
   }
 }
 
-std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {
+std::vector<PlateLine> linesOf(const Panel& panel, const check::Finding& finding) {  // its words, figures, remedy
   std::vector<PlateLine> lines{{panel.fonts.body, panel.colours->ink, finding.say}};
   const auto add = [&](Colour colour, const char* label, const std::string& words) {
     if (!words.empty()) lines.push_back({panel.fonts.small, colour, label + words, false, panel.px(2.0F)});
@@ -134,7 +134,7 @@ void entry(const Panel& panel, const check::Finding& finding, const std::string&
 
 std::string newtons(double value) { return words::number(value, 0) + " N"; }
 
-std::string positionRule(const plan::Fixings& fixings) {
+std::string positionRule(const plan::Fixings& fixings) {  // who asks for how many a jamb
   std::string text;
   if (fixings.by_practice > 0) text = "by the rule set " + std::to_string(fixings.by_practice) + " a jamb";
   if (fixings.by_custom > 0) {
@@ -232,7 +232,7 @@ void setOut(const Panel& panel, std::size_t index) {
     dimensionRow(panel, "framed height", {DimensionKind::Height, index});
   }
   dimensionRow(panel, "unit width", {DimensionKind::UnitWidth, index});
-  if (!opening.head) dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});  // else the head does
+  if (!opening.head) dimensionRow(panel, "unit height", {DimensionKind::UnitHeight, index});  // a sloping head tells it
   keyRows(panel, job::TableKind::Unit, index, {"kind", "hand"});
   keyRows(panel, job::TableKind::Opening, index, {"room", "outside", "tag", "lintel"});
   spareRow(panel, planned);

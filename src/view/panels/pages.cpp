@@ -105,7 +105,7 @@ void errorEntry(const Ui& ui, const base::Error& error, const std::string& file,
                 const std::vector<std::string>& lines) {
   saySmall(ui, placeOf(error));
   say(ui, error.key.empty() ? error.say : error.key + ": " + error.say);
-  if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {  // lines of this file
+  if (error.file == file && error.at.line > 0 && error.at.line <= lines.size()) {  // the practice has its own
     quoteLine(ui, std::to_string(error.at.line) + "   " + lines[error.at.line - 1]);
   }
   room(ui, 8.0F);
@@ -423,7 +423,7 @@ void menuList(const Panel& panel, const Menu& menu, ImVec2 size) {
     panel.wishes.insert(panel.wishes.end(), each.wishes.begin(), each.wishes.end());
   }
   const bool over = ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem);
-  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});  // beside it: closed
+  if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) && !over) panel.wishes.push_back(Stay{});  // a press beside closes
   // The keys go from the item into its list.
   if (panel.focus->at == menu.from && !panel.typing.field) panel.focus->at = panel.focus->now[first].id;
   ImGui::End();

@@ -161,7 +161,7 @@ float heightOf(const Panel& panel, std::size_t wall, float scale) {
   const float spacing = ImGui::GetStyle().ItemSpacing.y;
   const auto rows = static_cast<float>(panel.document.plan.walls[wall].openings.size() + 1);
   const float drawing = static_cast<float>(highest(panel.document.job.walls[wall])) * scale;
-  return rows * (panel.fonts.body->FontSize + spacing) + drawing + panel.px(7.0F) + 2.0F * spacing;  // as wall()
+  return rows * (panel.fonts.body->FontSize + spacing) + drawing + panel.px(7.0F) + 2.0F * spacing;  // as in wall()
 }
 
 void wall(const Panel& panel, std::size_t index, float width, float scale) {
@@ -208,7 +208,7 @@ void jobHeading(const Panel& panel) {
 void layersPanel(const Panel& panel, const Layout& layout) {
   const float width = std::round(panel.px(206.0F));
   const float row = panel.fonts.body->FontSize + ImGui::GetStyle().ItemSpacing.y;
-  const float wanted = static_cast<float>(scene::kLayers + 2) * row + panel.px(30.0F);  // and two lines
+  const float wanted = static_cast<float>(scene::kLayers + 2) * row + panel.px(30.0F);  // heading, "show all"
   const float height = std::min(wanted, layout.most_height);
   const float left = layout.strip_at.x + layout.strip_width + panel.px(10.0F);
   beginPanel(panel, "layers", {left, layout.foot_at.y - panel.px(10.0F) - height}, {width, height});
@@ -291,8 +291,8 @@ Layout layOut(const Ui& ui, ImVec2 size, bool with_sheet, const document::Lesson
   layout.strip_at = {margin, margin};
   layout.folded = folded;
   const bool no_strip = folded || (lesson.on() && size.x < least.x);
-  layout.strip_width = no_strip ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));  // a quarter at most
-  layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));    // three fields wide
+  layout.strip_width = no_strip ? 0.0F : std::round(std::min(ui.px(206.0F), size.x * 0.25F));
+  layout.sheet_width = folded ? 0.0F : std::round(std::min(ui.px(356.0F), size.x * 0.37F));  // three fields wide
   layout.sheet_at = {size.x - margin - layout.sheet_width, margin};
   layout.with_titles = lesson.exercise || size.y >= least.y;  // who orders cards must read them
   layout.lesson_size = {foot_width, lessonHeight(ui, foot_width, with_cards, layout.with_titles)};

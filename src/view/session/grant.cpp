@@ -15,7 +15,7 @@ namespace {
 constexpr int kSettleFrames = 3;         // panels find their sizes in so many
 constexpr float kDimensionRoom = 64.0F;  // pixels at text scale 1 beside a picked wall
 
-void stand(App& app, StandingView view, const check::Spot& spot = {}) {
+void stand(App& app, StandingView view, const check::Spot& spot = {}) {  // of what is picked
   if (app.layout.canvas.width <= 0.0F) return;  // no frame has laid anything out yet: frame() places the eye then
   const Subject subject{app.shown.wall, app.shown.opening, spot};
   const scene::Scene& scene = app.document->scene;
@@ -42,7 +42,7 @@ struct Granter {
     if (wish.fly) (*this)(Stand{StandingView::Outside});
   }
   void operator()(const PickOpening& wish) const {
-    if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;  // none such
+    if (wish.opening >= static_cast<std::int32_t>(app.document->job.openings.size())) return;
     if (app.shown.lesson.on() && wish.opening != app.shown.lesson.opening) {
       if (wish.opening < 0 || !mayLeaveExercise(app)) return;  // a lesson is left by its own word
       moveLesson(app.shown.lesson, *app.document, wish.opening);
@@ -164,7 +164,7 @@ bool isOneOf(const Wish& wish) {
 }  // namespace
 
 void flyTo(App& app, const render::Camera& camera, float seconds) {
-  app.eye.flight = {app.shown.camera, camera, app.eye.instant ? 1.0F : 0.0F, seconds};  // from where it is
+  app.eye.flight = {app.shown.camera, camera, app.eye.instant ? 1.0F : 0.0F, seconds};  // from where the eye is
   if (app.eye.instant) app.shown.camera = camera;
 }
 

@@ -27,7 +27,7 @@ bool isCutPulled(const App& app) { return app.pull && app.pull->handle.of_cut; }
 
 namespace {
 
-constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the handle's middle
+constexpr float kNearEnough = 12.0F;  // pixels at scale 1 from the cut's handle, which is drawn larger than others
 
 /// The place of the plane under a pixel; empty where it is seen end on or lies behind the eye.
 std::optional<glm::vec3> onPlane(const render::Ray& ray, const scene::Cut& cut) {
@@ -57,7 +57,7 @@ std::optional<glm::vec3> placeOfHandle(const App& app) {
   return onPlane(rayAt(app, high), *shown.look.cut);
 }
 
-void letGoOfCut(App& app) {
+void letGoOfCut(App& app) {  // the plane itself stays where it is
   app.cut = {};
   if (isCutPulled(app)) app.pull.reset();
 }
@@ -198,7 +198,7 @@ void movePull(App& app, const Pointer& pointer) {
   pullTo(app, values);
 }
 
-void dropPull(App& app) {
+void dropPull(App& app) {  // all is as it was when the handle was taken up
   if (isCutPulled(app)) {
     app.shown.cutting = app.pull->cut;
     app.pull.reset();
@@ -212,7 +212,7 @@ void dropPull(App& app) {
   disturb(app);
 }
 
-void endPull(App& app) {
+void endPull(App& app) {  // what was pulled is kept, as one step of the history
   if (!app.pull->typed.empty() && !takeTyped(app)) return dropPull(app);  // what can't be taken is not half taken
   if (isCutPulled(app)) return app.pull.reset();
   const job::Job before = std::move(app.pull->before);
@@ -243,7 +243,7 @@ glm::vec3 pivotUnder(const App& app, ImVec2 at) {
 
 void drag(App& app, ImVec2 at) {
   const ImVec2 moved = at - app.hand.start;
-  if (std::abs(moved.x) > kClickPixels || std::abs(moved.y) > kClickPixels) app.hand.dragging = true;  // for good
+  if (std::abs(moved.x) > kClickPixels || std::abs(moved.y) > kClickPixels) app.hand.dragging = true;  // no click then
   if (!app.hand.dragging) return;
   app.eye.moving_seconds = kMovingSeconds;
   app.shown.camera = app.hand.sliding ? pan(app.hand.from, app.hand.held, moved.x, moved.y, app.layout.canvas.height)
@@ -264,7 +264,7 @@ void measureAt(App& app, const std::optional<scene::Hit>& hit, ImVec2 at) {
   if (!place) return;
   Measuring& measuring = app.shown.measuring;
   if (measuring.points.size() >= 2) measuring.points.clear();
-  if (measuring.points.empty()) measuring.wall = app.document->scene.parts[hit->part].wall;  // its directions
+  if (measuring.points.empty()) measuring.wall = app.document->scene.parts[hit->part].wall;
   measuring.points.push_back(*place);
 }
 
@@ -298,7 +298,7 @@ void click(App& app, ImVec2 at, bool twice, Wishes& wishes) {
   }
 }
 
-void leave(App& app) {
+void leave(App& app) {  // the pointer is on nothing of the drawing
   app.pointed.handle.reset();
   app.cut.hovered = false;
   app.shown.look.hovered_part = -1;

@@ -18,7 +18,7 @@ namespace {
 
 constexpr float kMostBehind = 2.0F;  // seconds of edits that a crash may take
 
-std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {
+std::filesystem::file_time_type timeOf(const std::filesystem::path& path) {  // 0: there is none
   std::error_code failed;
   const auto time = std::filesystem::last_write_time(path, failed);
   return failed ? std::filesystem::file_time_type{} : time;  // a file that is gone is unlike any that was
@@ -46,7 +46,7 @@ job::Job inPlaceOf(job::Job job, const job::Job& like) {
   const auto put = [](auto& all, const auto& known) {
     for (auto& each : all) {
       const std::int32_t same = document::indexOf(known, each.name);
-      each.place = same >= 0 ? known[static_cast<std::size_t>(same)].place : base::Place{};  // else new there
+      each.place = same >= 0 ? known[static_cast<std::size_t>(same)].place : base::Place{};  // a new one has none
     }
   };
   put(job.walls, like.walls);
@@ -102,7 +102,7 @@ std::uintmax_t sizeOf(const std::filesystem::path& path) {
   return failed ? 0 : size;
 }
 
-std::vector<std::string> linesOf(const std::filesystem::path& path) {
+std::vector<std::string> linesOf(const std::filesystem::path& path) {  // empty, too, of a file that is too long
   std::vector<std::string> lines;
   if (sizeOf(path) > kLongestQuoted) return lines;
   std::ifstream file(path);
@@ -126,7 +126,7 @@ bool standsAlone(const job::Job& job) {
                                                          [](const auto& each) { return each.unit.mesh.has_value(); });
 }
 
-void take(App& app, base::Result<document::Document> result) {
+void take(App& app, base::Result<document::Document> result) {  // in place of what was there, which is forgotten
   ++app.version;  // even without a document: what was drawn is of another scene
   app.document = std::move(result.value);
   app.file.errors = std::move(result.errors);
@@ -188,7 +188,7 @@ using TakeRead = void (*)(App&, base::Result<document::Document>);
 /// Reads the file, beside the window where that takes a while, then has it taken.
 void readThen(App& app, TakeRead then) {
   if (sizeOf(app.file.path) <= kLongFile) return then(app, document::load(app.file.path, app.file.assets));
-  const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {  // all copies
+  const auto read = [path = app.file.path, assets = app.file.assets, then](Steps&) -> Then {  // the thread has copies
     const auto result = std::make_shared<base::Result<document::Document>>(document::load(path, assets));
     return [result, then](App& viewer) { then(viewer, std::move(*result)); };
   };

@@ -36,7 +36,7 @@ document::Lesson lessonOf(const document::Document& document, std::int32_t openi
   return lesson;
 }
 
-void close(Shown& shown, LessonPlay& play) {
+void close(Shown& shown, LessonPlay& play) {  // the view stays, but for what the lesson did to it
   if (shown.lesson.class_room) shown.full_screen = false;
   shown.lesson = {};
   LessonPlay none;
@@ -256,7 +256,7 @@ void playLesson(document::Lesson& lesson, LessonPlay& play, float seconds) {
 
 void followComing(App& app) {
   LessonPlay& play = app.lesson;
-  const bool rests = play.coming >= 1.0F ? !play.moved : play.coming <= 0.0F && play.moved;  // still
+  const bool rests = play.coming >= 1.0F ? !play.moved : play.coming <= 0.0F && play.moved;  // nothing moves
   if (!play.step || rests) return;
   play.moved.reset();
   const job::Opening& opening = app.document->job.openings[static_cast<std::size_t>(app.shown.lesson.opening)];

@@ -24,7 +24,7 @@ float perPixel(const render::Camera& camera, float depth, float height) {
   return 2.0F * at * std::tan(glm::radians(camera.fov_degrees) / 2.0F) / height;
 }
 
-scene::Box boxOf(const scene::WallFrame& wall) {
+scene::Box boxOf(const scene::WallFrame& wall) {  // in the world
   auto corners = scene::Box{{0.0F, -50.0F, 0.0F}, {wall.length, wall.depth, wall.height}}.corners();
   for (glm::vec3& corner : corners) corner = wall.toWorld(corner);
   return scene::boxRound(corners);
@@ -79,7 +79,7 @@ glm::vec3 closeUpPoint(const scene::OpeningFrame& opening, const scene::WallFram
   return opening.centre + wall.along * (along * opening.width) + glm::vec3{0.0F, 0.0F, up * opening.height};
 }
 
-scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& subject) {
+scene::Box boxFor(const scene::Scene& scene, StandingView view, const Subject& subject) {  // what the view is about
   if (view == StandingView::House || (subject.opening < 0 && subject.wall < 0)) return scene.bounds;
   if (subject.opening < 0) return boxOf(scene.walls[static_cast<std::size_t>(subject.wall)]);
   const scene::OpeningFrame& opening = scene.openings[static_cast<std::size_t>(subject.opening)];

@@ -75,12 +75,12 @@ struct TableOf {
   }
 };
 
-job::Holds ruleOf(Kind kind) {
+job::Holds ruleOf(Kind kind) {  // what the file's key may be, whatever the rest of the job leaves
   const Info& info = infoOf(kind);
   return std::visit(TableOf{}, info.member).at(info.key);
 }
 
-void narrow(job::Holds& holds, double from, double to) {
+void narrow(job::Holds& holds, double from, double to) {  // never to less than one value
   holds.from = std::max(holds.from, from);
   holds.to = std::max(std::min(holds.to, to), holds.from);  // never below `from`: std::clamp wants that
 }
@@ -112,8 +112,8 @@ void followCorner(job::Opening& opening, double job::Head::*corner, double by) {
 }
 
 /// Whether it is a wall's; else it is an opening's.
-bool isOfWall(Kind kind) { return kind >= Kind::WallLength; }  // DimensionKind has them last
-bool isBar(Kind kind) { return kind == Kind::Mullion || kind == Kind::Transom; }
+bool isOfWall(Kind kind) { return kind >= Kind::WallLength; }                     // DimensionKind has them last
+bool isBar(Kind kind) { return kind == Kind::Mullion || kind == Kind::Transom; }  // dividing a unit's lights
 
 /// The unit's lines that a mullion or a transom is one of.
 std::vector<double> linesAlong(const job::Job& job, const Dimension& dimension) {
@@ -130,7 +130,7 @@ struct Maker {
   float y = 0.0F;
   std::vector<Handle> made;
 
-  [[nodiscard]] glm::vec3 place(double x, double z) const {
+  [[nodiscard]] glm::vec3 place(double x, double z) const {  // from the wall's x and z; in the world
     return frame.toWorld({static_cast<float>(x), y, static_cast<float>(z)});
   }
   void add(const std::vector<Dimension>& dimensions, double x, double z, glm::vec3 along,
@@ -200,7 +200,7 @@ void addBars(Maker& maker, std::size_t index, double unit_x, double unit_z) {
     maker.add({{Kind::Transom, index, line}}, transoms_x, unit_z + grid.z[line], kUp);
 }
 
-void addOpening(Maker& maker, std::size_t index) {
+void addOpening(Maker& maker, std::size_t index) {  // edges, the whole, corners as built, then the unit's
   const job::Opening& opening = maker.document.job.openings[index];
   const plan::OpeningPlan& planned = maker.document.plan.openings[index];
   const glm::vec3 right = maker.frame.along;
@@ -310,7 +310,7 @@ job::Holds boundsOf(const job::Job& job, const Dimension& dimension) {
   }
   const job::Opening& opening = job.openings[dimension.of];
   if (opening.head && dimension.kind >= Kind::HeadLeft) narrowHead(holds, opening, dimension.kind);
-  if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);  // beyond it
+  if (opening.head && dimension.kind == Kind::Width) narrow(holds, opening.head->peak_x + 1, holds.to);
   const auto keepSize = [&](Kind size, double across) {  // the edge across stays, and the size within its rule
     const job::Holds rule = ruleOf(size);
     narrow(holds, across - rule.to, across - rule.from);

@@ -25,12 +25,12 @@ std::optional<double> lengthOf(std::string_view text, practice::Display display)
 
 using job::Form;
 
-bool isList(Form form) {
+bool isList(Form form) {  // spelt in square brackets
   return form == Form::Numbers || form == Form::Texts || form == Form::Words || form == Form::Pair ||
          form == Form::Outline;
 }
 
-bool isText(Form form) {
+bool isText(Form form) {  // spelt in quotes
   return form == Form::Text || form == Form::Word || form == Form::Texts || form == Form::Words;
 }
 

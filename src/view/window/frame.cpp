@@ -49,7 +49,7 @@ void leaveOutGone(App& app) {
   std::erase_if(app.pointed.handles, [&](const Handle& handle) { return isGone(app.shown.look.cut, wall, handle.at); });
 }
 
-bool isCornerOut(const App& app) {
+bool isCornerOut(const App& app) {  // whether the corner detail is shown
   return app.document && app.shown.lens && app.shown.opening >= 0 && !app.shown.lesson.on();
 }
 
@@ -81,7 +81,7 @@ WaterShown waterOf(const App& app, float drop_seconds) {
           play.step && play.coming >= 1.0F ? &*play.step : nullptr};
 }
 
-void drawMarks(App& app, Stage& stage, const Ui& ui) {
+void drawMarks(App& app, Stage& stage, const Ui& ui) {  // over the scene, and under all panels
   const WaterShown water = waterOf(app, app.shown.lesson.drops ? app.lesson.drop_seconds : 0.0F);
   ImDrawList& list = *ImGui::GetBackgroundDrawList();
   stage.seen.written =
@@ -127,7 +127,7 @@ void drawPanels(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishe
   if (app.menu) menuList(panel, *app.menu, size);  // after the pages: a list may open over one
   if (app.shown.asking != Asking::Nothing) askPage(panel, size, app.file.found_says);
   drawMarks(app, stage, ui);  // after the panels, which tell where they lie
-  if (!cards.empty() && !app.shown.keys_open) stage.seen.card = std::move(cards.back());  // the uppermost
+  if (!cards.empty() && !app.shown.keys_open) stage.seen.card = std::move(cards.back());
 }
 
 /// Why what was typed isn't taken, beside its field and in place of what the field says of itself; else the last card.
@@ -275,7 +275,7 @@ void takeInput(App& app, const InputStep& step, Wishes& wishes) {
     const bool picked = app.shown.opening >= 0;  // an exercise begins before its opening
     const StandingView first = picked ? StandingView::Outside : StandingView::House;
     const Subject subject{app.shown.wall, app.shown.opening, {}};
-    if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, first, subject, canvasOf(app));  // first
+    if (!app.eye.placed) app.shown.camera = standAt(app.document->scene, first, subject, canvasOf(app));
     app.eye.placed = true;
     if (!isHeld(app)) followPointer(app, step, pointer, wishes);
     if (!isHeld(app)) followCut(app);  // the wall may have moved

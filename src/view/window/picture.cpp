@@ -124,7 +124,7 @@ void drawCaption(const Ui& ui, const PictureOptions& options, const document::Le
     add(ui.fonts.body, step.what);
   }
   for (const plan::WhatIf& each : lesson.what_ifs) add(ui.fonts.strong, "What if: " + plan::toText(each));
-  if (wantsWater(options) && taught.wet) add(ui.fonts.body, taught.water_says);  // not before it
+  if (wantsWater(options) && taught.wet) add(ui.fonts.body, taught.water_says);
   if (plate.lines.empty()) return;
   drawPlate(ui, *ImGui::GetBackgroundDrawList(), {ui.px(14.0F), ui.px(14.0F)}, plate);
 }

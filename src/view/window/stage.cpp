@@ -22,7 +22,7 @@ constexpr double kSlowSeconds = 0.012;
 constexpr int kMostUnmeasured = 20;  // pictures
 constexpr int kSamples = 4;
 
-void drawGround(bool dark) {
+void drawGround(bool dark) {  // where there is no scene
   const glm::vec3 ground = render::groundColour(dark);
   glClearColor(ground.r, ground.g, ground.b, 1.0F);
   glClear(GL_COLOR_BUFFER_BIT | GL_DEPTH_BUFFER_BIT);
@@ -49,7 +49,7 @@ render::PixelBox changedBox(const ListDrawn& before, const ListDrawn& now) {
   return box;
 }
 
-ListDrawn drawnOf(const ImDrawList& list) {
+ListDrawn drawnOf(const ImDrawList& list) {  // a copy: the list is another's in the next frame
   ListDrawn drawn{{list.VtxBuffer.begin(), list.VtxBuffer.end()}, {}};
   for (const ImDrawCmd& each : list.CmdBuffer) {
     const ImVec4& clip = each.ClipRect;

@@ -63,7 +63,7 @@ static_assert(static_cast<int>(Key::Z) == GLFW_KEY_Z && static_cast<int>(Key::Pa
 /// On a US keyboard: theirs have our numbers. What stands at the right or on the keypad too is the same key.
 std::optional<Key> physicalKey(int theirs) {
   if (theirs < 0) return std::nullopt;                                                       // unknown
-  if (theirs >= GLFW_KEY_RIGHT_SHIFT) theirs += GLFW_KEY_LEFT_SHIFT - GLFW_KEY_RIGHT_SHIFT;  // the rest in order
+  if (theirs >= GLFW_KEY_RIGHT_SHIFT) theirs += GLFW_KEY_LEFT_SHIFT - GLFW_KEY_RIGHT_SHIFT;  // also Ctrl, Alt, Super
   if (theirs >= GLFW_KEY_KP_0 && theirs <= GLFW_KEY_KP_9) theirs += GLFW_KEY_0 - GLFW_KEY_KP_0;
   if (theirs == GLFW_KEY_KP_SUBTRACT) theirs = GLFW_KEY_MINUS;
   if (theirs == GLFW_KEY_KP_ADD) theirs = GLFW_KEY_EQUAL;
@@ -125,7 +125,7 @@ WindowHandle makeWindow(const document::WindowPlace& place, bool remembered, con
   glfwWindowHint(GLFW_SCALE_TO_MONITOR, remembered ? GLFW_FALSE : GLFW_TRUE);  // a remembered size is in pixels already
   WindowHandle window{glfwCreateWindow(place.width, place.height, title.c_str(), nullptr, nullptr)};
   if (!window) throw std::runtime_error("no window with OpenGL 3.3: " + Library::lastWords());
-  if (remembered && !place.whole_screen && screenUnder(place) != nullptr)  // if still there
+  if (remembered && !place.whole_screen && screenUnder(place) != nullptr)  // its screen may be gone since
     glfwSetWindowPos(window.get(), place.x, place.y);
   return window;
 }
