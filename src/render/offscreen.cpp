@@ -73,8 +73,8 @@ Way tryDisplay(EGLDisplay display) {
   Way way;
   EGLint major = 0;
   EGLint minor = 0;
-  if (eglInitialize(display, &major, &minor) != EGL_TRUE) return way;
-  way.display = display;
+  if (eglInitialize(display, &major, &minor) != EGL_TRUE) return way;  // its driver isn't there
+  way.display = display;                                               // from here on close() has something to do
 
   const std::array<EGLint, 5> wanted{EGL_SURFACE_TYPE, EGL_PBUFFER_BIT, EGL_RENDERABLE_TYPE, EGL_OPENGL_BIT, EGL_NONE};
   const std::array<EGLint, 7> version{
@@ -180,7 +180,7 @@ void Target::resize(int width, int height, int samples) {
   GLint most_size = 0;
   glGetIntegerv(GL_MAX_SAMPLES, &most_samples);
   glGetIntegerv(GL_MAX_RENDERBUFFER_SIZE, &most_size);
-  width = std::max(width, 1);
+  width = std::max(width, 1);  // a buffer without pixels is never complete
   height = std::max(height, 1);
   samples = std::clamp(samples, 1, std::max(1, static_cast<int>(most_samples)));
   if (width > most_size || height > most_size) {

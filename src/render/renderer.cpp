@@ -65,12 +65,12 @@ void setPalette(const Uniforms& u, const Palette& p) {
   std::array<glm::vec4, kFinishes> streak{};
   std::array<glm::vec3, kFinishes> tile{};
   for (std::size_t i = 0; i < kFinishes; ++i) {
-    const Paint& paint = p.paint[i % scene::kMaterials];
+    const Paint& paint = p.paint[i % scene::kMaterials];  // all materials' faces come first, then all their ends
     const std::array<const Finish*, 4> finishes{&paint.face, &paint.end, &paint.cut, &paint.cut_across};
     const Finish& finish = *finishes[i / scene::kMaterials];
-    face[i] = {finish.colour, paint.alpha};
+    face[i] = {finish.colour, paint.alpha};  // a material has one opacity
     streak[i] = {finish.streak, finish.vary};
-    tile[i] = {1.0F / finish.tile_mm, static_cast<float>(finish.pattern)};
+    tile[i] = {1.0F / finish.tile_mm, static_cast<float>(finish.pattern)};  // tiles a millimetre
   }
   constexpr auto kCount = static_cast<GLsizei>(kFinishes);
   glUniform4fv(u.at("face_colour"), kCount, &face[0].x);

@@ -121,7 +121,7 @@ std::vector<Stretch> Sent::take(const scene::Scene& scene) {
     changed.insert(changed.end(), each.stretches.begin(), each.stretches.end());
     changed_places_.insert(changed_places_.end(), each.places.begin(), each.places.end());
   }
-  blocks_ = std::move(now);
+  blocks_ = std::move(now);  // last: those of the scene before are compared above
   walls_ = scene.walls;
   return changed;
 }

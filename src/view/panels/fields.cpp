@@ -212,7 +212,7 @@ void row(const Panel& panel, std::string_view label, std::string_view value, con
   const float width = ImGui::GetContentRegionAvail().x;
   const ImVec2 label_size = textSize(panel.fonts.body, label);
   ImVec2 value_size = textSize(panel.fonts.body, value);
-  const bool beside = label_size.x + panel.px(14.0F) + value_size.x <= width;
+  const bool beside = label_size.x + panel.px(14.0F) + value_size.x <= width;  // on one line, if both fit
   const float indent = beside ? 0.0F : panel.px(12.0F);
   if (!beside) value_size = textSize(panel.fonts.body, value, width - indent);
   const ImVec2 size{width, beside ? std::max(label_size.y, value_size.y) : label_size.y + value_size.y};

@@ -42,7 +42,7 @@ float controlHeight(const Ui& ui) { return ui.fonts.body->FontSize + ui.px(11.0F
 /// tone.
 void drawCardFace(const Panel& panel, ImDrawList& list, const Response& at, int place, plan::StepKind kind) {
   const document::Lesson& lesson = panel.shown.lesson;
-  const bool playing = !lesson.exercise;
+  const bool playing = !lesson.exercise;  // an exercise tells nothing of what is done
   const bool now = playing && place == lesson.place - 1 && lesson.place < static_cast<int>(panel.taught->cards.size());
   const bool up = now || (!playing && lesson.exercise->held == place);
   const bool done = playing && !now && place < lesson.place;

@@ -205,7 +205,7 @@ void openingDrawing(const Panel& panel, std::size_t opening, float slope) {
   const float foot = at.y + room_height + 2.0F * figures_out;
   list.PushClipRect({at.x - ui.px(12.0F), at.y}, {at.x + width + ui.px(12.0F), foot}, true);  // not over a title
   const std::array<ImVec2, 4> corners = openingCorners(sketch, gaps);
-  const double over = (gaps.head[0] + gaps.head[1]) / 2;
+  const double over = (gaps.head[0] + gaps.head[1]) / 2;  // the gap at a peak, between those at its ends
   std::vector<ImVec2> head = sketch.headOver(static_cast<float>(over) * sketch.gap, 0.0F, 0.0F);
   head.front() = corners[3];  // its ends are the corners as built, whose gaps differ
   head.back() = corners[2];

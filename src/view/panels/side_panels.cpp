@@ -129,7 +129,7 @@ void drawOpening(const Panel& panel, const Elevation& elevation, std::int32_t in
 
   ImGui::SetCursorScreenPos(low);
   ImGui::PushID(index);
-  if (ImGui::InvisibleButton("in elevation", least)) panel.wishes.push_back(PickOpening{index});
+  if (ImGui::InvisibleButton("in elevation", least)) panel.wishes.push_back(PickOpening{index});  // Tab has the rows
   const bool hovered = ImGui::IsItemHovered();
   ImGui::PopID();
   const bool picked = panel.shown.opening == index;

@@ -180,10 +180,10 @@ void offerAt(Menu& menu, const App& app) {
   const auto add = [&](std::string word, Wishes wishes, std::string key = {}) {
     menu.offers.push_back({std::move(word), std::move(key), std::move(wishes)});
   };
-  const CutWish across{CutAct::Along, CutAxis::X};
+  const CutWish across{CutAct::Along, CutAxis::X};  // upright across the wall: head and sill
   if (part.opening >= 0) {
     const auto of = static_cast<std::size_t>(part.opening);
-    const PickOpening pick{part.opening, false};
+    const PickOpening pick{part.opening, false};  // before what is of the picked one
     menu.title = document.job.openings[of].name;
     if (part.layer == scene::Layer::Unit) offerLight(menu.offers, document, of, hit->point, menu.at);
     add("look at it", {PickOpening{part.opening, true}}, "double click");

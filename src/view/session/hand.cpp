@@ -340,12 +340,12 @@ void grantCut(App& app, const CutWish& wish) {
       app.pull = Pull{*app.cut.handle, {}, {cutting.at}, {}, app.document->job, {}, {}, cutting, true};
     return;
   }
-  letGoOfCut(app);
+  letGoOfCut(app);  // a pull was of the plane as it stood
   const auto through = [&](CutAxis axis) {
     return cutThroughMiddle(app.document->scene, axis, app.shown.wall, app.shown.opening, app.shown.camera);
   };
   const std::size_t next = cutting.axis ? static_cast<std::size_t>(*cutting.axis) + 1 : 0;
-  const bool goes_on = wish.act == CutAct::Next && next < kCutAxes;
+  const bool goes_on = wish.act == CutAct::Next && next < kCutAxes;  // after the last axis comes no cut
   if (wish.act == CutAct::Turn) {
     cutting.larger = !cutting.larger;
   } else if (goes_on || wish.act == CutAct::Along) {
@@ -354,7 +354,7 @@ void grantCut(App& app, const CutWish& wish) {
     cutting = {};
   }
   followCut(app);
-  if (!cutting.axis || app.layout.canvas.width <= 0.0F) return;
+  if (!cutting.axis || app.layout.canvas.width <= 0.0F) return;  // before the first frame the eye stands nowhere
   flyTo(app, uponCut(app.document->scene, cutting, app.shown.opening, canvasOf(app), app.shown.camera));
 }
 

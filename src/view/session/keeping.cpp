@@ -226,7 +226,7 @@ bool mayLose(App& app, Asking by) {
 }
 
 void rememberFile(App& app) {
-  app.file.job = {};
+  app.file.job = {};  // what is known of the file begins anew
   app.file.found.reset();
   app.file.stale_seconds.reset();
   app.file.looked_at = timeOf(app.file.path);
@@ -237,7 +237,7 @@ void rememberFile(App& app) {
   const std::string& text = *app.document->text;
   app.file.on_disk = base::fingerprintOf(text);
   app.file.job = app.document->job;
-  if (app.file.recovery.empty()) return;
+  if (app.file.recovery.empty()) return;  // no edits are kept anywhere
   app.file.found = document::kept(app.file.recovery, app.file.path);
   if (app.file.found && app.file.found->text == text) {  // it was saved after all
     document::forget(app.file.recovery, app.file.path);

@@ -125,7 +125,7 @@ void grantWithin(App& app, const LessonWish& wish) {
   const int cards = cardsOf(app.lesson);
   const auto value = static_cast<std::size_t>(std::max(wish.value, 0));
   const auto is = [&](A act) { return wish.act == act; };
-  if (is(A::Go) || is(A::Play)) lesson.playing = is(A::Play) && !lesson.playing;
+  if (is(A::Go) || is(A::Play)) lesson.playing = is(A::Play) && !lesson.playing;  // going to a card ends the play
   if (is(A::Go)) go(lesson, wish.value, cards);
   if (is(A::Step)) step(app, wish.value, cards);
   if (is(A::Pace))
@@ -135,12 +135,12 @@ void grantWithin(App& app, const LessonWish& wish) {
   if (is(A::Choose)) lesson.choosing = !lesson.choosing;
   if (is(A::ClassRoom)) {
     app.shown.full_screen = lesson.class_room = !lesson.class_room;
-    lesson.watching = lesson.choosing = false;
+    lesson.watching = lesson.choosing = false;  // begun or left, it shows cards
   }
   // What begins anew begins with the bare frame.
   if ((is(A::ClassRoom) || (is(A::Play) && lesson.playing)) && lesson.place >= cards) go(lesson, 0, cards);
   if (is(A::About)) {
-    const std::string name = wish.value < 0 ? "" : app.lesson.taught->skin.sheets[value].name;
+    const std::string name = wish.value < 0 ? "" : app.lesson.taught->skin.sheets[value].name;  // −1: no sheet was hit
     lesson.about = name == lesson.about ? "" : name;
   }
   if (is(A::Try) && std::erase(lesson.what_ifs, *wish.what_if) == 0) lesson.what_ifs.push_back(*wish.what_if);
@@ -277,9 +277,9 @@ void followStep(App& app) {
   play.moved.reset();
   play.coming = 1.0F;
   app.shown.look.shadow = true;
-  const int place = lesson.watching ? 0 : lesson.place;
+  const int place = lesson.watching ? 0 : lesson.place;  // 0 shows the opening, and no step of it
   const bool own = place > 0 ? play.stepping : lesson.watching || lesson.class_room;
-  if (!own || lesson.exercise) return;
+  if (!own || lesson.exercise) return;  // else the work is seen as it stands
   const bool shows = lesson.playing || lesson.class_room;
   play.step = document::stepView(*app.document, *play.taught, static_cast<std::size_t>(lesson.opening), place,
                                  shows ? 1.0F : document::kStillWay);

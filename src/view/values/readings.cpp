@@ -64,7 +64,7 @@ std::string spelledPiece(const job::Holds& holds, const std::string& typed, prac
 }  // namespace
 
 void moveCorner(job::Measured& measured, const plan::OpeningShape& shape, plan::Corner corner, plan::Point by) {
-  plan::OpeningShape moved = shape;
+  plan::OpeningShape moved = shape;  // what two shapes read tells how each reading follows
   plan::Point& at = moved.corner[static_cast<std::size_t>(corner)];
   at = {at.x + by.x, at.z + by.z};
   const auto before = plan::nineReadings(shape);

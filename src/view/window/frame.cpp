@@ -180,7 +180,7 @@ void showRight(App& app, Stage& stage, const Ui& ui) {
   const scene::OpeningFrame& hole = app.document->scene.openings[opening];
   Shown shown = app.shown;
   shown.look.hovered_part = -1;
-  shown.camera.target = hole.centre;
+  shown.camera.target = hole.centre;  // from the same side, but in its own middle
   shown.camera.distance *= kRoom * 0.5F * std::max(hole.width, hole.height) / shown.camera.halfHeight();
   const LensKey key{app.version, opening, plan::Corner::BL, false, shown.look.dark, side, shown.camera, shown.look};
   const ImTextureID picture = stage.drawLens(key, static_cast<int>(side), [&] {
@@ -317,7 +317,7 @@ void drawOver(App& app, Stage& stage, const Ui& ui, ImVec2 size, Wishes& wishes)
     const Steps& steps = *app.work->steps;
     const float share = steps.of > 0 ? static_cast<float>(steps.done) / static_cast<float>(steps.of) : -1.0F;
     workPlate(ui, app.layout, wordsFor(*app.work) + (app.work->can_stop ? "   Escape stops it" : ""), share);
-  } else if (!app.notice.words.empty()) {
+  } else if (!app.notice.words.empty()) {  // one plate at a time: work goes first
     noticePlate(page, app.layout, app.notice.words, app.notice.stops, app.notice.file);
   }
 }

@@ -205,7 +205,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
       glfwSetWindowShouldClose(window, GLFW_FALSE);
       grant(app, Close{});
       disturb(app);
-      if (app.closing) break;
+      if (app.closing) break;  // without another picture
     }
     if (isOnlyWorking(app, stage)) {
       glfwWaitEventsTimeout(kLookAtWork);
@@ -228,7 +228,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
                       glfwGetWindowAttrib(window, GLFW_VISIBLE) == GLFW_FALSE;
     if (away || screen.width <= 0 || screen.height <= 0) {  // nothing to draw on until it comes back
       keepInTime(app, true);
-      glfwWaitEvents();
+      glfwWaitEvents();  // for as long as it is away
       continue;
     }
     frame(app, stage, screen, seconds);
@@ -241,7 +241,7 @@ void run(GLFWwindow* window, Inlet& inlet, App& app, const WindowOptions& option
     if (options.drawn) options.drawn(app, ++pictures);
     keepInTime(app, !isUnsettled(app, stage));
   }
-  keepPicture(app);
+  keepPicture(app);  // the last chance before its context is gone
 }
 
 }  // namespace
