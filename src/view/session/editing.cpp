@@ -63,7 +63,7 @@ void addOrCopy(App& app, const EditWish& wish) {
 void remove(App& app, const EditWish& wish) {
   const job::Job& job = app.document->job;
   const bool wall = wish.act == EditAct::RemoveWall;
-  if (wall && job.walls.size() < 2) return;  // a job has a wall
+  if (wall && job.walls.size() < 2) return;  // a job keeps one wall at least
   const std::string name = wall ? job.walls[wish.of].name : job.openings[wish.of].name;
   grant(app, PickOpening{-1, false});  // before the edit, whose followers would look for it
   app.shown.wall = -1;

@@ -216,7 +216,7 @@ bool isHeld(const App& app) { return app.put_by || (app.work && app.work->holds_
 Work besideWindow(std::string title, std::function<Then(Steps&)> task) {
   Work work;
   work.title = std::move(title);
-  const std::shared_ptr<Steps> steps = work.steps;  // both keep it: neither waits for the other's end
+  const std::shared_ptr<Steps> steps = work.steps;  // both keep it, whichever ends first
   work.there = std::async(std::launch::async, [steps, task = std::move(task)]() -> Then {
     try {
       return task(*steps);

@@ -377,8 +377,8 @@ base::Result<render::Image> screenPicture(const std::filesystem::path& path, con
     if (!options.what_ifs.empty()) grant(app, LessonWish{LessonAct::Choose});
     comeToRest(app, stage, screen);
   }
-  // The view that was asked for comes after the lesson, which has flown to its own.
   if (options.magnify != 1) grant(app, Magnify{options.magnify});
+  // The view that was asked for comes after the lesson, which has flown to its own.
   grant(app, Stand{options.view.value_or(StandingView::House)});
   if (options.cut) {
     comeToRest(app, stage, screen);

@@ -148,7 +148,7 @@ void Stage::draw(const scene::Scene* scene, std::uint64_t version, const Shown& 
                        render::areaOf(counts_.boxes.front()) >= static_cast<float>(width) * static_cast<float>(height);
     if (!wanted.quick && scene != nullptr && whole &&
         (took_seconds_ > kSlowSeconds || ++unmeasured_ >= kMostUnmeasured)) {
-      glFinish();  // waits for the card
+      glFinish();
       took_seconds_ = std::chrono::duration<double>(std::chrono::steady_clock::now() - before).count();
       unmeasured_ = 0;
     }
