@@ -311,6 +311,21 @@ TEST_CASE("nothing is written under a panel that opens over the drawing, nor und
   for (const view::Rect& panel : viewer.stage.seen.panels) CHECK_FALSE(view::overlap(panel, room));
 }
 
+TEST_CASE("room for a picked wall's dimensions grows with the screen's scale as they do") {
+  const auto room = [](float scale) {
+    Session session(tests::demoJob("boatshed"), static_cast<int>(1280 * scale), static_cast<int>(800 * scale));
+    session.screen.scale = scale;
+    view::grant(session.app, view::PickWall{0});
+    view::disturb(session.app);
+    session.settle();
+    const float with = view::canvasOf(session.app).left;
+    session.app.shown.labels = false;
+    return with - view::canvasOf(session.app).left;
+  };
+  REQUIRE(room(1.0F) > 0.0F);
+  CHECK_THAT(room(2.0F), WithinAbs(2.0F * room(1.0F), 0.01));
+}
+
 TEST_CASE("a picked wall has its length, what is along it and its heights, none over another") {
   Session viewer(tests::demoJob("boatshed"));
   const auto& job = viewer.app.document->job;

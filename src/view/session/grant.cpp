@@ -13,7 +13,7 @@ namespace sillwright::view {
 namespace {
 
 constexpr int kSettleFrames = 3;         // panels find their sizes in so many
-constexpr float kDimensionRoom = 64.0F;  // pixels at text scale 1 beside a picked wall
+constexpr float kDimensionRoom = 64.0F;  // pixels at scale 1 beside a picked wall
 
 void stand(App& app, StandingView view, const check::Spot& spot = {}) {  // of what is picked
   if (app.layout.canvas.width <= 0.0F) return;  // no frame has laid anything out yet: frame() places the eye then
@@ -175,7 +175,7 @@ Canvas canvasOf(const App& app) {
   canvas.bottom = canvas.height - (app.shown.lesson.on() ? app.layout.lesson_at.y : app.layout.foot_at.y);
   if (app.lesson.right) canvas.left += canvas.freeWidth() * 0.5F;          // which that has
   if (app.shown.opening < 0 && app.shown.wall >= 0 && app.shown.labels) {  // room for its dimensions
-    const float room = kDimensionRoom * app.shown.text_scale;
+    const float room = kDimensionRoom * app.layout.scale;
     canvas.left += room;
     canvas.right += room;
   }
