@@ -356,7 +356,7 @@ void checkDisk(App& app) {
                 "The file was changed by another program. Your edits are still here; F5 reloads it, Ctrl S asks first.",
                 true);
   readAgain(app);
-  if (app.file.errors.empty() && !isHeld(app))  // a long file is still being read
+  if (app.file.errors.empty() && !isHeld(app))  // else it is still being read, or can't be
     tell(app, "The file was changed by another program, and reloaded.", false);
 }
 
