@@ -61,9 +61,10 @@ std::string whySideStud(const Asked& asked) {
   if (band == nullptr) return {};
   const bool jamb = asked.part.kind == PartKind::JambStud;
   const practice::Figure& count = jamb ? band->full_height : band->bearing;
-  const std::string wide = " wide" + say(count) + ".";
+  const bool beyond = asked.opening->width > band->up_to;  // the widest band is drawn for what is wider, too
   return (jamb ? "Full height, " : "Carries the end of the lintel, ") + std::to_string(std::lround(count.value)) +
-         " each side of an opening up to " + asked.length(band->up_to) + wide;
+         " each side" + (beyond ? "; the rule set reaches no further than " : " of an opening up to ") +
+         asked.length(band->up_to) + " wide" + say(count) + ".";
 }
 
 std::string whyLintel(const Asked& asked) {

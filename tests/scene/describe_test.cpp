@@ -84,6 +84,10 @@ TEST_CASE("why a part is there comes with the figure and its source") {
   REQUIRE(packing.spacing_sill);
   CHECK(contains(why(given, PartKind::Packer), practice::cite(*packing.spacing_sill)));
   CHECK(contains(why(given, PartKind::JambStud), "each side of an opening up to"));
+  job::Job wide = given.job;
+  wide.openings[0].width = 6500;
+  CHECK(contains(reason(*find(given.scene, PartKind::JambStud), wide, australia(), given.plan),
+                 "each side; the rule set reaches no further than 6000 wide"));
   CHECK(contains(why(given, PartKind::Lintel), "span tables or an engineer"));
   CHECK(contains(why(given, PartKind::Membrane), practice::cite(australia().weather.membrane.lap.usual)));
   CHECK(contains(why(given, PartKind::RevealSide), "100 here"));
