@@ -104,7 +104,8 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
       if (i > 0) areas.face += (top[i].x - top[i - 1].x) * (top[i].z + top[i - 1].z) / 2 / kMm2PerM2;
     }
     areas.lining = wall.spec.lining > 0 ? areas.face : 0;
-    areas.cladding = wall.spec.cladding.thickness > 0 ? areas.face : 0;
+    const double outside = areas.face + plan::kSkirt * wall.spec.length / kMm2PerM2;  // both hang below the floor
+    areas.cladding = wall.spec.cladding.thickness > 0 ? outside : 0;
     for (const std::int32_t index : wall.openings) {
       const auto& opening = job.openings[static_cast<std::size_t>(index)];
       const auto& unit = plan.openings[static_cast<std::size_t>(index)].unit;
@@ -114,8 +115,9 @@ void gatherAreas(const job::Job& job, const practice::Practice& practice, const 
     areas.lining = std::max(0.0, areas.lining);  // a wall without one has gone below 0 by its openings
     areas.cladding = std::max(0.0, areas.cladding);
     const double cover = plan::kMembraneRun - lap;
-    areas.membrane_runs = 1 + static_cast<int>(std::ceil(std::max(0.0, height - plan::kMembraneRun) / cover - 1e-9));
-    areas.membrane = areas.face + (areas.membrane_runs - 1) * lap * wall.spec.length / kMm2PerM2;
+    const double above_first = std::max(0.0, height + plan::kSkirt - plan::kMembraneRun);
+    areas.membrane_runs = 1 + static_cast<int>(std::ceil(above_first / cover - 1e-9));
+    areas.membrane = outside + (areas.membrane_runs - 1) * lap * wall.spec.length / kMm2PerM2;
     if (job.walls[takeoff.walls.size()].isInside()) areas = {.face = areas.face, .lining = 2 * areas.lining};
     if (plan::isFinished(job, wall)) areas = {.face = areas.face};  // its skins stay on
     takeoff.walls.push_back(areas);
