@@ -18,7 +18,7 @@ Member rectangle(const Layout& layout, MemberPart part, Span x, Span z) {
   Member member;
   member.part = part;
   member.corner = {Point{x.lo, z.lo}, Point{x.hi, z.lo}, Point{x.hi, z.hi}, Point{x.lo, z.hi}};
-  member.y1 = member.depth = layout.wall->stud.depth;
+  member.y1 = member.depth = layout.wall->stud.depth;  // y0 is 0: all begin at the studs' outer face
   member.width = layout.thickness;
   member.length = x.length();
   return member;
@@ -44,7 +44,7 @@ Member upright(const Layout& layout, const Upright& stud) {
   Heights foot{stud.z.lo, stud.z.lo};
   Heights top{stud.z.hi, stud.z.hi};
   Member member;
-  if (stud.z.hi == kUnderPlate) {
+  if (stud.z.hi == kUnderPlate) {  // its height is the plates', which `stud` leaves open
     const TopLine& under = layout.under;
     bool many = false;
     member.apex = under.cornerWithin(x.lo, x.hi, many);
@@ -54,7 +54,7 @@ Member upright(const Layout& layout, const Upright& stud) {
   const bool jack = stud.part == MemberPart::JackStudAbove;
   if (stud.cut_to != nullptr) (jack ? foot : top) = alongSlope(*stud.cut_to, x, jack);
   if (stud.cut_to != nullptr && !jack) member.apex.reset();  // its top follows the head, not the plates
-  double highest = std::max(top[0], top[1]);
+  double highest = std::max(top[0], top[1]);                 // the long point; below, the steepest cut
   double slope = std::max(std::abs(top[1] - top[0]), std::abs(foot[1] - foot[0])) / x.length();
   if (const auto& apex = member.apex) {
     highest = std::max(highest, apex->z);
@@ -76,7 +76,7 @@ Member upright(const Layout& layout, const Upright& stud) {
 /// A lintel from x to x along the head, cut plumb at both ends, its plies side by side.
 void addLintelRun(const Hole& hole, Span x, std::vector<Member>& members) {
   const job::Lintel& lintel = *hole.opening->lintel;
-  const auto head = [&](double at) { return Point{at, hole.headOver({at, at}).lo}; };
+  const auto head = [&](double at) { return Point{at, hole.headOver({at, at}).lo}; };  // over a point lowest is highest
   const auto top = [&](double at) { return Point{at, hole.lintelTopOver({at, at}).hi}; };
   const double slope = (head(x.hi).z - head(x.lo).z) / x.length();
   Member member;
@@ -88,9 +88,9 @@ void addLintelRun(const Hole& hole, Span x, std::vector<Member>& members) {
   member.cut_degrees = std::abs(member.slope_degrees);
   member.width = hole.lintel_depth;
   member.length = x.length() * std::hypot(1, slope) + member.width * std::abs(slope);  // plumb ends make the long point
-  if (slope != 0) member.short_length = x.length() * std::hypot(1, slope);
+  if (slope != 0) member.short_length = x.length() * std::hypot(1, slope);             // 0 tells of square ends
   for (int ply = 0; ply < lintel.plies; ++ply) {
-    member.y0 = ply * lintel.thickness;
+    member.y0 = ply * lintel.thickness;  // the first is flush with the studs' outer face
     member.y1 = member.y0 + lintel.thickness;
     members.push_back(member);
   }
@@ -99,7 +99,7 @@ void addLintelRun(const Hole& hole, Span x, std::vector<Member>& members) {
 void addLintel(const Hole& hole, std::vector<Member>& members) {
   const double peak = hole.opening->left + hole.line.middle().x;
   if (!hole.line.peaked()) return addLintelRun(hole, hole.lintel, members);
-  addLintelRun(hole, {hole.lintel.lo, peak}, members);
+  addLintelRun(hole, {hole.lintel.lo, peak}, members);  // a timber a slope, plumb where they meet at the peak
   addLintelRun(hole, {peak, hole.lintel.hi}, members);
 }
 
@@ -109,13 +109,13 @@ void addLintel(const Hole& hole, std::vector<Member>& members) {
 Frame frameWall(const WallSpec& wall, std::span<const FramedOpening> openings, const practice::Framing& rules,
                 double longest) {
   Frame frame;
-  if (wall.top.size() < 2 || !(wall.length > 0) || !(wall.stud.thickness > 0)) return frame;
+  if (wall.top.size() < 2 || !(wall.length > 0) || !(wall.stud.thickness > 0)) return frame;  // no stud can be set out
   const framing::Layout layout = framing::layOut(wall, openings, rules, frame.faults);
   const std::vector<framing::Upright> uprights = framing::placeUprights(layout, rules, frame.left_out);
   const std::vector<Member> noggings = framing::placeNoggings(layout, uprights, rules, frame.left_out);
 
   std::vector<Member>& members = frame.members;
-  members.reserve(uprights.size() + noggings.size() + 5 * layout.holes.size() + 16);
+  members.reserve(uprights.size() + noggings.size() + 5 * layout.holes.size() + 16);  // 5: plies, trimmer, cut plate
   framing::addPlates(layout, uprights, longest, members);
   for (const framing::Upright& stud : uprights) members.push_back(framing::upright(layout, stud));
   for (const framing::Hole& hole : layout.holes) {
@@ -153,7 +153,7 @@ bool fitsBetween(MemberPart part) {  // what goes between others must never be c
 }
 
 auto keyOf(const MemberGroup& group) {
-  return std::make_tuple(group.part, -group.length, -group.short_length, std::lround(group.width),
+  return std::make_tuple(group.part, -group.length, -group.short_length, std::lround(group.width),  // longest first
                          std::lround(group.depth), std::lround(group.cut_degrees * 10));
 }
 
@@ -170,7 +170,7 @@ double sawnLength(const Member& member, practice::Display display) {
 }
 
 std::vector<MemberGroup> groupsOf(const Frame& frame, practice::Display display) {
-  std::map<decltype(keyOf({})), MemberGroup> by_key;
+  std::map<decltype(keyOf({})), MemberGroup> by_key;  // its order is that of the marks
   for (std::size_t i = 0; i < frame.members.size(); ++i) {
     const Member& member = frame.members[i];
     const double short_length = std::round(member.short_length / sawStep(display)) * sawStep(display);
@@ -195,9 +195,9 @@ std::vector<std::string> marksOf(const std::vector<MemberGroup>& groups, std::si
 }
 
 std::string markFor(std::size_t number) {
-  constexpr std::string_view kLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
-  std::string mark;  // I and O would be read as 1 and 0
-  for (++number; number > 0; number = (number - 1) / kLetters.size()) {
+  constexpr std::string_view kLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ";      // no I, no O
+  std::string mark;                                                      // I and O would be read as 1 and 0
+  for (++number; number > 0; number = (number - 1) / kLetters.size()) {  // counted without a zero: AA follows Z
     mark.insert(mark.begin(), kLetters[(number - 1) % kLetters.size()]);
   }
   return mark;
@@ -208,7 +208,7 @@ const std::vector<double>& timberAtHand(const job::Job& job, const practice::Pra
 }
 
 double endTrim(const practice::Practice& practice) {
-  return practice.stock.end_trim ? practice.stock.end_trim->value : 0;
+  return practice.stock.end_trim ? practice.stock.end_trim->value : 0;  // nothing is sawn off where none is named
 }
 
 double longestPiece(const job::Job& job, const practice::Practice& practice) {
@@ -225,7 +225,7 @@ struct PartName {
   words::Name name;
 };
 
-constexpr std::array<PartName, 10> kNames{{{"bottom plate", {"", &Words::bottom_plate}},
+constexpr std::array<PartName, 10> kNames{{{"bottom plate", {"", &Words::bottom_plate}},  // in MemberPart's order
                                            {"top plate", {"", &Words::top_plate}},
                                            {"common stud", {"", &Words::stud}},
                                            {"jamb stud", {"", &Words::jamb_stud}},

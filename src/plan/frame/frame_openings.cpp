@@ -20,7 +20,7 @@ void wantSideStuds(Hole& hole, const practice::Framing& rules, std::vector<Frame
     faults.push_back(fault(FrameFaultKind::WiderThanRules, hole, hole.opening->width - most));
   }
   hole.bearing = rule == nullptr ? 0 : count(rule->bearing);
-  hole.full = rule == nullptr ? 1 : count(rule->full_height);
+  hole.full = rule == nullptr ? 1 : count(rule->full_height);  // a jamb needs one, rule or none
 }
 
 /// Depth of the area two openings share, along the way that is shorter out of it; 0 or less: none.
@@ -32,14 +32,14 @@ double sharedBy(const Hole& a, const Hole& b) {
 /// The hole that an opening makes in the wall; none where it has no part inside the wall.
 std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, const practice::Framing& rules,
                            std::vector<FrameFault>& faults) {
-  if (!(opening.width > 0) || !(opening.height > 0)) return std::nullopt;
+  if (!(opening.width > 0) || !(opening.height > 0)) return std::nullopt;  // no area
   Hole hole;
   hole.opening = &opening;
   hole.clear = {std::max(opening.left, 0.0), std::min(opening.right(), layout.wall->length)};
   hole.sill = opening.sill;
   hole.head = opening.top();
   hole.line = headLineOf(opening);
-  const double beside = hole.clear.length() < kTouching
+  const double beside = hole.clear.length() < kTouching  // how far it must move to stand in the wall
                             ? std::max(-opening.right(), opening.left - layout.wall->length) + opening.width
                             : 0;
   const double below = std::max(-hole.sill, layout.floor + kShortest - hole.head);
@@ -84,7 +84,7 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
 
   layout.holes.reserve(openings.size());
   layout.furthest_right.reserve(openings.size());
-  std::vector<Hole> unframed;
+  std::vector<Hole> unframed;  // kept: who overlaps one of these alone is named too
   std::vector<double> unframed_right;
   Row framed{layout.holes, layout.furthest_right};
   Row others{unframed, unframed_right};
@@ -98,7 +98,7 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
     framed.shared(*hole, [&](const Hole& other, double by) {
       tell(*hole, other, by);
       free = false;
-      return true;
+      return true;  // each that it overlaps is told
     });
     if (!free) {
       others.add(*hole);
@@ -110,7 +110,7 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
       return false;
     });
     framed.add(*hole);
-    layout.reach = std::max(layout.reach, hole->wanted() * layout.thickness);
+    layout.reach = std::max(layout.reach, hole->wanted() * layout.thickness);  // `near` looks so far round
   }
 }
 
@@ -121,7 +121,7 @@ bool isInTheWay(Layout& layout, std::size_t index, Hole& hole, End end, Span x, 
   if (x.overlaps(other.clear)) {
     // Beside the other opening there is no room; above or below it the stud is cut where the opening is.
     if (Span{hole.sill, hole.head}.overlaps({other.sill, other.head})) return true;
-    layout.stacked = true;
+    layout.stacked = true;  // a bearing stud ends at the head: it crosses only what lies below
     if (!bears || other.head < hole.head) hole.stands_in[at(end)] = static_cast<std::int32_t>(index);
   }
   for (const End theirs : kEnds) {
@@ -142,7 +142,7 @@ void claim(Layout& layout, std::size_t index, End end, int n) {
   std::int32_t& denied_by = hole.denied_by[at(end)];
   if (x.lo < -kTouching || x.hi > layout.wall->length + kTouching) denied_by = kWallEnd;
   layout.near(x, [&](std::size_t other) {
-    if (other == index || denied_by != kNobody) return;
+    if (other == index || denied_by != kNobody) return;  // who denied it first is told
     if (isInTheWay(layout, other, hole, end, x, n < hole.bearing)) denied_by = static_cast<std::int32_t>(other);
   });
   if (denied_by == kNobody) ++hole.got[at(end)];
@@ -155,7 +155,7 @@ void claimSideStuds(Layout& layout) {
   for (const Hole& hole : layout.holes) rounds = std::max(rounds, hole.wanted());
   for (int n = 0; n < rounds; ++n) {
     for (std::size_t i = 0; i < layout.holes.size(); ++i) {
-      for (const End end : kEnds) {
+      for (const End end : kEnds) {  // `got == n`: what denied one stud denies all outside it
         if (layout.holes[i].got[at(end)] == n && n < layout.holes[i].wanted()) claim(layout, i, end, n);
       }
     }
@@ -165,7 +165,7 @@ void claimSideStuds(Layout& layout) {
 void tellMissingStuds(const Layout& layout, std::size_t index, End end, std::vector<FrameFault>& faults) {
   const Hole& hole = layout.holes[index];
   const std::int32_t by = hole.denied_by[at(end)];
-  if (by < 0) return;
+  if (by < 0) return;  // none, or the wall's end: told by tellWallEnds
   const auto other_index = static_cast<std::size_t>(by);
   const Hole& other = layout.holes[other_index];
   // One fault tells of both, the opening further left first.
@@ -184,7 +184,7 @@ void tellStandsIn(const Layout& layout, const Hole& hole, std::vector<FrameFault
     const Hole& other = layout.holes[static_cast<std::size_t>(in)];
     const Span x = hole.columns(end, layout.thickness);
     const double by = std::min(x.hi, other.clear.hi) - std::max(x.lo, other.clear.lo);
-    if (by <= kTouching) continue;
+    if (by <= kTouching) continue;  // the stud that crossed was denied after all
     faults.push_back(fault(FrameFaultKind::NoRoomForSideStuds, hole, by, other.opening->index));
   }
 }
@@ -222,12 +222,12 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   const auto& lintel = hole.opening->lintel;
   hole.lintel = {hole.clear.lo - std::min(hole.got[at(End::Left)], hole.bearing) * layout.thickness,
                  hole.clear.hi + std::min(hole.got[at(End::Right)], hole.bearing) * layout.thickness};
-  hole.lintel_top = hole.head;
+  hole.lintel_top = hole.head;                                          // stays so where there is no lintel
   if (!lintel && liesUnderPlates(*layout.wall, *hole.opening)) return;  // the rake plates carry it
   if (!lintel || !(lintel->depth > 0) || lintel->plies < 1) {
     return faults.push_back(fault(FrameFaultKind::NoLintelNamed, hole, 0));
   }
-  double room = layout.under.lowest(hole.lintel.lo, hole.lintel.hi);
+  double room = layout.under.lowest(hole.lintel.lo, hole.lintel.hi);  // z that its top may reach
   std::int32_t other = -1;
   layout.near(hole.lintel, [&](std::size_t i) {
     const Hole& above = layout.holes[i];
@@ -237,11 +237,11 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
     room = above.sill;
     other = above.opening->index;
   });
-  const bool sloped = hole.follows_roof() && other < 0;
+  const bool sloped = hole.follows_roof() && other < 0;  // under an opening its highest point counts
   const double past = sloped ? pastPlates(layout, hole, lintel->depth) : hole.head + lintel->depth - room;
   const bool short_of_room = past > kTouching;
   if (short_of_room) faults.push_back(fault(FrameFaultKind::NoRoomForLintel, hole, past, other));
-  hole.has_lintel = lintel->depth - std::max(past, 0.0) >= kShortest;
+  hole.has_lintel = lintel->depth - std::max(past, 0.0) >= kShortest;  // less is left out
   if (!hole.has_lintel) return;
   hole.lintel_top = short_of_room ? room : hole.head + lintel->depth;
   hole.lintel_depth = sloped ? lintel->depth - std::max(past, 0.0) : hole.lintel_top - hole.head;
@@ -251,9 +251,9 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
 /// Whether there is a trimmer under the sill.
 void setTrimmer(Layout& layout, std::size_t index, std::vector<FrameFault>& faults) {
   Hole& hole = layout.holes[index];
-  if (hole.sill <= layout.floor + kTouching) return;  // It stands on the floor or on the bottom plate.
-  hole.trimmer_bottom = hole.sill - layout.thickness;
-  double room = hole.trimmer_bottom - layout.floor;
+  if (hole.sill <= layout.floor + kTouching) return;   // It stands on the floor or on the bottom plate.
+  hole.trimmer_bottom = hole.sill - layout.thickness;  // a trimmer lies flat: as high as a stud is thick
+  double room = hole.trimmer_bottom - layout.floor;    // over the bottom plate
   std::int32_t other = -1;
   layout.near(hole.clear, [&](std::size_t i) {
     const Hole& below = layout.holes[i];
@@ -262,7 +262,7 @@ void setTrimmer(Layout& layout, std::size_t index, std::vector<FrameFault>& faul
     if (hole.trimmer_bottom - below.lintel_top >= room) return;
     room = hole.trimmer_bottom - below.lintel_top;
     other = below.opening->index;
-    hole.clear_down_to = below.lintel_top;
+    hole.clear_down_to = below.lintel_top;  // nothing stands in what lies between
   });
   if (room < -kTouching) {
     return faults.push_back(fault(FrameFaultKind::NoRoomForSill, hole, -room, other));
@@ -277,10 +277,10 @@ Layout layOut(const WallSpec& wall, std::span<const FramedOpening> openings, con
   Layout layout;
   layout.wall = &wall;
   layout.thickness = wall.stud.thickness;
-  layout.floor = wall.plates.bottom * wall.stud.thickness;
+  layout.floor = wall.plates.bottom * wall.stud.thickness;  // plates lie flat
   layout.under = topLineBelow(wall, wall.plates.top * wall.stud.thickness);
   openHoles(layout, openings, rules, faults);
-  claimSideStuds(layout);
+  claimSideStuds(layout);  // all before any fault: neighbours share
   for (std::size_t i = 0; i < layout.holes.size(); ++i) {
     tellWallEnds(layout, layout.holes[i], faults);
     for (const End end : kEnds) tellMissingStuds(layout, i, end, faults);

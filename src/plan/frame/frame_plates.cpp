@@ -19,11 +19,11 @@ std::vector<Span> underTopPlates(const Layout& layout) {
     const double slope = under.run[i].slope;
     const double low = std::min(under.corner[i].z, under.corner[i + 1].z);
     if (low < layout.floor) {
-      if (std::max(under.corner[i].z, under.corner[i + 1].z) <= layout.floor) continue;
+      if (std::max(under.corner[i].z, under.corner[i + 1].z) <= layout.floor) continue;  // the whole run lies too low
       const double crossing = x.lo + (layout.floor - under.corner[i].z) / slope;
-      (slope > 0 ? x.lo : x.hi) = crossing;
+      (slope > 0 ? x.lo : x.hi) = crossing;  // the bottom plate ends where the top plates come down on it
     }
-    if (!spans.empty() && spans.back().hi > x.lo - kTouching) {
+    if (!spans.empty() && spans.back().hi > x.lo - kTouching) {  // one plate goes on under several slopes
       spans.back().hi = x.hi;
     } else {
       spans.push_back(x);
@@ -40,7 +40,7 @@ std::vector<Span> withoutDoors(const std::vector<Span>& spans, const Layout& lay
     for (const Hole& hole : layout.holes) {
       if (hole.sill > layout.floor - kTouching || hole.clear.hi <= begin || hole.clear.lo >= span.hi) continue;
       if (hole.clear.lo - begin >= kShortest) left.push_back({begin, hole.clear.lo});
-      begin = hole.clear.hi;
+      begin = hole.clear.hi;  // holes are sorted by their left edges
     }
     if (span.hi - begin >= kShortest) left.push_back({begin, span.hi});
   }
@@ -50,7 +50,7 @@ std::vector<Span> withoutDoors(const std::vector<Span>& spans, const Layout& lay
 /// Length along the slope between the outermost corners.
 double longPoint(const std::array<Point, 4>& corner, double slope) {
   const double run = std::hypot(1, slope);
-  const auto along = [&](const Point& p) { return (p.x + p.z * slope) / run; };
+  const auto along = [&](const Point& p) { return (p.x + p.z * slope) / run; };  // how far up the slope's direction
   const auto [least, most] = std::minmax({along(corner[0]), along(corner[1]), along(corner[2]), along(corner[3])});
   return most - least;
 }
@@ -78,8 +78,8 @@ std::vector<double> jointPlaces(const Layout& layout, std::span<const Upright> u
 class PlateJoints {
  public:
   PlateJoints(const Layout& layout, std::span<const Upright> uprights, double longest) {
-    if (longest < kLeastStock) return;
-    longest_ = longest - kSawStep;
+    if (longest < kLeastStock) return;  // every plate then stays whole
+    longest_ = longest - kSawStep;      // a piece rounded up must still come out of stock
     short_ = kShortBays * layout.wall->spacing;
     studs_ = jointPlaces(layout, uprights);
   }
@@ -95,13 +95,13 @@ class PlateJoints {
     // What mitred and plumb ends add to the longer edge.
     const double over = std::max(0.0, plate.length - (plate.corner[1].x - plate.corner[0].x) * along);
     const double reach = std::max(longest_ - over, longest_ / 2) / along;  // steep ends may take half of it
-    Member rest = plate;
-    double cut = end_cuts[0];
+    Member rest = plate;                                                   // what lies right of the joints made so far
+    double cut = end_cuts[0];                                              // of the piece's left end
     while (longPoint(rest.corner, slope) > longest_) {
       const double x = jointFrom(plate.part, {rest.corner[0].x, rest.corner[1].x}, reach);
       if (x >= rest.corner[1].x - kTouching) break;  // no stud divides what is left
       const Point low{x, rest.corner[0].z + slope * (x - rest.corner[0].x)};
-      const Point high{low.x - plate.width * slope / along, low.z + plate.width / along};
+      const Point high{low.x - plate.width * slope / along, low.z + plate.width / along};  // square to the slope
       Member piece = rest;
       piece.corner[1] = low;
       piece.corner[2] = high;
@@ -122,15 +122,15 @@ class PlateJoints {
 
   /// The last stud within reach, of those the last that is neither taken nor leaves a short piece at either side.
   [[nodiscard]] double jointFrom(MemberPart part, Span plate, double reach) {
-    std::vector<double>& taken = taken_[static_cast<std::size_t>(part)];
+    std::vector<double>& taken = taken_[static_cast<std::size_t>(part)];  // plates are parts 0 and 1
     std::optional<double> best;
     int least_wrong = std::numeric_limits<int>::max();
     for (auto stud = studs_.rbegin(); stud != studs_.rend() && *stud > plate.lo + kTouching; ++stud) {
-      if (*stud > plate.lo + reach) continue;
+      if (*stud > plate.lo + reach) continue;  // no stock is so long
       const bool is_taken = std::find(taken.begin(), taken.end(), *stud) != taken.end();
       const bool is_short = std::min(*stud - plate.lo, plate.hi - *stud) < short_;
       const int wrong = (is_taken ? 2 : 0) + (is_short ? 1 : 0);  // a joint above a joint is the worse of the two
-      if (wrong >= least_wrong) continue;
+      if (wrong >= least_wrong) continue;                         // of equals the furthest right: the fewest pieces
       best = *stud;
       least_wrong = wrong;
     }
@@ -157,7 +157,7 @@ void addBottomPlates(const Layout& layout, PlateJoints& joints, std::vector<Memb
 double endCut(const TopLine& line, std::size_t run, End end) {
   const double own = degrees(line.run[run].slope);
   const bool last = end == End::Left ? run == 0 : run + 1 == line.run.size();
-  if (last) return std::abs(own);
+  if (last) return std::abs(own);  // the wall's ends are plumb
   const std::size_t next = end == End::Left ? run - 1 : run + 1;
   return std::abs(own - degrees(line.run[next].slope)) / 2;
 }
@@ -173,7 +173,7 @@ bool endAtGround(Point& left, Point& right, double slope) {
 
 void addTopPlates(const Layout& layout, PlateJoints& joints, std::vector<Member>& members) {
   const WallSpec& wall = *layout.wall;
-  TopLine upper = topLineBelow(wall, 0);
+  TopLine upper = topLineBelow(wall, 0);  // the wall's own top line; the plates go down from it
   for (int n = 0; n < wall.plates.top; ++n) {
     TopLine lower = topLineBelow(wall, (n + 1) * layout.thickness);
     std::size_t below = 0;
@@ -184,7 +184,7 @@ void addTopPlates(const Layout& layout, PlateJoints& joints, std::vector<Member>
       std::array<Point, 4> corner{lower.corner[below], lower.corner[below + 1], upper.corner[i + 1], upper.corner[i]};
       const double slope = upper.run[i].slope;
       const bool above_ground = endAtGround(corner[0], corner[1], slope) && endAtGround(corner[3], corner[2], slope);
-      if (slope != 0 && !above_ground) continue;
+      if (slope != 0 && !above_ground) continue;  // a level plate never crosses the ground
       Member plate;
       plate.part = MemberPart::TopPlate;
       plate.corner = corner;

@@ -14,7 +14,7 @@ struct Sinking {
   double z = 0;
   double slope = 0;
   double drop = 1;
-  std::size_t source = 0;
+  std::size_t source = 0;  // index of its run in the top line, kept when others fall out
 
   [[nodiscard]] double at(double where, double down) const { return z + slope * (where - x) - drop * down; }
 };
@@ -30,7 +30,7 @@ struct Corner {
 /// Runs of one slope have no crossing: they meet square below the corner that they share.
 Corner cornerOf(const Sinking& a, const Sinking& b) {
   const double turn = a.slope - b.slope;
-  if (std::abs(turn) < kSameSlope) return {b.x, b.slope / b.drop};
+  if (std::abs(turn) < kSameSlope) return {b.x, b.slope / b.drop};  // slope / drop is the sine: along the normal
   const bool neighbours = b.source == a.source + 1;  // the job gives their corner, so it isn't worked out
   return {neighbours ? b.x : b.x + (b.z - a.at(b.x, 0)) / turn, (a.drop - b.drop) / turn};
 }
@@ -50,19 +50,19 @@ class Sink {
 
   /// Lets the runs sink; those that shrink to nothing on the way fall out in the order in which that happens.
   void to(double down) {
-    while (runs_.size() > 1) {
+    while (runs_.size() > 1) {  // the last one, between two plumb ends, can't shrink
       std::size_t first = 0;
-      double soonest = down;
+      double soonest = down;  // what shrinks away no earlier has still some length there
       for (std::size_t i = 0; i < runs_.size(); ++i) {
-        const double shrinks = cornerAt(i).speed - cornerAt(i + 1).speed;
-        if (shrinks <= 0) continue;
+        const double shrinks = cornerAt(i).speed - cornerAt(i + 1).speed;  // mm of its length a mm down
+        if (shrinks <= 0) continue;                                        // it keeps its length, or grows
         const double gone_at = (cornerAt(i + 1).x - cornerAt(i).x) / shrinks;
-        if (gone_at >= soonest) continue;
+        if (gone_at >= soonest) continue;  // of several at once the leftmost goes first
         soonest = gone_at;
         first = i;
       }
-      if (soonest >= down) return;
-      runs_.erase(runs_.begin() + static_cast<std::ptrdiff_t>(first));
+      if (soonest >= down) return;                                      // none is gone on the way
+      runs_.erase(runs_.begin() + static_cast<std::ptrdiff_t>(first));  // its neighbours meet instead
     }
   }
 
@@ -70,7 +70,7 @@ class Sink {
 
   [[nodiscard]] Point point(std::size_t i, double down) const {
     const double x = cornerAt(i).at(down);
-    if (i == 0) return {x, runs_.front().at(x, down)};
+    if (i == 0) return {x, runs_.front().at(x, down)};  // the ends are plumb: x stays the wall's
     if (i == runs_.size()) return {x, runs_.back().at(x, down)};
     // By the flatter run: a level one keeps its height exactly.
     const bool left = std::abs(runs_[i - 1].slope) < std::abs(runs_[i].slope);
@@ -83,7 +83,7 @@ class Sink {
     return i == runs_.size() ? right_ : cornerOf(runs_[i - 1], runs_[i]);
   }
 
-  std::vector<Sinking> runs_;
+  std::vector<Sinking> runs_;  // left to right, as at down = 0
   Corner left_;
   Corner right_;
 };
@@ -95,7 +95,7 @@ TopLine topLineBelow(const WallSpec& wall, double down) {
   const auto& top = wall.top;
   if (top.size() < 2 || !(wall.length > 0)) return line;
   Sink sink(top);
-  if (sink.runs().empty()) return line;
+  if (sink.runs().empty()) return line;  // every run was a plumb step
   sink.to(down);
   line.corner.reserve(sink.runs().size() + 1);
   line.run.reserve(sink.runs().size());
