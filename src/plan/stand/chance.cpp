@@ -42,8 +42,8 @@ class Uncertainty {
     const Eigen::Map<const Matrix6> covariance(opening.covariance[0].data());
     none_ = unit_sigma == 0 && bow_[0].sigma == 0 && bow_[1].sigma == 0 && covariance.isZero(0);
     if (none_) return;
-    const Eigen::LDLT<Matrix6> parts(covariance);
-    const Matrix6 lower = parts.matrixL();
+    const Eigen::LDLT<Matrix6> parts(covariance);  // what is known exactly leaves it without full rank
+    const Matrix6 lower = parts.matrixL();         // a pivot of 0 may be rounded below it
     root_ = parts.transpositionsP().transpose() * (lower * parts.vectorD().cwiseMax(0).cwiseSqrt().asDiagonal());
   }
 
@@ -58,7 +58,7 @@ class Uncertainty {
     const ReachGradient reach = gradientOf(edge, line, jamb ? at.z : at.x, clearing.sizeAlong(bound.side));
     const std::size_t pair = jamb ? 0 : 1;
     Doubts doubts = Doubts::Zero();
-    doubts.head<kCorners>() =
+    doubts.head<kCorners>() =  // what reaches further leaves less
         -root_.transpose() * (Corners(&reach.corner[kFirst]) + reach.bow * Corners(bow_[pair].by_corner.data()));
     doubts[kCorners + pair] = -reach.bow * bow_[pair].own_sigma;
     doubts[kCorners + 2] = -bound.by_width * unit_sigma_;
@@ -118,7 +118,7 @@ Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
                 const Uncertainty& uncertainty) {
   Bounds bounds;
   std::optional<Choice> best;
-  if (spareOf(clearing.centralChoice()) < spare - kAlike) {
+  if (spareOf(clearing.centralChoice()) < spare - kAlike) {  // another choice leaves more
     clearing.forEachChoice([&](const Choice& choice) {
       if (!best && spareOf(choice) >= spare - kAlike) best = choice;
     });
@@ -134,7 +134,7 @@ Bounds boundsOf(const AsBuilt& opening, const Profiles& edges, const Clearing& c
       bounds.settleAlong(side, clearing.sizeAlong(side));
       continue;
     }
-    const bool straight = edge.straight && opening.bow_doubt[isJamb(side) ? 0 : 1].sigma <= 0;
+    const bool straight = edge.straight && opening.bow_doubt[isJamb(side) ? 0 : 1].sigma <= 0;  // its bow is known
     const std::array<ReachLine, 4> lines = linesByPoint(edge, clearing.sizeAlong(side));
     for (const ReachLine& line : lines) {
       if (straight && line.at == At::Middle) continue;   // never nearer than both ends
@@ -161,12 +161,12 @@ struct Margin {
   // Adds what the size of a slope, known to so much, gains: the tangent where the margin is used up.
   void addSizeOf(double slope, const Doubts& turns, double gain) {
     const double variance = moves.squaredNorm();
-    if (!(variance > kExactly * kExactly)) return;
+    if (!(variance > kExactly * kExactly)) return;  // known exactly: no tangent to take
     const double shared = turns.dot(moves) / variance;
     const double there = slope - shared * value;
     const double sigma = std::sqrt(std::max(turns.squaredNorm() - shared * shared * variance, 0.0));
     const double z = sigma > 0 ? there / sigma : std::copysign(HUGE_VAL, there);
-    const double rate = 2 * normalProbability(z) - 1;
+    const double rate = 2 * normalProbability(z) - 1;  // of the mean of a folded normal variable: `size`
     const double size = there * rate + sigma * std::sqrt(2 / std::numbers::pi) * std::exp(-z * z / 2);
     value += gain * (size - rate * (there - slope));
     moves += gain * rate * turns;
@@ -182,7 +182,7 @@ class Chance {
     if (!follows_) addPairs(Side::Sill, Side::Head, Side::Left, Side::Right, at_.x);
     forEachBasis(bounds.set, [&](const Basis& basis) {
       const Side first = basis.bound[0]->side;
-      const bool pair = first != basis.bound[1]->side;
+      const bool pair = first != basis.bound[1]->side;   // else a wedge: two bounds of one side
       if (pair && (isJamb(first) || !follows_)) return;  // added already
       Margin margin{basis.value()};
       if (isFarSafe(margin.value)) return;
@@ -236,7 +236,7 @@ class Chance {
     }
     [[nodiscard]] Doubts along() const {
       Doubts along = Doubts::Zero();
-      if (bounds.atOf(a) != At::Middle) along += bounds.along[indexOf(a.side)];
+      if (bounds.atOf(a) != At::Middle) along += bounds.along[indexOf(a.side)];  // the edge's own middle doesn't slide
       if (bounds.atOf(b) != At::Middle) along += bounds.along[indexOf(b.side)];
       return along;
     }
@@ -263,9 +263,9 @@ class Chance {
   void addPair(const Pair& pair, const Way& way) {
     const bool foot = pair.meets(At::Start);
     if (foot != pair.meets(At::End) && way.ends_tell) return addHeld(pair, foot ? 1 : -1, foot ? way.high : way.low);
-    if (isFarSafe(pair.valueAt(way.centre))) return;
+    if (isFarSafe(pair.valueAt(way.centre))) return;  // this is cheaper than summing its doubts
     Margin margin = pair.at(way.centre);
-    margin.addSizeOf(pair.narrowing(), -pair.along(), way.room / 4);
+    margin.addSizeOf(pair.narrowing(), -pair.along(), way.room / 4);  // half the room, shared by two gaps
     add(margin);
   }
 
@@ -276,7 +276,7 @@ class Chance {
     if (std::abs(pair.narrowing()) < kParallel) return add(pair.at(slide));
     for (const Bound& stop : boundsOf(held_by)) {
       Margin held = pair.at(way * slackOf(stop));
-      held.moves -= way * pair.narrowing() / 2 * bounds_.of(stop);
+      held.moves -= way * pair.narrowing() / 2 * bounds_.of(stop);  // the stop's own doubt moves it too
       add(held);
     }
   }
@@ -310,9 +310,9 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
   clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
     const double own = clearing.centralSuffices(spare) ? spare : spareOf(choice);
     if (own < spare - kAlike) return;
-    const Point at = optimumOf(choice, std::min(spare, own));
+    const Point at = optimumOf(choice, std::min(spare, own));  // where gradients are taken
     forEachBasis(choice, [&](const Basis& basis) {
-      if (basis.value() > spare + kAlike) return;
+      if (basis.value() > spare + kAlike) return;  // it doesn't govern
       ++alike;
       for (std::size_t i = 0; i < static_cast<std::size_t>(basis.bounds); ++i) {
         const Bound& bound = *basis.bound[i];
@@ -324,7 +324,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
     });
   });
   if (alike == 0) return governing;  // not a number came in
-  const double share = 1.0 / alike;
+  const double share = 1.0 / alike;  // alike ones count alike: a mirrored opening is mirrored
   for (auto& side : governing.weight) {
     for (double& weight : side) weight *= share;
   }

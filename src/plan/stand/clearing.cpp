@@ -40,7 +40,7 @@ void keep(Range& range, double rate, double limit) {
   } else if (rate < 0) {
     range.low = std::max(range.low, limit / rate);
   } else if (limit < 0) {
-    range = {1, 0};
+    range = {1, 0};  // empty, and stays so
   }
 }
 
@@ -53,7 +53,7 @@ Clearing::Clearing(const Profiles& edges, double width, double height, const Lea
       height_(height),
       size_along_{height - edges[0].shorter, height - edges[1].shorter, width, width},
       central_(choiceOf({reach_[0].central, reach_[1].central, reach_[2].central, reach_[3].central})) {
-  if (!bowedInward()) central_from_ = -central_from_;
+  if (!bowedInward()) central_from_ = -central_from_;  // the one choice there is: at any floor
 }
 
 double Clearing::gap(Side side, double x, double z) const {
@@ -71,7 +71,7 @@ double Clearing::spareAt(double x, double z) const {
 Point Clearing::middle() const {
   const double x = (reach(Side::Left)(0) - reach(Side::Right)(0) - width_) / 2;
   const double z = (reach(Side::Sill)(x) - reach(Side::Head)(x) - height_) / 2;
-  return {(reach(Side::Left)(z) - reach(Side::Right)(z) - width_) / 2, z};
+  return {(reach(Side::Left)(z) - reach(Side::Right)(z) - width_) / 2, z};  // again, at that height
 }
 
 bool Clearing::bowedInward() const {
@@ -84,10 +84,10 @@ Bound Clearing::boundOf(Side side, const ReachLine& line, int index) const {
   bound.line = index;
   bound.slope = line.slope;
   bound.offset = line.at_zero + leastGap(side);
-  const double slide = line.at == At::End ? line.slope : 0.0;
+  const double slide = line.at == At::End ? line.slope : 0.0;  // its far end goes along the slope as it grows
   (isJamb(side) ? bound.by_height : bound.by_width) = slide;
   if (side == Side::Right) {
-    bound.offset += width_;
+    bound.offset += width_;  // the far side's face lies the unit's size on
     bound.by_width = 1;
   }
   if (side == Side::Head) {
@@ -104,7 +104,7 @@ Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
     const std::size_t s = indexOf(side);
     const Reach& own = reach_[s];
     const int first = own.least ? pick[s] : 0;
-    choice.bounds[s] = own.least ? 1 : own.lines;
+    choice.bounds[s] = own.least ? 1 : own.lines;  // bowed inward: clear of one line is clear
     for (int i = 0; i < choice.bounds[s]; ++i) {
       choice.bound[s][static_cast<std::size_t>(i)] =
           boundOf(side, own.line[static_cast<std::size_t>(first + i)], first + i);
@@ -128,7 +128,7 @@ bool Clearing::centralHolds(double floor) const {
   const double sideways = std::max(room(Side::Left), room(Side::Right));
   const double upright = std::max(room(Side::Sill), room(Side::Head));
   const double most_z = (upright + steepest * sideways) / (1 - steepest * steepest);
-  const double most_x = sideways + steepest * most_z;
+  const double most_x = sideways + steepest * most_z;  // each widens the other: their series, summed
   const Range xs{x - room(Side::Left) - steepest * most_z, x + room(Side::Right) + steepest * most_z};
   const Range zs{z - room(Side::Sill) - steepest * most_x, z + room(Side::Head) + steepest * most_x};
   for (const Side side : kEverySide) {
@@ -136,7 +136,7 @@ bool Clearing::centralHolds(double floor) const {
     if (!own.least) continue;
     const ReachLine& central = own.line[static_cast<std::size_t>(own.central)];
     const Range& reached = isJamb(side) ? zs : xs;
-    if (!(central.from <= reached.low && reached.high <= central.to)) return false;
+    if (!(central.from <= reached.low && reached.high <= central.to)) return false;  // only there is it the reach
   }
   return true;
 }
@@ -150,7 +150,7 @@ double spareOf(const Choice& choice) {
 double largestSpare(const Clearing& clearing) {
   const double central = spareOf(clearing.centralChoice());
   if (clearing.centralSuffices(central)) return central;
-  double spare = central;
+  double spare = central;  // a stand clear of any choice is clear
   clearing.forEachChoice([&](const Choice& choice) { spare = std::max(spare, spareOf(choice)); });
   return spare;
 }
@@ -161,7 +161,7 @@ Range heightsOf(const Choice& choice, double spare) {
   Range range;
   for (std::size_t i = 0; i < all.count; ++i) {
     const HalfPlane& low = all.plane[i];
-    if (low.alpha == 0) keep(range, low.beta, -low.gamma);
+    if (low.alpha == 0) keep(range, low.beta, -low.gamma);  // x has no part in it
     if (low.alpha <= 0) continue;
     for (std::size_t j = 0; j < all.count; ++j) {
       const HalfPlane& high = all.plane[j];

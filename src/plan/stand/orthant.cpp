@@ -30,7 +30,7 @@ constexpr std::array<double, kDoubts> kSteps = {
 class QuickNormal {
  public:
   [[nodiscard]] double operator()(double x) const {
-    if (!(x > -kReach)) return 0;
+    if (!(x > -kReach)) return 0;  // NaN too
     if (!(x < kReach)) return 1;
     const double at = (x + kReach) * kPerUnit;
     const auto i = static_cast<std::size_t>(at);
@@ -89,14 +89,14 @@ class Triangle {
 
   /// `apart`: how far apart the bounds are.
   [[nodiscard]] double probability(double apart) const {
-    if (columns_ == 0) return 1;
+    if (columns_ == 0) return 1;         // nothing bounds it
     const Share first = shareOf(0, {});  // the same at every point
     if (columns_ == 1 || !(first.size[0] > 0)) return std::max(first.size[0], 0.0);
     double sum = 0;
     const double share = std::max(0.5, std::sqrt(apart));
     const auto points = static_cast<int>(kPoints[std::min(columns_, kPoints.size()) - 1] * share);
     for (int i = 0; i < points; i += kTogether)
-      sum += from(i, points, first).head(std::min(kTogether, points - i)).sum();
+      sum += from(i, points, first).head(std::min(kTogether, points - i)).sum();  // the last lanes may be too many
     return first.size[0] * sum / points;
   }
 
@@ -119,9 +119,9 @@ class Triangle {
   static constexpr int kMostRows = 64;
 
   void add(const HalfSpace& one) {
-    if (rows_ == kMostRows) return;
+    if (rows_ == kMostRows) return;  // the loosest: the tightest come first
     Row& row = row_[static_cast<std::size_t>(rows_++)];
-    Doubts rest = one.normal;
+    Doubts rest = one.normal;  // Gram–Schmidt over the directions so far
     std::size_t last = 0;
     for (std::size_t c = 0; c < columns_; ++c) {
       row.by[c] = rest.dot(direction_[c]);
@@ -134,7 +134,7 @@ class Triangle {
       direction_[last] = rest / rest.norm();
     }
     row.last = last;
-    row.is_upper = row.by[last] > 0;
+    row.is_upper = row.by[last] > 0;  // divided by a negative, ≤ turns to ≥
     row.distance = one.distance / row.by[last];
     for (std::size_t k = 0; k < last; ++k) row.by[k] /= row.by[last];
   }
@@ -160,9 +160,9 @@ class Triangle {
     Lanes product = Lanes::Ones();
     Lanes u = (at + 0.5) / points;
     for (std::size_t c = 0; c + 1 < columns_; ++c) {
-      y[c] = quantiles((share.below + u * share.size).max(1e-15).min(1 - 1e-15));
+      y[c] = quantiles((share.below + u * share.size).max(1e-15).min(1 - 1e-15));  // finite at the ends
       share = shareOf(c + 1, y);
-      product *= share.size.max(0);
+      product *= share.size.max(0);  // contrary rows leave nothing, not less
       const Lanes turn = (at + 1) * kSteps[c + 1];
       u = (2 * (turn - turn.floor()) - 1).abs();  // folded: the integrand's ends then meet
     }
@@ -214,7 +214,7 @@ double normalProbability(double x) { return std::erfc(-x / std::numbers::sqrt2) 
 
 double normalQuantile(double p) {
   assert(p > 0 && p < 1);
-  if (p > 1 - kTail) return -normalQuantile(1 - p);
+  if (p > 1 - kTail) return -normalQuantile(1 - p);  // the tails mirror each other
   if (p >= kTail) return centralQuantile(p - 0.5);
   const double q = std::sqrt(-2 * std::log(p));
   return polynomial(q, {-7.784894002430293e-03, -3.223964580411365e-01, -2.400758277161838e+00, -2.549732539343734e+00,
@@ -227,13 +227,13 @@ double probabilityOfAll(std::span<HalfSpace> all) {
   const QuickNormal& normal = QuickNormal::get();
   double missed = 0;
   std::size_t matter = all.size();
-  for (std::size_t i = all.size(); i-- > 0;) {
+  for (std::size_t i = all.size(); i-- > 0;) {  // from the loosest
     missed += normal(-all[i].distance);
     if (missed < kRare) matter = i;
   }
   if (all.empty()) return 1;
-  const double upper = normal(all.front().distance);
-  const double lower = std::max(0.0, 1 - missed);
+  const double upper = normal(all.front().distance);  // no likelier than the tightest alone
+  const double lower = std::max(0.0, 1 - missed);     // nor missed more often than all misses together
   if (upper - lower < kCloseEnough) return (upper + lower) / 2;
   sortForIntegral(all.first(matter));
   return Triangle(all.first(matter)).probability(upper - lower);

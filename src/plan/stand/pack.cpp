@@ -26,7 +26,7 @@ double endDistance(const practice::Packing& rules, double length) {
 
 // How many equal spaces a length needs so that none is above `most`.
 int spacesIn(double length, const practice::Rule& most) {
-  if (!most || !(most->value > 0)) return 1;
+  if (!most || !(most->value > 0)) return 1;  // nothing is asked: the end points are enough
   return std::max(1, static_cast<int>(std::ceil(length / most->value - kRounding)));
 }
 
@@ -54,7 +54,7 @@ class Packer {
     packSill();
     packing_.first_jamb = firstJamb();
     for (const Side side : {Side::Left, Side::Right}) {
-      if (unit_.lengthOf(side) > 0) packEvenly(side, unit_.lengthOf(side));
+      if (unit_.lengthOf(side) > 0) packEvenly(side, unit_.lengthOf(side));  // a triangle lacks one jamb
     }
     if (valueOf(rules_.head_packed, 0) > 0 && !unit_.head) packEvenly(Side::Head, unit_.width);
     return std::move(packing_);
@@ -63,12 +63,12 @@ class Packer {
  private:
   void packSill() {
     packing_.sill_full_bearing = unit_.isDoor() && stand_.sill_packing <= 0;
-    if (packing_.sill_full_bearing) return;
+    if (packing_.sill_full_bearing) return;  // bedded on its whole length
     // Under the jamb: the packer flush with the corner, or nearer to it where the practice asks.
     const double end = std::min(endDistance(rules_, unit_.width), kPackerLength / 2);
     const practice::Rule& most =
         unit_.isDoor() && rules_.door_sill_spacing ? rules_.door_sill_spacing : rules_.spacing_sill;
-    double from = end;
+    double from = end;  // a packer under each bearing, and between them as often as asked
     for (const double bearing : bearings(unit_)) {
       packSpan(Side::Sill, from, bearing, most);
       from = bearing;
@@ -80,7 +80,7 @@ class Packer {
   void packEvenly(Side side, double length) {
     const double end = endDistance(rules_, length);
     packSpan(side, end, length - end, rules_.spacing_jamb);
-    add(side, length - end);
+    add(side, length - end);  // packSpan leaves out its end
   }
 
   // Points from `from` up to, not including, `to`.
@@ -95,7 +95,7 @@ class Packer {
   [[nodiscard]] double backingFor(double gap) const {
     const double over = gap - std::min(valueOf(rules_.most_stack, kDeepestStack), kDeepestStack);
     if (over <= kRounding) return 0;
-    return std::min(std::max(kLeastBacking, std::ceil(over - kRounding)), std::floor(gap));
+    return std::min(std::max(kLeastBacking, std::ceil(over - kRounding)), std::floor(gap));  // no more than the gap
   }
 
   [[nodiscard]] double gapAt(Side side, double at) const {
@@ -112,16 +112,16 @@ class Packer {
     const double height = unit_.lengthOf(side);
     const double middle = std::clamp(edges_[indexOf(side)].t[1] - stand_.z, 0.0, height);
     const auto [least, most] = std::minmax({gapAt(side, 0), gapAt(side, middle), gapAt(side, height)});
-    return most - least;
+    return most - least;  // 0: plumb and straight
   }
 
   [[nodiscard]] Side firstJamb() const {
     const Side hand = unit_.hand == job::Hand::Left ? Side::Left : Side::Right;
-    if (hangsAtHand(unit_.kind)) return hand;
+    if (hangsAtHand(unit_.kind)) return hand;  // a leaf's hinge side has to be plumb
     if (unit_.lengthOf(hand) == 0) return hand == Side::Left ? Side::Right : Side::Left;  // a triangle's only jamb
     const double left = strays(Side::Left);
     const double right = strays(Side::Right);
-    constexpr double kSame = 1e-6;
+    constexpr double kSame = 1e-6;  // rounding must not choose the jamb
     if (std::abs(left - right) <= kSame || unit_.lengthOf(Side::Left) == 0 || unit_.lengthOf(Side::Right) == 0) {
       return hand;
     }
@@ -137,7 +137,7 @@ class Packer {
 };
 
 constexpr double kStepRounding = 1e-3;  // of a grid step
-constexpr std::uint8_t kNever = 255;
+constexpr std::uint8_t kNever = 255;    // pieces of a total that no stack makes
 
 }  // namespace
 
@@ -162,7 +162,7 @@ void packAt(Packing& packing, Side side, double at, const AsBuilt& opening, cons
 }
 
 std::vector<PackerCount> packerTotals(std::span<const Packing> packings) {
-  std::map<double, int> counts;
+  std::map<double, int> counts;  // thinnest first; the stock's own figures, so that alike ones are equal
   for (const Packing& packing : packings) {
     for (const PackingPoint& point : packing.points) {
       for (std::size_t i = 0; i < static_cast<std::size_t>(point.stack.pieces); ++i) ++counts[point.stack.piece[i]];
@@ -183,9 +183,9 @@ std::string stackWords(const PackingPoint& point, practice::Display display) {
 }
 
 PackerTable::PackerTable(std::span<const double> stock, int most_pieces, double most_total) {
-  std::set<double> sizes;
+  std::set<double> sizes;  // sorted, and each once
   for (const double thickness : stock) {
-    if (thickness > 0 && thickness <= kDeepestStack) sizes.insert(thickness);
+    if (thickness > 0 && thickness <= kDeepestStack) sizes.insert(thickness);  // deeper ones fill no gap
   }
   sizes_ = std::min(sizes.size(), kMostSizes);
   std::copy_n(sizes.begin(), sizes_, size_.begin());
@@ -202,13 +202,13 @@ PackerTable::PackerTable(std::span<const double> stock, int most_pieces, double 
 // Fewest pieces for every total; of those with as few, the one whose thickest piece is thickest (what is left of it
 // is then the best of its own total, so the whole stack is in order).
 void PackerTable::fill(int most_pieces) {
-  std::array<std::uint8_t, kSteps + 1> fewest;
+  std::array<std::uint8_t, kSteps + 1> fewest;  // set from 0 up, and read below `total` alone
   fewest[0] = 0;
   for (std::size_t total = 1; total <= top_; ++total) {
     std::uint8_t best = kNever;
     for (std::size_t i = 0; i < sizes_ && steps_[i] <= total; ++i) {
       const std::uint8_t rest = fewest[total - steps_[i]];
-      if (rest < most_pieces && rest + 1 <= best) {
+      if (rest < most_pieces && rest + 1 <= best) {  // sizes rise: of as few pieces the thickest wins
         best = static_cast<std::uint8_t>(rest + 1);
         thickest_[total] = static_cast<std::uint8_t>(i);
       }
@@ -224,7 +224,7 @@ Stack PackerTable::best(double gap) const {
   const double steps = std::min(gap * kStepsPerMm + kStepRounding, static_cast<double>(top_));
   std::size_t rest = total_[static_cast<std::size_t>(steps)];
   while (rest > 0) {
-    const std::size_t i = thickest_[rest];
+    const std::size_t i = thickest_[rest];  // what is left has its own best stack
     stack.piece[static_cast<std::size_t>(stack.pieces++)] = size_[i];
     stack.total += size_[i];
     rest -= steps_[i];

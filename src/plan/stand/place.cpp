@@ -21,12 +21,12 @@ Gaps gapsAt(const Profiles& edges, const Clearing& clearing, double x, double z)
   const double top = z + clearing.height();
   const auto edge = [&](Side side, double t) { return edges[indexOf(side)].edgeAt(t); };
   Gaps gaps;
-  const double left_top = z + clearing.sizeAlong(Side::Left);
+  const double left_top = z + clearing.sizeAlong(Side::Left);  // a jamb of a raked unit ends lower than the unit
   const double right_top = z + clearing.sizeAlong(Side::Right);
   gaps.left = {x - edge(Side::Left, z), x - edge(Side::Left, left_top)};
   gaps.right = {edge(Side::Right, z) - right, edge(Side::Right, right_top) - right};
   gaps.sill = {z - edge(Side::Sill, x), z - edge(Side::Sill, right)};
-  const auto& drop = edges[indexOf(Side::Head)].drop;
+  const auto& drop = edges[indexOf(Side::Head)].drop;  // how far its corners lie under its highest point
   gaps.head = {edge(Side::Head, x) - top + drop[0], edge(Side::Head, right) - top + drop[2]};
   for (const Side side : kEverySide) gaps.closest[indexOf(side)] = clearing.gap(side, x, z);
   return gaps;
@@ -48,7 +48,7 @@ void setSizes(Stand& stand, const Profiles& edges, const Clearing& clearing, con
   const double step = rules.size_step;
   const LargestSizes largest = largestSizes(edges, clearing, rules.least);
   stand.largest_unit = {roundedDown(largest.width, step), roundedDown(largest.height, step)};
-  if (order_as_planned) {
+  if (order_as_planned) {  // no other size is told where it fits
     stand.order = {clearing.width(), clearing.height()};
     return;
   }
@@ -74,7 +74,7 @@ constexpr int kMostRounds = 16;
 double evenPosition(const Clearing& clearing, double z) {
   const double left = clearing.reach(Side::Left)(z) + clearing.leastGap(Side::Left);
   const double right = clearing.reach(Side::Right)(z) + clearing.width() + clearing.leastGap(Side::Right);
-  return (left - right) / 2;
+  return (left - right) / 2;  // x ≥ left and −x ≥ right, both missed alike
 }
 
 // The height at which the unit, standing evenly between the jambs, has just `gap` at sill or head.
@@ -126,7 +126,7 @@ Nearest nearestEven(const Clearing& clearing, double wanted, double spare) {
   for (std::size_t i = 0; i < static_cast<std::size_t>(left.lines); ++i) {
     for (std::size_t j = 0; j < static_cast<std::size_t>(right.lines); ++j) {
       const double narrowing = left.line[i].slope + right.line[j].slope;
-      if (narrowing == 0) continue;
+      if (narrowing == 0) continue;  // as much room at every height
       offerIfHolds(-(left.line[i].at_zero + right.line[j].at_zero + taken) / narrowing);
     }
   }
@@ -140,7 +140,7 @@ double sidewaysAt(const Clearing& clearing, double z, double spare) {
   if (clearing.spareAt(even, z) >= spare - 2 * kTouch) return even;
   Nearest nearest{even};
   clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
-    const Range range = positionsOf(choice, z, spare - 2 * kTouch);
+    const Range range = positionsOf(choice, z, spare - 2 * kTouch);  // twice the slack that z was found with
     if (!range.empty()) nearest.offer(std::clamp(even, range.low, range.high));
   });
   return nearest.any ? nearest.found : even;
@@ -171,7 +171,7 @@ Range heightsRound(const Clearing& clearing, double z, double spare) {
     const Range range = heightsOf(choice, spare - kTouch);
     if (!range.empty()) ranges[count++] = range;
   });
-  Range reached{z, z};
+  Range reached{z, z};  // grows over every range that it touches, until none is left
   for (bool grown = true; grown;) {
     grown = false;
     for (std::size_t i = 0; i < count; ++i) {
@@ -199,7 +199,7 @@ Range evenHeightsIn(const Clearing& clearing, Range heights, double z, double sp
 PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice::Clearance& clearance) {
   const auto at = [opening_width](const practice::Bands& bands) { return valueOf(bands.at(opening_width)); };
   PlaceRules rules;
-  rules.least.left = rules.least.right = at(clearance.side_least);
+  rules.least.left = rules.least.right = at(clearance.side_least);  // the practice has one figure for both
   rules.usual.left = rules.usual.right = at(clearance.side_usual);
   rules.least.head = at(clearance.head_least);
   rules.usual.head = at(clearance.head_usual);
@@ -208,7 +208,7 @@ PlaceRules placeRules(double opening_width, const UnitSpec& unit, const practice
   rules.usual.sill = door ? valueOf(clearance.door_sill_usual, 0) : at(clearance.sill_usual);
   rules.usual_sill_packing = rules.usual.sill;
   rules.unit_tolerance = valueOf(clearance.unit_tolerance, 0);
-  rules.size_step = valueOf(clearance.size_step, 1);
+  rules.size_step = valueOf(clearance.size_step, 1);  // else whole millimetres
   return rules;
 }
 
@@ -223,7 +223,7 @@ Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rule
 
   // How much is to spare, what governs it, how sure that is.
   const double central = spareOf(clearing.centralChoice());
-  clearing.settle(keptSpare(central));
+  clearing.settle(keptSpare(central));  // asked again and again below
   stand.spare = clearing.centralSuffices(central) ? central : largestSpare(clearing);
   stand.fits = stand.spare >= -kTouch;
   const Governing governing = governingOf(opening, edges, clearing, stand.spare, rules.unit_tolerance / 2);
@@ -237,7 +237,7 @@ Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rule
   stand.z = corner.z;
   stand.gaps = gapsAt(edges, clearing, stand.x, stand.z);
   const Range heights = stand.fits ? heightsRound(clearing, stand.z, keptSpare(stand.spare))
-                                   : Range{stand.z - stand.spare, stand.z + stand.spare};
+                                   : Range{stand.z - stand.spare, stand.z + stand.spare};  // spare < 0: empty
   stand.z_low = heights.low;
   stand.z_high = heights.high;
   const Range even = evenHeightsIn(clearing, heights, stand.z, keptSpare(stand.spare));
@@ -248,7 +248,7 @@ Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rule
   if (unit.level()) {
     setSizes(stand, edges, clearing, rules, stand.fits && sure);
   } else {
-    stand.order = {unit.width(), unit.top()};
+    stand.order = {unit.width(), unit.top()};  // its other sizes aren't looked for
   }
   return stand;
 }

@@ -19,7 +19,7 @@ Profile profileOf(const OpeningShape& opening, Side side) {
   const std::array<Corner, 2> ends = endsOf(side);
   const Point& first = opening.corner[static_cast<std::size_t>(ends[0])];
   const Point& second = opening.corner[static_cast<std::size_t>(ends[1])];
-  const double sign = inwardSign(side);
+  const double sign = inwardSign(side);  // v grows into the opening
   const double bow = bySide(opening.bow, side);
   Profile edge;
   edge.side = side;
@@ -31,7 +31,7 @@ Profile profileOf(const OpeningShape& opening, Side side) {
   edge.straight = bow == 0;
   constexpr double kNoSide = 1;  // mm: a triangle's corner
   if (isJamb(side) && std::abs(edge.t[2] - edge.t[0]) < kNoSide) {
-    edge.t[2] = edge.t[0] + kNoSide;
+    edge.t[2] = edge.t[0] + kNoSide;  // so long that it has a slope
     edge.t[1] = edge.t[0] + kNoSide / 2;
     edge.v[2] = edge.v[1] = edge.v[0];
     edge.straight = true;
@@ -41,14 +41,14 @@ Profile profileOf(const OpeningShape& opening, Side side) {
     edge.peaked = true;
     edge.straight = false;
     edge.t[1] = opening.peak->x;
-    edge.v[1] = -opening.peak->z;
+    edge.v[1] = -opening.peak->z;  // a head's inward is down
     edge.slope = {snapped((edge.v[1] - edge.v[0]) / (edge.t[1] - edge.t[0])),
                   snapped((edge.v[2] - edge.v[1]) / (edge.t[2] - edge.t[1]))};
     return edge;
   }
   const double per_length = 1 / (edge.t[2] - edge.t[0]);
   const double whole = (edge.v[2] - edge.v[0]) * per_length;
-  const double bend = 2 * bow * per_length;
+  const double bend = 2 * bow * per_length;  // the bow over half the length
   edge.slope = {snapped(whole + bend), snapped(whole - bend)};
   return edge;
 }
@@ -66,7 +66,7 @@ void standAside(Profiles& edges, Side side, const HeadLine& unit) {
   edge.slope = {0, 0};
 }
 
-bool standable(const Profile& edge) {
+bool standable(const Profile& edge) {  // below 45° on both halves, as clearing.h asks
   return edge.t[2] > edge.t[0] && std::abs(edge.slope[0]) < 1 && std::abs(edge.slope[1]) < 1;
 }
 
@@ -88,14 +88,14 @@ Reach followingReach(const Profile& edge, double size) {
   for (int segment = 0; segment < segments; ++segment) {
     ReachLine nearest = cornerLine(edge, segment, At::Start, size);
     for (const At at : {At::Middle, At::End}) {
-      if (at == At::Middle && !(edge.peak_at > 0)) continue;
+      if (at == At::Middle && !(edge.peak_at > 0)) continue;  // only a peaked unit has a corner there
       const ReachLine other = cornerLine(edge, segment, at, size);
       if (other.at_zero > nearest.at_zero + (segment == 1 ? -kAlike : kAlike)) nearest = other;
     }
     reach.line[static_cast<std::size_t>(reach.lines++)] = nearest;
   }
   if (edge.peaked) return reach;
-  const ReachLine end = cornerLine(edge, 0, At::End, size);
+  const ReachLine end = cornerLine(edge, 0, At::End, size);  // parallel to it: both ends are named
   if (reach.line[0].at == At::Start && end.at_zero > reach.line[0].at_zero - kAlike) reach.line[reach.lines++] = end;
   return reach;
 }
@@ -127,16 +127,16 @@ Reach inwardReach(const Profile& edge, double size) {
   ReachLine wholly_past = cornerLine(edge, 1, At::Start, size);
   wholly_past.from = past;
 
-  if (edge.slope[0] > 0 && edge.slope[1] < 0) {
+  if (edge.slope[0] > 0 && edge.slope[1] < 0) {  // its middle is innermost
     const ReachLine middle{edge.v[1], 0.0, At::Middle, 0, before, past};
     return {.line = {wholly_before, middle, wholly_past}, .lines = 3, .central = 1, .least = true};
   }
-  if (edge.slope[1] >= 0) {
+  if (edge.slope[1] >= 0) {  // its end is innermost, and the unit's end meets it
     ReachLine opposite = cornerLine(edge, 1, At::End, size);
     opposite.from = before;
     return {.line = {wholly_before, opposite}, .lines = 2, .central = 1, .least = true};
   }
-  ReachLine opposite = cornerLine(edge, 0, At::Start, size);
+  ReachLine opposite = cornerLine(edge, 0, At::Start, size);  // its start is innermost
   opposite.to = past;
   return {.line = {opposite, wholly_past}, .lines = 2, .central = 0, .least = true};
 }
@@ -162,16 +162,16 @@ double mostSuited(std::span<const HeadRange> ranges) {
   for (const HeadRange& range : ranges) {
     if (!takesPart(range)) continue;
     lows.push_back(range.low);
-    highs.push_back(std::max(range.low, range.high));
+    highs.push_back(std::max(range.low, range.high));  // one that is empty by rounding still takes part
   }
   std::sort(lows.begin(), lows.end());
   std::sort(highs.begin(), highs.end());
   double level = 0;
   std::size_t most = 0;
-  for (std::size_t i = 0; i < lows.size(); ++i) {
+  for (std::size_t i = 0; i < lows.size(); ++i) {  // where most overlap one of them begins
     const auto ended =
         static_cast<std::size_t>(std::lower_bound(highs.begin(), highs.end(), lows[i] - kTouch) - highs.begin());
-    if (i + 1 - ended > most) {
+    if (i + 1 - ended > most) {  // so many have begun and not yet ended
       most = i + 1 - ended;
       level = lows[i];
     }
@@ -188,7 +188,7 @@ Profiles profilesOf(const OpeningShape& opening) {
     edges[indexOf(side)] = profileOf(opening, side);
     stands = stands && standable(edges[indexOf(side)]);
   }
-  if (!stands) {
+  if (!stands) {  // nothing stands in it, but the solver must answer
     for (Profile& edge : edges) edge = flattened(edge);
   }
   return edges;
@@ -201,7 +201,7 @@ Profiles profilesOf(const OpeningShape& opening, const HeadLine& unit) {
   if (unit.right() == 0) standAside(edges, Side::Right, unit);
   Profile& head = edges[indexOf(Side::Head)];
   head.follows = true;
-  edges[indexOf(Side::Sill)].rigid = head.peaked;
+  edges[indexOf(Side::Sill)].rigid = head.peaked;  // the doubt of its bow is then the peak's
   head.drop = {unit.top() - unit.left(), unit.top() - unit.middle().z, unit.top() - unit.right()};
   head.peak_at = unit.peaked() ? unit.middle().x : 0;
   edges[indexOf(Side::Left)].shorter = head.drop[0];
@@ -229,7 +229,7 @@ std::array<ReachLine, 4> linesByPoint(const Profile& edge, double size) {
 
 ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, double size) {
   ReachGradient gradient;
-  if (!(edge.t[2] > edge.t[0])) return gradient;
+  if (!(edge.t[2] > edge.t[0])) return gradient;  // no edge: nothing moves it
   const Side side = edge.side;
 
   double met = line.at != At::Middle ? t : edge.peaked ? t + edge.peak_at : edge.t[1];
@@ -238,7 +238,7 @@ ReachGradient gradientOf(const Profile& edge, const ReachLine& line, double t, d
   // v = v_end + (v_middle − v_end)·w, and the middle moves with half of each end.
   const std::size_t near_end = second ? 2 : 0;
   const double w = (met - edge.t[near_end]) / (edge.t[1] - edge.t[near_end]);
-  const double own = edge.peaked ? 1 - w : 1 - w + w / 2;
+  const double own = edge.peaked ? 1 - w : 1 - w + w / 2;  // a peak stays when an end moves
   const double other = edge.peaked ? 0 : w / 2;
   const double by_first = second ? other : own;
   const double by_second = second ? own : other;
@@ -271,7 +271,7 @@ CommonHead commonHead(std::span<const HeadRange> ranges) {
     highest = std::max(highest, range.preferred);
   }
   CommonHead common;
-  if (lowest <= highest && takesPart(all)) {
+  if (lowest <= highest && takesPart(all)) {  // halfway: the least greatest move
     common.level = std::clamp((lowest + highest) / 2, all.low, std::max(all.low, all.high));
   }
   const double level = common.level ? *common.level : mostSuited(ranges);

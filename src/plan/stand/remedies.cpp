@@ -15,13 +15,13 @@ namespace {
 
 // The least to take off a side so that the unit fits; infinity where no amount does.
 double leastOff(const Clearing& clearing, Side side) {
-  double most = -std::numeric_limits<double>::infinity();
+  double most = -std::numeric_limits<double>::infinity();  // of what could still be put on: it is negative
   clearing.forEachChoice([&](const Choice& choice) {
     LargestStep put_on;
     forEachBasis(choice, [&](const Basis& basis) {
       put_on.hold(basis.value(), basis.sum([side](const Bound& bound) { return bound.side == side ? 1.0 : 0.0; }));
     });
-    most = std::max(most, put_on.step());
+    most = std::max(most, put_on.step());  // any choice that holds will do
   });
   return -most;
 }
@@ -41,7 +41,7 @@ void addPairs(std::vector<Remedy>& remedies, const OpeningShape& opening, double
   const Clearing clearing(opening, width, height, least);
   const Point middle = clearing.middle();
   double short_by = 0;
-  for (const Side side : {Side::Sill, Side::Head}) {
+  for (const Side side : {Side::Sill, Side::Head}) {  // in height, by both together
     short_by += clearing.leastGap(side) - clearing.gap(side, middle.x, middle.z);
   }
   if (!offered(short_by)) return;
@@ -69,7 +69,7 @@ void addSmallerUnit(std::vector<Remedy>& remedies, const OpeningShape& opening, 
   const LargestSizes largest = largestSizes(edges, Clearing(edges, width, lower, rules.least), rules.least);
   const double narrower = roundedDown(largest.width, rules.size_step);
   if (lower <= 0 || narrower <= 0 || narrower >= width) return;
-  const int together = remedies.empty() ? 1 : remedies.back().together + 1;
+  const int together = remedies.empty() ? 1 : remedies.back().together + 1;  // after the pairs above
   remedies.push_back({RemedyKind::NarrowerUnit, Side::Right, narrower, together});
   remedies.push_back({RemedyKind::LowerUnit, Side::Head, lower, together});
 }
@@ -77,7 +77,7 @@ void addSmallerUnit(std::vector<Remedy>& remedies, const OpeningShape& opening, 
 // --- Turned ---
 
 // The opening as a unit sees it that is turned anticlockwise by `angle`.
-OpeningShape seenTurned(OpeningShape opening, double angle) {
+OpeningShape seenTurned(OpeningShape opening, double angle) {  // its bows stay: so small a turn leaves them as deep
   const double c = std::cos(angle);
   const double s = std::sin(angle);
   for (Point& point : opening.corner) point = {c * point.x + s * point.z, c * point.z - s * point.x};
@@ -118,7 +118,7 @@ LargestSizes stepsOf(const Choice& choice) {
   LargestStep width, height;
   forEachBasis(choice, [&](const Basis& basis) {
     const double value = basis.value();
-    width.hold(value, basis.sum([](const Bound& bound) { return bound.by_width; }));
+    width.hold(value, basis.sum([](const Bound& bound) { return bound.by_width; }));  // the gaps fall as the unit grows
     height.hold(value, basis.sum([](const Bound& bound) { return bound.by_height; }));
   });
   return {width.step(), height.step()};
@@ -138,8 +138,8 @@ std::vector<Remedy> remedies(const AsBuilt& opening, const HeadLine& unit, const
     const double amount = leastOff(clearing, side);
     if (offered(amount)) found.push_back(takeOff(side, amount));
   }
-  if (!unit.level()) return found;
-  if (found.empty()) addPairs(found, shape, width, height, rules.least);
+  if (!unit.level()) return found;                                        // what follows looks at rectangles
+  if (found.empty()) addPairs(found, shape, width, height, rules.least);  // only where none cures alone
 
   const bool narrower = stand.largest_unit[0] > 0 && stand.largest_unit[0] < width;
   const bool lower = stand.largest_unit[1] > 0 && stand.largest_unit[1] < height;

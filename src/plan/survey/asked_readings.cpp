@@ -43,11 +43,11 @@ AskedReadings askedReadings(const job::Opening& opening, const practice::Survey&
   while (true) {
     AskedReadings best;
     for (std::size_t i = 0; i < kReadings; ++i) {
-      if ((asked.readings >> i & 1U) == 0) continue;
+      if ((asked.readings >> i & 1U) == 0) continue;  // left out already
       const AskedReadings fewer = checkedBy(asked.readings & ~(1U << i), planned, opening, errors);
       if (fewer.shows <= kLeastSlip && fewer.least > best.least) best = fewer;
     }
-    if (best.readings == 0) return asked;
+    if (best.readings == 0) return asked;  // none can be spared
     asked = best;
   }
 }

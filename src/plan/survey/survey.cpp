@@ -18,7 +18,7 @@ struct ReadingName {
   job::TapeReading tape;
 };
 using Tape = job::TapeReading;
-constexpr std::array<ReadingName, kAllReadings> kNames = {{{"widths[0]", Tape::WidthBottom},
+constexpr std::array<ReadingName, kAllReadings> kNames = {{{"widths[0]", Tape::WidthBottom},  // in Reading's order
                                                            {"widths[2]", Tape::WidthTop},
                                                            {"heights[0]", Tape::HeightLeft},
                                                            {"heights[2]", Tape::HeightRight},
@@ -56,22 +56,22 @@ SurveyInput gather(const HeadLine& line, const job::Measured& measured, const pr
   const auto across = [&](double height) { return std::sqrt(line.width() * line.width() + height * height); };
   input.planned = {
       line.width(), line.width(), line.left(), line.right(), across(line.right()), across(line.left()), 0, 0, 0};
-  if (!line.level()) input.planned[1] = across(line.right() - line.left());
+  if (!line.level()) input.planned[1] = across(line.right() - line.left());  // it is read along the slope
   const job::Measured& m = measured;
   const std::array given{&m.widths[0],    &m.widths[2],    &m.heights[0],      &m.heights[2],     &m.diagonals[0],
                          &m.diagonals[1], &m.out_of_level, &m.out_of_plumb[0], &m.out_of_plumb[1]};
   for (std::size_t k = 0; k < kReadings; ++k) {
     input.read[k] = given[k]->has_value();
-    input.value[k] = given[k]->value_or(input.planned[k]);
+    input.value[k] = given[k]->value_or(input.planned[k]);  // a stand-in says the plan's
   }
   const auto [distance, diagonal, level] = errorsOf(measured, survey);
   input.sigma = {distance, distance, distance, distance, diagonal, diagonal, level, level, level};
-  for (double& sigma : input.sigma) sigma = std::max(sigma, kLeastSigma);
+  for (double& sigma : input.sigma) sigma = std::max(sigma, kLeastSigma);  // 0 would weigh without end
   input.middle = {measured.widths[1], measured.heights[1]};
   input.middle_sigma = std::max(distance, kLeastSigma);
   input.straight_sigma = std::max(straightness, kLeastSigma);
   input.planned_sigma = std::max(survey.planned.value, kLeastSigma);
-  if (line.left() == 0) holdSide(input, Reading::HeightLeft, Reading::OutOfPlumbLeft);
+  if (line.left() == 0) holdSide(input, Reading::HeightLeft, Reading::OutOfPlumbLeft);  // this overrules what was read
   if (line.right() == 0) holdSide(input, Reading::HeightRight, Reading::OutOfPlumbRight);
   return input;
 }
@@ -87,13 +87,13 @@ OpeningShape shapeOf(const Vector6& corners) {
 /// the mean of the adjusted ends.
 void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, AsBuilt& built) {
   if (!input.middle[m]) return;
-  if (adjusted.stand_ins.middle[m]) {
+  if (adjusted.stand_ins.middle[m]) {  // an end is missing: no bow can be told
     built.middles[m] = MiddleUse::StandsIn;
     return;
   }
   built.middles[m] = MiddleUse::Bow;
-  const Vector6 mean = meanRow(adjusted.sight.rows, m);
-  const double inward = (meanOfEnds(adjusted, m) - *input.middle[m]) / 2;
+  const Vector6 mean = meanRow(adjusted.sight.rows, m);  // how the mean of the ends follows the corners
+  const double inward = (meanOfEnds(adjusted, m) - *input.middle[m]) / 2;  // two edges share it
   const Eigen::Map<const Matrix6> covariance(adjusted.covariance[0].data());
   const double variance = (input.middle_sigma * input.middle_sigma + mean.dot(covariance * mean)) / 4;
   Bow& bow = built.shape.bow;
@@ -128,7 +128,7 @@ AsBuilt asPlanned(const SurveyInput& input) {
   AsBuilt built;
   built.shape = plannedShape(input.line);
   for (std::size_t k = 0; k < kReadings; ++k) {
-    const bool read = input.read[k] && !input.held[k];
+    const bool read = input.read[k] && !input.held[k];  // a held side has nothing to read
     built.readings[k] = {static_cast<Reading>(k), read, false, input.value[k],
                          input.read[k] ? input.sigma[k] : input.planned_sigma};
     if (read) ++built.read_count;
@@ -164,10 +164,10 @@ AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& meas
   const SurveyInput input = gather(planned, given, errors, straightness);
   AsBuilt built = asPlanned(input);
   tellTwist(given, built);
-  const Adjusted adjusted = adjust(input);
+  const Adjusted adjusted = adjust(input);  // of nothing read it gives the plan's covariance
   if (!anythingShapes(input, built, given)) {
     built.covariance = adjusted.covariance;
-    if (planned.peaked()) fixPeak(input, {}, built);
+    if (planned.peaked()) fixPeak(input, {}, built);  // no distance: the peak as planned
     return built;
   }
   const auto read = [&built](Reading reading) { return built.readings[indexOf(reading)].read; };
@@ -180,13 +180,13 @@ AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& meas
   built.shape = shapeOf(adjusted.corners);
   built.covariance = adjusted.covariance;
   built.chi_square = adjusted.chi_square;
-  tellReadings(adjusted, built);
+  tellReadings(adjusted, built);  // before judging, which asks what mistake each would be
   tellBow(input, adjusted, 0, built);
   tellBow(input, adjusted, 1, built);
   const auto value = [&adjusted](Reading reading) { return adjusted.sight.value[indexOf(reading)]; };
   built.out_of_square = value(Reading::DiagonalFromBottomLeft) - value(Reading::DiagonalFromTopLeft);
   judgeReadings(input, adjusted, built);
-  if (planned.peaked()) fixPeak(input, given.between, built);
+  if (planned.peaked()) fixPeak(input, given.between, built);  // last: it may dispute what the corners settled
   return built;
 }
 

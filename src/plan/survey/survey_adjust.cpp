@@ -29,12 +29,12 @@ struct Weights {
   double stand_in = 0;
 
   explicit Weights(const SurveyInput& input) {
-    double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
+    double heaviest = 1 / (input.middle_sigma * input.middle_sigma);  // a middle may be all that was read
     for (std::size_t k = 0; k < kReadings; ++k) {
       if (!input.read[k]) continue;
-      const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;
+      const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;  // read twice: half the variance
       reading[k] = times_read / (input.sigma[k] * input.sigma[k]);
-      if (!input.held[k]) heaviest = std::max(heaviest, reading[k]);
+      if (!input.held[k]) heaviest = std::max(heaviest, reading[k]);  // certainty would outweigh all
     }
     stand_in = kHold * heaviest;
   }
@@ -61,7 +61,7 @@ Matrix6 normalOfAll(const Rows& rows, const Weights& weights, const StandIns& st
 /// The inverse of one corner's part; false where it isn't positive definite.
 inline bool invertPart(const Block& part, Block& inverse) {
   const double determinant = part(0, 0) * part(1, 1) - part(1, 0) * part(1, 0);
-  if (!(part(0, 0) > 0 && determinant > 0)) return false;
+  if (!(part(0, 0) > 0 && determinant > 0)) return false;  // so that NaN fails too
   inverse << part(1, 1), -part(1, 0), -part(1, 0), part(0, 0);
   inverse /= determinant;
   return true;
@@ -92,7 +92,7 @@ Vector6 startOf(const SurveyInput& input) {
     return input.read[indexOf(reading)] ? input.value[indexOf(reading)] : otherwise;
   };
   const double width = read(Reading::WidthBottom, rough[kBR]);
-  const double fall = given(Reading::OutOfLevel);
+  const double fall = given(Reading::OutOfLevel);  // not read: 0, the plan's
   return Vector6{{width, fall, width + given(Reading::OutOfPlumbRight),
                   read(Reading::HeightRight, rough[kTR + 1]) + fall, given(Reading::OutOfPlumbLeft),
                   read(Reading::HeightLeft, rough[kTL + 1])}};
@@ -105,7 +105,7 @@ struct Miss {
 
   Miss(const SurveyInput& input, const Weights& weights, const Sight& at, const StandIns& stand_ins) {
     const Vector9 missing = Eigen::Map<const Vector9>(input.value.data()) - at.value;
-    Vector9 weighted = weights.reading.cwiseProduct(missing);
+    Vector9 weighted = weights.reading.cwiseProduct(missing);  // what wasn't read weighs 0
     squares = weighted.dot(missing);
     for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
       const double lacks = stand_ins.value[i] - stand_ins.coefficient.col(i).dot(at.value);
@@ -141,7 +141,7 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
       step /= 2;
       length /= 2;
       adjusted.corners -= step;
-      renew = true;
+      renew = true;  // the old ones led too far
       continue;
     }
     least = miss.squares;
@@ -153,13 +153,13 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     const double before = length;
     step = derivatives.inverse.lazyProduct(miss.pull);
     length = step.cwiseAbs().maxCoeff();
-    if (!std::isfinite(length)) return false;
+    if (!std::isfinite(length)) return false;  // no shape has such readings
     adjusted.corners += step;
     moved += length;
-    const double gain = length < before ? length / before : 1;
+    const double gain = length < before ? length / before : 1;  // the first step has none before it: gain 0
     // What stands in is held so hard that the next step can't be told.
     const double next = adjusted.stand_ins.count > 0 ? length : length * std::max(gain, kMostGain);
-    if (next <= kStill && moved <= kNear) {
+    if (next <= kStill && moved <= kNear) {  // the covariance wants derivatives of so near
       adjusted.sight = sightOf(adjusted.corners);
       return true;
     }
@@ -184,13 +184,13 @@ void tellCovariance(const Derivatives& derivatives, const Weights& weights, Adju
 void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives, Adjusted& adjusted) {
   tellCovariance(derivatives, weights, adjusted);
   const Rows& rows = derivatives.rows;
-  const Vector9 variance = rows.lazyProduct(derivatives.inverse).cwiseProduct(rows).rowwise().sum();
+  const Vector9 variance = rows.lazyProduct(derivatives.inverse).cwiseProduct(rows).rowwise().sum();  // a N⁻¹ aᵀ
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
     adjusted.residual[k] = residual;
-    if (!input.read[k]) continue;
+    if (!input.read[k]) continue;  // what stands in checks nothing
     const double weight = weights.reading[k];
-    adjusted.redundancy[k] = std::clamp(1 - weight * variance[k], 0.0, 1.0);
+    adjusted.redundancy[k] = std::clamp(1 - weight * variance[k], 0.0, 1.0);  // rounding may pass 0 and 1
     adjusted.chi_square += weight * residual * residual;
     if (adjusted.redundancy[k] < kLeastRedundancy) continue;
     adjusted.standardised[k] = std::abs(residual) * std::sqrt(weight / adjusted.redundancy[k]);
@@ -216,7 +216,7 @@ Matrix6 normalOf(const Rows& rows, const Vector9& weights) {
   normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
   normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
   normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
-  const double plumb = weights[indexOf(Reading::OutOfPlumbRight)];
+  const double plumb = weights[indexOf(Reading::OutOfPlumbRight)];  // it reads TR.x − BR.x: four entries
   normal(kBR + 1, kBR + 1) += weights[indexOf(Reading::OutOfLevel)];
   normal(kTL, kTL) += weights[indexOf(Reading::OutOfPlumbLeft)];
   normal(kTR, kTR) += plumb;
@@ -239,7 +239,7 @@ Vector6 roughCorners(const SurveyInput& input) {
     const double width = given(Reading::WidthBottom);
     return Vector6{{width, 0, width, given(Reading::HeightRight), 0, given(Reading::HeightLeft)}};
   }
-  const auto mean = [&input](Reading first, Reading second) {
+  const auto mean = [&input](Reading first, Reading second) {  // of the pair, else the one that was read
     const std::size_t a = indexOf(first);
     const std::size_t b = indexOf(second);
     if (input.read[a] != input.read[b]) return input.read[a] ? input.value[a] : input.value[b];
@@ -281,7 +281,7 @@ Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInpu
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = 0; j < kReadings; ++j) {
       const double spread = cofactor(i, i) * cofactor(j, j);
-      const double least = kLeastRedundancy * sigma[i] * sigma[j];
+      const double least = kLeastRedundancy * sigma[i] * sigma[j];  // below it a residual is all rounding
       if (!input.read[i] || !input.read[j] || !(spread > least * least)) continue;
       correlation(i, j) = cofactor(i, j) / std::sqrt(spread);
     }
@@ -306,13 +306,13 @@ Sight sightOf(const Vector6& corners) {
     Eigen::Vector2d along = corners.segment<2>(kTo[d]);
     if (kFrom[d] >= 0) along -= corners.segment<2>(kFrom[d]);
     const double length = along.norm();
-    const bool is_corner = length < kNoSide;
+    const bool is_corner = length < kNoSide;  // it has no direction of its own
     sight.value[d] = is_corner ? along.y() : length;
     along = is_corner ? Eigen::Vector2d::UnitY().eval() : (along / length).eval();
     rows.block<1, 2>(d, kTo[d]) = along.transpose();
     if (kFrom[d] >= 0) rows.block<1, 2>(d, kFrom[d]) = -along.transpose();
   }
-  rows(6, kBR + 1) = rows(7, kTL) = rows(8, kTR) = 1;
+  rows(6, kBR + 1) = rows(7, kTL) = rows(8, kTR) = 1;  // level, left and right plumb
   rows(8, kBR) = -1;
   sight.value.tail<3>() << corners[kBR + 1], corners[kTL], corners[kTR] - corners[kBR];
   return sight;

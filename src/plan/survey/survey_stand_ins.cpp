@@ -30,7 +30,7 @@ void take(Eigen::Matrix<double, statements, kUnknowns> seen, Directions& open, T
     Eigen::Index best = 0;
     double share = -1;
     for (Eigen::Index i = 0; i < open.count; ++i) {
-      const double own = seen.col(i).squaredNorm() / open.each.col(i).squaredNorm();
+      const double own = seen.col(i).squaredNorm() / open.each.col(i).squaredNorm();  // a square, as the limit below
       if (own > share) best = i;
       share = std::max(share, own);
     }
@@ -39,11 +39,11 @@ void take(Eigen::Matrix<double, statements, kUnknowns> seen, Directions& open, T
     const Eigen::Matrix<double, statements, 1> unit = seen.col(best) / length;
     const Vector6 direction = open.each.col(best) / length;
     --open.count;
-    seen.col(best) = seen.col(open.count);
+    seen.col(best) = seen.col(open.count);  // the last takes its place
     open.each.col(best) = open.each.col(open.count);
     for (Eigen::Index i = 0; i < open.count; ++i) {
       const double along = unit.dot(seen.col(i));
-      seen.col(i) -= along * unit;
+      seen.col(i) -= along * unit;  // the rest is made blind to what is settled
       open.each.col(i) -= along * direction;
     }
     taken(unit);
@@ -54,7 +54,7 @@ void take(Eigen::Matrix<double, statements, kUnknowns> seen, Directions& open, T
 /// says, and that is no more than the sum of all.
 bool seesAll(const SurveyInput& input, const Rows& rows) {
   Vector9 read;
-  for (std::size_t k = 0; k < kReadings; ++k) read[k] = input.read[k] ? 1 : 0;
+  for (std::size_t k = 0; k < kReadings; ++k) read[k] = input.read[k] ? 1 : 0;  // weights of structure alone
   Matrix6 inverse;
   return invert(normalOf(rows, read), inverse) && inverse.trace() * kSeen * kSeen < 1;
 }
@@ -70,10 +70,10 @@ struct Statement {
 Statement distanceFrom(std::size_t corner, double read, double sigma, const AsBuilt& built) {
   const Point& from = built.shape.corner[corner];
   const Eigen::Vector2d apart(built.shape.peak->x - from.x, built.shape.peak->z - from.z);
-  const double length = std::max(apart.norm(), 1.0);
+  const double length = std::max(apart.norm(), 1.0);  // on its corner it has no direction
   const Eigen::Vector2d along = apart / length;
   double variance = sigma * sigma;
-  if (corner > 0) {
+  if (corner > 0) {  // BL is the origin: known exactly
     const Eigen::Map<const Matrix6> covariance(built.covariance[0].data());
     const auto k = static_cast<Eigen::Index>(2 * (corner - 1));
     variance += along.dot(covariance.block<2, 2>(k, k) * along);
@@ -115,8 +115,8 @@ StandIns standInsFor(const SurveyInput& input) {
                                                                   {Reading::OutOfLevel, Reading::OutOfLevel},
                                                                   {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
   StandIns stand_ins;
-  const Rows all = sightOf(roughCorners(input)).rows;
-  if (seesAll(input, all)) return stand_ins;
+  const Rows all = sightOf(roughCorners(input)).rows;  // at a rectangle: structure, not this shape
+  if (seesAll(input, all)) return stand_ins;           // the usual case, and cheap to tell
   Directions open;
   const auto seenOnly = [&]<int statements>(std::size_t from, std::size_t to, bool read) {
     Eigen::Matrix<double, statements, kUnknowns> rows = decltype(rows)::Zero();
@@ -140,7 +140,7 @@ StandIns standInsFor(const SurveyInput& input) {
     const std::size_t first = indexOf(group[0]), last = indexOf(group[1]);
     take<4>(seenOnly.operator()<4>(first, last, false).lazyProduct(open.each), open, [&](const Eigen::Vector4d& unit) {
       Vector9 coefficient = Vector9::Zero();
-      for (std::size_t k = first; k <= last; ++k) {
+      for (std::size_t k = first; k <= last; ++k) {  // a mix of the group's readings may settle one direction
         coefficient[k] = unit[k - first];
         stand_ins.planned[k] |= std::abs(unit[k - first]) > kSeen;
       }
@@ -170,7 +170,7 @@ void fixPeak(const SurveyInput& input, const std::array<std::optional<double>, 4
       all.push_back({expected.z - peak.z, plans, Eigen::Vector2d::UnitY()});
     }
     const Eigen::Matrix2d spread = spreadOf(all);
-    if (round == kRounds) {
+    if (round == kRounds) {  // it moves no more and is judged where it stands
       judgePeak(all, spread, built.peak);
       // The peak is the middle of the head's edge, known as a bow of its own would be.
       built.bow_doubt[1].sigma = built.bow_doubt[1].own_sigma = std::sqrt(spread.trace());

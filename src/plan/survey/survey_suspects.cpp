@@ -34,7 +34,7 @@ struct Fit {
 
   explicit Fit(const SurveyInput& input)
       : adjusted(adjust(input)), misfit(adjusted.chi_square), agree(agrees(input, adjusted)) {
-    for (std::size_t m = 0; m < 2; ++m) misfit += std::pow(bowInErrors(input, adjusted, m), 2);
+    for (std::size_t m = 0; m < 2; ++m) misfit += std::pow(bowInErrors(input, adjusted, m), 2);  // a bow counts too
   }
   static bool agrees(const SurveyInput& input, const Adjusted& given) {
     return given.converged && !disagree(given.chi_square, given.freedom) &&
@@ -55,7 +55,7 @@ SurveyInput without(SurveyInput input, std::size_t k) {
     input.middle[k - kReadings].reset();
   } else {
     input.read[k] = false;
-    input.value[k] = input.planned[k];
+    input.value[k] = input.planned[k];  // where nothing else tells it, the plan stands in
   }
   return input;
 }
@@ -87,7 +87,7 @@ Who foremost(const Out& out) {
 double separation(const SurveyInput& input, const Vector6& corners, const Who& candidates) {
   const auto correlation = residualCorrelation(input, corners);
   double apart = 0;
-  for (std::size_t i = 0; i < kReadings; ++i) {
+  for (std::size_t i = 0; i < kReadings; ++i) {  // a middle has no residual in the adjustment
     for (std::size_t j = i + 1; j < kReadings; ++j) {
       if (candidates[i] && candidates[j]) apart += 1 - std::abs(correlation(i, j));
     }
@@ -99,13 +99,13 @@ double separation(const SurveyInput& input, const Vector6& corners, const Who& c
 /// candidate in the job file's order. Empty where none would help.
 std::optional<Reading> settleBy(const SurveyInput& input, const Vector6& corners, const Who& candidates) {
   std::optional<Reading> best;
-  double most = separation(input, corners, candidates) + 1e-6;
+  double most = separation(input, corners, candidates) + 1e-6;  // rounding mustn't outdo an earlier one
   for (const bool again : {true, false}) {
     for (std::size_t k = 0; k < kReadings; ++k) {
       if (again ? !candidates[k] : input.read[k]) continue;
       SurveyInput more = input;
       more.read[k] = true;
-      if (again) more.again = static_cast<Reading>(k);
+      if (again) more.again = static_cast<Reading>(k);  // at twice its weight
       const double apart = separation(more, corners, candidates);
       if (apart <= most) continue;
       most = apart + 1e-6;
@@ -128,7 +128,7 @@ void lookForSlip(const SurveyInput& input, const Adjusted& rest, std::size_t k, 
   if (!rest.converged) return;
   const double read = readOf(input, k);
   const double expected = expectedOf(rest, k);
-  const double within = k < kReadings ? kStandsOut * input.sigma[k] : 2 * input.straight_sigma;
+  const double within = k < kReadings ? kStandsOut * input.sigma[k] : 2 * input.straight_sigma;  // off by twice its bow
   const auto meant = lengthMeant(read, expected, within);
   if (!meant || std::abs(*meant - expected) >= nearest) return;
   nearest = std::abs(*meant - expected);
@@ -144,7 +144,7 @@ void dispute(const SurveyInput& input, const Adjusted& adjusted, const Who& cand
     if (!candidates[k]) continue;
     if (isLength(k)) lookForSlip(input, adjust(without(input, k)), k, nearest, built);
     if (k >= kReadings) {
-      if (!built.settle_by) built.settle_by = static_cast<Reading>(k);
+      if (!built.settle_by) built.settle_by = static_cast<Reading>(k);  // a middle, when nothing else would help
       disagreeBy(std::abs(*input.middle[k - kReadings] - meanOfEnds(adjusted, k - kReadings)), built);
     } else if (const auto mistake = mistakeIn(built.readings[k])) {
       disagreeBy(std::abs(*mistake), built);
@@ -199,7 +199,7 @@ Who bestPairs(const SurveyInput& input) {
       if (!isRead(input, i) || !isRead(input, j)) continue;
       const Fit rest(without(without(input, i), j));
       if (!rest.agree || rest.misfit > least + kAsGood) continue;
-      if (rest.misfit < least - kAsGood) best.reset();
+      if (rest.misfit < least - kAsGood) best.reset();  // clearly better than those so far
       least = std::min(least, rest.misfit);
       best[i] = best[j] = true;
     }
@@ -228,11 +228,11 @@ struct Nearest {
 };
 
 void offerSwaps(double read, Nearest& nearest) {
-  const double whole = std::floor(read);
+  const double whole = std::floor(read);  // the digits that a tape is read by; fractions stay
   for (double place = 1; place * 10 <= whole; place *= 10) {
     const double low = std::fmod(std::floor(whole / place), 10);
     const double high = std::fmod(std::floor(whole / (place * 10)), 10);
-    nearest.offer(read + (low - high) * place * 9);
+    nearest.offer(read + (low - high) * place * 9);  // low goes up by 9 places, high down
   }
 }
 
@@ -258,7 +258,7 @@ double bowInErrors(const SurveyInput& input, const Adjusted& adjusted, std::size
   if (!input.middle[middle] || adjusted.stand_ins.middle[middle]) return 0;
   const double bow = (meanOfEnds(adjusted, middle) - *input.middle[middle]) / 2;
   const double own = input.middle_sigma / 2;
-  return std::abs(bow) / std::sqrt(input.straight_sigma * input.straight_sigma + own * own);
+  return std::abs(bow) / std::sqrt(input.straight_sigma * input.straight_sigma + own * own);  // own: half the reading's
 }
 
 void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& built) {
@@ -268,24 +268,24 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
   const Out out = outOf(input, adjusted);
   Who candidates = foremost(out);
   const auto bent = bentMiddle(out);
-  if (bent && !disagree(adjusted.chi_square, adjusted.freedom)) {
+  if (bent && !disagree(adjusted.chi_square, adjusted.freedom)) {  // the corners agree: it is the middle or an end
     const Who among = candidatesAmongEnds(input, *bent);
     if (among.any()) candidates = among;
   }
   if (candidates.count() != 1) {
-    const bool explained = anyExplains(input, candidates);
+    const bool explained = anyExplains(input, candidates);  // one of several, or of none alone
     const Who pairs = explained ? candidates : bestPairs(input);
     return dispute(input, adjusted, pairs.any() ? pairs : candidates, built);
   }
 
   const auto named = static_cast<std::size_t>(std::countr_zero(candidates.to_ulong()));
-  const Fit rest(without(input, named));
+  const Fit rest(without(input, named));              // do the others agree without it?
   const bool checked = bent || adjusted.freedom > 1;  // one check alone blames all that it touches alike
   if (checked && rest.agree && (bent || out[named] > kStandsOut)) return suspect(input, rest, named, built);
   // One leads, but not by enough, or the others disagree among themselves too: it may be two of them, or the next one.
   if (rest.agree) {
     Out others = out;
-    others[named] = 0;
+    others[named] = 0;  // the next in line joins it
     candidates |= foremost(others);
   } else {
     const Who pairs = bestPairs(input);
@@ -312,7 +312,7 @@ std::optional<double> lengthMeant(double read, double expected, double within) {
   if (!(read > 0 && read < kLongest && std::isfinite(expected))) return std::nullopt;
   Nearest nearest{expected, std::fmin(within, std::abs(read - expected) / kTimesNearer), std::nullopt};
   offerSwaps(read, nearest);
-  if (nearest.found) return nearest.found;
+  if (nearest.found) return nearest.found;  // the commonest slip first
   for (const double added : {10.0, 100.0, 1000.0}) {
     nearest.offer(read - added);
     nearest.offer(read + added);
