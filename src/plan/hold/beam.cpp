@@ -50,7 +50,7 @@ struct Loaded {
     if (bending) check.bending = forces.moment_nmm / (sectionModulus(width, depth) * *bending);
     if (!bending) lacks(check, "bending strength of the grade at this depth");
     const double whole = width * (rules.crack_factor ? rules.crack_factor->value : 1);
-    if (shear) check.shear = 1.5 * forces.shear_n / (whole * depth * *shear);
+    if (shear) check.shear = 1.5 * forces.shear_n / (whole * depth * *shear);  // 1.5: a rectangle's peak
     if (!shear) lacks(check, "shear strength of the grade");
   }
 
@@ -73,7 +73,7 @@ struct Loaded {
   void checkBearing() const {
     const std::optional<double> across = design(grade.across);
     if (!across || !rules.load_factor) return lacks(check, "bearing strength across the grain");
-    if (bearing_each_end <= 0) return lacks(check, "studs under its ends");
+    if (bearing_each_end <= 0) return lacks(check, "studs under its ends");  // it is housed: this can't be told
     const double reaction = check.load_n_per_mm * rules.load_factor->value * check.span / 2;
     check.bearing = reaction / (width * bearing_each_end * *across);
   }
@@ -89,7 +89,7 @@ const practice::TimberGrade* gradeOf(const job::Wall& wall, const practice::Prac
 LintelCheck checkLintel(const job::Lintel& lintel, double clear_span, double bearing_each_end, const job::Wall& wall,
                         const practice::Practice& practice) {
   LintelCheck check;
-  check.span = clear_span + bearing_each_end;
+  check.span = clear_span + bearing_each_end;  // half a bearing at each end
   if (!wall.supports) lacks(check, "what it carries (supports of the wall)");
   const practice::TimberGrade* grade =
       lintel.material ? practice.strength.timber.find(*lintel.material) : gradeOf(wall, practice);

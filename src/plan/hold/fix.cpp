@@ -21,7 +21,7 @@ namespace {
 constexpr double kNPerMm2OfKpa = 1e-3;
 constexpr double kRounding = 1e-9;
 
-void sortStock(ScrewStock& stock) {
+void sortStock(ScrewStock& stock) {  // by name last, so that alike ones have an order too
   std::sort(stock.begin(), stock.end(), [](const StockScrew& a, const StockScrew& b) {
     return std::tie(a.length, a.gauge->shank.value, a.name) < std::tie(b.length, b.gauge->shank.value, b.name);
   });
@@ -43,7 +43,7 @@ ScrewStock screwsNamed(std::span<const std::string> names, const practice::Pract
 /// replaces the practice's embedment where it is above 0.
 const StockScrew* chooseScrew(const ScrewStock& stock, double before, const practice::Fixing& rules, double asked) {
   const auto found = std::find_if(stock.begin(), stock.end(), [&](const StockScrew& screw) {
-    if (!(screw.length > before)) return false;
+    if (!(screw.length > before)) return false;  // it doesn't reach the framing
     const double wanted = asked > 0 ? asked : embedmentWanted(*screw.gauge, rules);
     return screw.length - before >= wanted - kRounding;
   });
@@ -52,7 +52,7 @@ const StockScrew* chooseScrew(const ScrewStock& stock, double before, const prac
 
 /// The length that would do of the longest screw's gauge, mm.
 double lengthWanted(double before, const ScrewStock& stock, const practice::Practice& practice) {
-  if (stock.empty() && practice.strength.gauges.empty()) return before;
+  if (stock.empty() && practice.strength.gauges.empty()) return before;  // no gauge to ask
   const practice::Gauge& gauge = stock.empty() ? practice.strength.gauges.front() : *stock.back().gauge;
   return before + embedmentWanted(gauge, practice.strength.fixing);
 }
@@ -86,7 +86,7 @@ struct PackedGap {
 /// unit's corners.
 PackedGap gapAt(const Hold& hold, std::span<const PackingPoint> packers, const FixingSpot& spot) {
   for (const PackingPoint& point : packers) {
-    if (std::abs(point.at - spot.at) > kAtPacker) continue;
+    if (std::abs(point.at - spot.at) > kAtPacker) continue;  // it goes by this packer
     return {std::max(point.gap - point.backing, 0.0), point.backing};
   }
   const auto& ends = bySide(hold.stand.gaps, spot.side);
@@ -97,15 +97,15 @@ PackedGap gapAt(const Hold& hold, std::span<const PackingPoint> packers, const F
 
 /// What a screw passes through before the framing, without the packer.
 double throughUnit(const Hold& hold, FixingKind kind, Side side) {
-  if (kind == FixingKind::ThroughFrame) return hold.unit.frameAt(side);
+  if (kind == FixingKind::ThroughFrame) return hold.unit.frameAt(side);  // at the sill with the sub-sill under it
   if (kind == FixingKind::ThroughFin) return kFinMetal;
-  if (kind == FixingKind::ThroughBracket) return 0;
+  if (kind == FixingKind::ThroughBracket) return 0;  // it stands beside the unit
   const practice::Rule& countersink = hold.practice.strength.fixing.countersink;
   return hold.unit.reveal->thickness - (countersink ? countersink->value : 0);
 }
 
 double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
-  if (kind == FixingKind::ThroughFin) return timber.stud_depth;
+  if (kind == FixingKind::ThroughFin) return timber.stud_depth;  // into the framing's face
   if (side == Side::Head) return timber.head;
   return side == Side::Sill ? timber.sill : timber.side_studs;
 }
@@ -134,7 +134,7 @@ std::int32_t indexOf(std::vector<ChosenScrew>& screws, const StockScrew& chosen)
 Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gauge& gauge, double under_head,
                     LateralTerms& terms) {
   const practice::FixingDesign& design = hold.practice.strength.fixing_design;
-  const double behind = fixing.embedment + std::max(fixing.past_stud, 0.0);
+  const double behind = fixing.embedment + std::max(fixing.past_stud, 0.0);  // the screw's length past the gap
   const ScrewJoint joint{&gauge, under_head, fixing.gap, behind, behind - fixing.past_stud};
   if (fixing.withdrawal) return withdrawalCapacity(joint, hold.timber.grade, design);
   if (fixing.kind == FixingKind::ThroughReveal) {
@@ -153,20 +153,20 @@ void judge(const Hold& hold, Fixing& fixing, const PackedGap& gap, const ScrewSt
   const double before =
       fixing.kind == FixingKind::ThroughBracket ? 0 : throughUnit(hold, fixing.kind, fixing.side) + fixing.gap;
   const practice::Rule& fin_least = hold.practice.strength.fixing.fin_penetration_least;
-  const double asked = fixing.kind == FixingKind::ThroughFin && fin_least ? fin_least->value : 0;
+  const double asked = fixing.kind == FixingKind::ThroughFin && fin_least ? fin_least->value : 0;  // its own rule
   const StockScrew* screw = chooseScrew(stock, before, hold.practice.strength.fixing, asked);
-  if (screw == nullptr) {
+  if (screw == nullptr) {  // no screw, so no capacity
     into.length_wanted = std::max(into.length_wanted, lengthWanted(before, stock, hold.practice));
     return;
   }
   fixing.screw = indexOf(into.screws, *screw);
   const double timber = timberBehind(hold.timber, fixing.kind, fixing.side) + gap.backing;
   fixing.embedment = std::min(screw->length - before, timber);
-  fixing.past_stud = screw->length - before - timber;
+  fixing.past_stud = screw->length - before - timber;  // below 0: so much timber is left behind the point
   const Capacity capacity = capacityOf(hold, fixing, *screw->gauge, into.under_head, terms);
   if (capacity.n) fixing.capacity_n = *capacity.n;
   fixing.mode = capacity.mode;
-  if (capacity.missing != nullptr && into.missing.empty()) into.missing = capacity.missing;
+  if (capacity.missing != nullptr && into.missing.empty()) into.missing = capacity.missing;  // the first speaks for all
 }
 
 void noteWorst(Fixings& into) {
@@ -175,7 +175,7 @@ void noteWorst(Fixings& into) {
     if (!fixing.capacity_n || fixing.wind_n <= 0) continue;
     // Demand over capacity; without end where nothing is held.
     const double ratio = *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
-    if (into.worst >= 0 && ratio <= into.worst_ratio) continue;
+    if (into.worst >= 0 && ratio <= into.worst_ratio) continue;  // of equals the first
     into.worst_ratio = ratio;
     into.worst = static_cast<std::int32_t>(i);
   }
@@ -183,7 +183,7 @@ void noteWorst(Fixings& into) {
 
 /// Why the region's own way of reckoning stops short of a thin reveal over a packer.
 std::string notCovered(const Hold& hold, const Fixings& fixings) {
-  if (fixings.points.empty() || fixings.points.front().kind != FixingKind::ThroughReveal) return {};
+  if (fixings.points.empty() || fixings.points.front().kind != FixingKind::ThroughReveal) return {};  // all are alike
   const practice::FixingDesign& design = hold.practice.strength.fixing_design;
   std::string text;
   if (design.side_diameters && !fixings.screws.empty()) {
@@ -213,12 +213,12 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     into.countersink = hold.unit.reveal->thickness - into.under_head;
   }
   const std::optional<double> pressure = pressureOf(hold.wind, hold.practice.strength.fixing_design.method);
-  const auto on_jambs =
+  const auto on_jambs =  // they carry the weight if no packer bears
       std::count_if(spots.spots.begin(), spots.spots.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
   const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
   const std::vector<double> areas = windShares(spots, hold.unit);
   LateralTerms terms;
-  std::span<const PackingPoint> packers;
+  std::span<const PackingPoint> packers;  // of the side at hand: its spots stand together
   into.points.reserve(spots.spots.size());
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
     const FixingSpot& spot = spots.spots[i];
@@ -226,12 +226,12 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     Fixing& fixing = into.points.emplace_back();
     static_cast<FixingSpot&>(fixing) = spot;
     fixing.kind = spots.kind;
-    fixing.withdrawal = spots.kind == FixingKind::ThroughFin;
+    fixing.withdrawal = spots.kind == FixingKind::ThroughFin;  // suction pulls at it, the wall takes the push
     if (pressure) fixing.wind_n = *pressure * areas[i];
     fixing.weight_n = isLevel(spot.side) ? 0 : weight;
     fixing.demand_n = fixing.withdrawal ? fixing.wind_n
                                         : std::sqrt(fixing.wind_n * fixing.wind_n + fixing.weight_n * fixing.weight_n);
-    const PackedGap gap = fixing.withdrawal ? PackedGap{} : gapAt(hold, packers, spot);
+    const PackedGap gap = fixing.withdrawal ? PackedGap{} : gapAt(hold, packers, spot);  // a fin has no packer
     fixing.gap = gap.packers;
     judge(hold, fixing, gap, stock, terms, into);
   }
@@ -246,7 +246,7 @@ std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, con
   for (const practice::Gauge& gauge : hold.practice.strength.gauges) {
     if (gauge.shank.value <= shank) continue;
     const Fixings then = holdAt(hold, spots, screwsOf(gauge));
-    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;
+    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;  // that isn't enough
     double longest = 0;
     for (const ChosenScrew& chosen : then.screws) longest = std::max(longest, chosen.length);
     return LargerScrew{gauge.name + " x " + words::bareLength(longest, hold.practice.display), then.worst_ratio};
@@ -258,13 +258,13 @@ std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, con
 
 FixingTimber fixingTimber(const job::Wall& wall, const WallSpec& spec, double opening_width,
                           const std::optional<job::Lintel>& lintel, const practice::Practice& practice) {
-  const practice::SideStuds* rule = practice.framing.sideStudsFor(opening_width);
+  const practice::SideStuds* rule = practice.framing.sideStudsFor(opening_width);  // no rule: a jamb stud at least
   const double studs = rule != nullptr ? std::max(rule->full_height.value + rule->bearing.value, 1.0) : 1;
   const double bearing = rule != nullptr ? rule->bearing.value : 0;
   return {studs * spec.stud.thickness,
           bearing * spec.stud.thickness,
           spec.stud.thickness,
-          lintel ? lintel->depth : spec.stud.thickness,
+          lintel ? lintel->depth : spec.stud.thickness,  // no lintel: a plate's thickness
           spec.stud.depth,
           wall.isSteel() ? nullptr : gradeOf(wall, practice)};
 }

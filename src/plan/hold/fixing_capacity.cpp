@@ -12,7 +12,7 @@ constexpr double kEffectiveOverRoot = 1.1;  // EN 1995-1-1, 8.7.1: threads acros
 std::optional<double> designFactor(const practice::FixingDesign& design) {
   if (!design.duration_wind) return std::nullopt;
   double factor = design.duration_wind->value;
-  if (design.method == practice::Method::LimitStates) {
+  if (design.method == practice::Method::LimitStates) {  // allowable values hold them already
     if (design.format_conversion) factor *= design.format_conversion->value;
     if (design.capacity_factor) factor *= design.capacity_factor->value;
   }
@@ -62,7 +62,7 @@ LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGr
   const practice::Figure* divisor = design.divisor.at(gauge.root.value);
   const std::optional<double> factor = designFactor(design);
   const std::optional<double> moment = momentOf(gauge, design);
-  terms.missing = !in_stud             ? "the density of the studs' timber"
+  terms.missing = !in_stud             ? "the density of the studs' timber"  // the first of them is told
                   : !in_reveal         ? "the density of the reveal's wood"
                   : !moment            ? "the yield strength of the screw's gauge"
                   : divisor == nullptr ? "the divisor of yield values for this gauge"
@@ -73,7 +73,7 @@ LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGr
   terms.bearing_stud = *in_stud * diameter;
   terms.bearing_reveal = *in_reveal * diameter;
   terms.moment = *moment;
-  terms.factor = *factor / divisor->value;
+  terms.factor = *factor / divisor->value;  // yield to reference value, and that to a design value
   return terms;
 }
 
@@ -89,7 +89,7 @@ Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms) {
                          terms.moment,
                          std::max(joint.gap, 0.0)};
   const std::array<double, kYieldModes> loads = yieldLoads(dowel);
-  const auto least = std::min_element(loads.begin(), loads.end());
+  const auto least = std::min_element(loads.begin(), loads.end());  // the weakest mode is the one it fails by
   capacity.mode = static_cast<YieldMode>(least - loads.begin());
   capacity.n = *least * terms.factor;
   return capacity;
@@ -135,7 +135,7 @@ std::array<double, kYieldModes> yieldLoads(const DowelJoint& joint) {
   const double per_qm = 1 / (4 * qm);
   const double per_qs = 1 / (4 * qs);
   return {
-      qm * lm,
+      qm * lm,  // as TR12's Table 1-1 has them, in YieldMode's order
       qs * ls,
       positiveRoot(per_qs + per_qm, ls / 2 + g + lm / 2, -side_bears - main_bears),
       positiveRoot(2 * per_qs + per_qm, g + lm / 2, -side_moment - main_bears),

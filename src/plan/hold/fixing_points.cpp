@@ -14,7 +14,7 @@ constexpr int kFewest = 2;          // one screw lets a jamb turn
 /// First and last fixing from the corners where the practice names nothing: common practice, no source.
 constexpr double kCustomaryEndLeast = 80;
 constexpr double kCustomaryEndMost = 150;
-constexpr int kMostOnSide = 64;
+constexpr int kMostOnSide = 64;  // keeps a spacing of nothing from filling the memory
 /// Beside a mullion's end where the practice names nothing: just clear of it, through the packer that it stands on; one
 /// more is a packer further. Common practice, no source.
 constexpr double kBesideMullion = 35;
@@ -57,16 +57,16 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
   const auto begin = std::find_if(into.spots.begin(), into.spots.end(), [&](auto& spot) { return spot.side == side; });
   std::vector<double> at;
   for (auto spot = begin; spot != into.spots.end(); ++spot) at.push_back(spot->at);
-  into.spots.erase(begin, into.spots.end());
+  into.spots.erase(begin, into.spots.end());  // the side was added last: no other's come after
   for (std::size_t i = 0; i < bars.size(); ++i) {
-    const double before = (bars[i] - (i == 0 ? 0 : bars[i - 1])) / 2;
+    const double before = (bars[i] - (i == 0 ? 0 : bars[i - 1])) / 2;  // half the bay: beyond, it is the next bar's
     const double after = ((i + 1 == bars.size() ? length : bars[i + 1]) - bars[i]) / 2;
     const double far = nearest + kNextBeside * (std::max(count, 1) - 1);
     const double slack = only_moved ? -kRounding : kOnePlace;
     const auto moved = std::erase_if(at, [&](double each) {
       return each > bars[i] - std::min(far, before) - slack && each < bars[i] + std::min(far, after) + slack;
     });
-    if (only_moved && moved == 0) continue;
+    if (only_moved && moved == 0) continue;  // nothing was too near
     for (double away = nearest; away <= far + kRounding; away += kNextBeside) {
       if (away == nearest || away < before) at.push_back(bars[i] - std::min(away, before));
       if (away == nearest || away < after) at.push_back(bars[i] + std::min(away, after));
@@ -74,7 +74,7 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
   }
   std::sort(at.begin(), at.end());
   for (std::size_t i = 0; i < at.size(); ++i) {
-    const bool one_place = i + 1 < at.size() && at[i + 1] - at[i] < kOnePlace;
+    const bool one_place = i + 1 < at.size() && at[i + 1] - at[i] < kOnePlace;  // of two bars in a narrow bay
     into.spots.push_back({side, one_place ? (at[i] + at[i + 1]) / 2 : at[i]});
     if (one_place) ++i;
   }
@@ -91,7 +91,7 @@ BarLines throughOf(BarLines lines, const UnitSpec& unit) {
   std::erase_if(lines.bar, [&](const BarLine& bar) { return !bar.upright || bar.from > 0 || bar.to < unit.height; });
   std::sort(lines.bar.begin(), lines.bar.end(), [](auto& a, auto& b) { return a.at < b.at; });
   lines.light.assign(1, {0, 0, unit.width, unit.height});
-  for (const BarLine& bar : lines.bar) {
+  for (const BarLine& bar : lines.bar) {  // each splits off the bay at its left
     UnitRect rest = lines.light.back();
     lines.light.back().x1 = rest.x0 = bar.at;
     lines.light.push_back(rest);
@@ -109,7 +109,7 @@ double alongSide(const UnitSpec& unit, Side side) {
 
 void spreadOn(FixingSpots& into, const UnitSpec& unit, Side side, int count, double end) {
   const double length = unit.lengthOf(side);
-  spread(into, side, length, count, end * length / alongSide(unit, side));
+  spread(into, side, length, count, end * length / alongSide(unit, side));  // the end's distance counts along the slope
 }
 
 /// Whether the packers of a side stand as the rule asks of fixings.
@@ -152,7 +152,7 @@ void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const 
   const bool fin = side == Side::Sill && into.kind == FixingKind::ThroughFin && rules.fin_spacing_most;
   // A triangle's head stands for the jamb that it hasn't got.
   const bool for_jamb = side == Side::Head && std::min(unit.lengthOf(Side::Left), unit.lengthOf(Side::Right)) <= 0;
-  if (!fewest && !fin && !for_jamb && !into.more.all_round) return;
+  if (!fewest && !fin && !for_jamb && !into.more.all_round) return;  // nothing asks for fixings along it
   (side == Side::Sill ? into.sill : into.head) = true;
   const double length = alongSide(unit, side);
   const double end = endDistances(length, practice).usual;
@@ -166,7 +166,7 @@ void addLevel(FixingSpots& into, Side side, const practice::Rule& fewest, const 
 void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const UnitSpec& unit,
                   const practice::Practice& practice) {
   const auto names = [&](job::FixedSide side) {
-    if (schedule.sides.empty()) return side != job::FixedSide::Sill || !unit.isDoor();
+    if (schedule.sides.empty()) return side != job::FixedSide::Sill || !unit.isDoor();  // a door's stands on the floor
     return std::find(schedule.sides.begin(), schedule.sides.end(), side) != schedule.sides.end();
   };
   const auto add = [&](Side side) {
@@ -186,7 +186,7 @@ void addScheduled(FixingSpots& into, const job::FixingSchedule& schedule, const 
   if (into.head) add(Side::Head);
   const bool all = !unit.head && names(job::FixedSide::Jambs) && into.head && (into.sill || unit.isDoor());
   if (!all) into.lines = throughOf(std::move(into.lines), unit);
-  if (!into.sill && !into.head) into.lines = {{{0, 0, unit.width, unit.height}}, {}};
+  if (!into.sill && !into.head) into.lines = {{{0, 0, unit.width, unit.height}}, {}};  // jambs take all
 }
 
 /// As its schedule says, else through the reveal, else through the fin, else through the frame.
@@ -212,7 +212,7 @@ void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Pra
                   rules.from_mullion_least->value, 0);
     }
   }
-  addLevel(into, Side::Head, rules.head_least, unit, practice);
+  addLevel(into, Side::Head, rules.head_least, unit, practice);  // a door's too
   standBesideMullions(into, Side::Head, unit, rules.from_mullion_least);
 }
 
@@ -228,7 +228,7 @@ std::span<const PackingPoint> onSide(const Packing& packing, Side side) {
 
 int fixingsNeeded(double length, double end, double most, int fewest) {
   const double spaces = std::ceil((length - 2 * end) / most - kRounding);
-  return std::max(fewest, static_cast<int>(std::clamp(spaces, 0.0, kMostOnSide - 1.0)) + 1);
+  return std::max(fewest, static_cast<int>(std::clamp(spaces, 0.0, kMostOnSide - 1.0)) + 1);  // clamped before the cast
 }
 
 FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const practice::Practice& practice,
@@ -245,26 +245,26 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
   const double most = mostSpacing(into, practice.strength.fixing);
   FixingSpots higher = into;  // what is told of both is what the higher one needs
   countJamb(higher, unit.height, unit, practice);
-  into.lines = barLines(unit);
+  into.lines = barLines(unit);  // after `higher`, which needs none
   for (const Side side : {Side::Left, Side::Right}) {
     const double height = unit.lengthOf(side);
     if (height <= 0) continue;
     countJamb(into, height, unit, practice);
     const Ends ends = endDistances(height, practice);
     const int count = std::max({into.by_practice, into.by_custom, kFewest});
-    const std::span<const PackingPoint> packers = onSide(packing, side);
+    const std::span<const PackingPoint> packers = onSide(packing, side);  // a fin has none to go through
     if (into.kind != FixingKind::ThroughFin && packersServe(packers, height, count, ends, most)) {
       for (const PackingPoint& point : packers) into.spots.push_back({side, point.at});
     } else {
       spread(into, side, height, count, ends.usual);
     }
     const practice::Rule& clear = practice.strength.fixing.from_mullion_least;
-    if (!clear && more.beside_transoms == 0) continue;
+    if (!clear && more.beside_transoms == 0) continue;  // nothing asks to keep clear
     standBeside(into, side, endsOn(side, into.lines, unit), height, clear ? clear->value : kBesideMullion,
                 more.beside_transoms);
   }
   static_cast<FixingNumber&>(into) = higher;
-  if (unit.head) into.lines = throughOf(std::move(into.lines), unit);
+  if (unit.head) into.lines = throughOf(std::move(into.lines), unit);  // a slope cuts the rest
   addSillAndHead(into, unit, practice);
   return into;
 }

@@ -21,7 +21,7 @@ double sashMetal(const UnitParts& parts, const Sash& sash, double share) {
 /// Of mullions and transoms, mm³.
 double barMetal(const UnitSpec& unit, const UnitParts& parts, double share) {
   double area = 0;
-  for (const UnitRect& bar : parts.bar) area += parts.areaWithin(bar, parts.clear.x0);
+  for (const UnitRect& bar : parts.bar) area += parts.areaWithin(bar, parts.clear.x0);  // less what a slope cuts off
   return area * unit.frame.depth * share;
 }
 
@@ -35,7 +35,7 @@ double finMetal(const UnitSpec& unit, const UnitParts& parts) {
 std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, const std::vector<double>& glass,
                               double total_kg) {
   std::vector<double> shares;
-  const double glass_kg = std::accumulate(glass.begin(), glass.end(), 0.0);
+  const double glass_kg = std::accumulate(glass.begin(), glass.end(), 0.0);  // a stated total may be less
   const double other = std::max(0.0, total_kg - glass_kg) / (unit.width * unit.height);
   for (const UnitRect& part : madeParts(unit)) {
     double kg = other * part.area();
@@ -43,9 +43,9 @@ std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, cons
       const UnitRect& pane = parts.pane[i];
       const double x = (pane.x0 + pane.x1) / 2;
       const double z = (pane.z0 + pane.z1) / 2;
-      if (x >= part.x0 && x < part.x1 && z >= part.z0 && z < part.z1) kg += glass[i];
+      if (x >= part.x0 && x < part.x1 && z >= part.z0 && z < part.z1) kg += glass[i];  // it lies where its middle does
     }
-    const auto number = shares.size();
+    const auto number = shares.size();  // of the part; the job may say what a coupled one weighs
     shares.push_back(number > 0 && unit.coupled_kg[number - 1] ? *unit.coupled_kg[number - 1] : kg);
   }
   return shares;
@@ -102,11 +102,11 @@ std::string liftedBy(const UnitMass& mass) {
 
 Team teamFor(double mass_kg, double longest, const practice::Lifting& rules) {
   Team team;
-  const bool unwieldy = rules.alone_size_most && longest > rules.alone_size_most->value;
+  const bool unwieldy = rules.alone_size_most && longest > rules.alone_size_most->value;  // too long for one to carry
   for (int people = 1; people <= kLargestTeam; ++people) {
     const double limit = teamLimit(people, rules);
     if (limit <= 0 || (people == 1 && unwieldy && teamLimit(2, rules) > 0)) continue;
-    team.people = people;
+    team.people = people;  // stays the largest team where none is enough
     if (mass_kg <= limit) return team;
   }
   team.mechanical_help = team.people && (!rules.lifter_from || mass_kg > rules.lifter_from->value);
@@ -122,7 +122,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   std::vector<double> glass;
   glass.reserve(parts.pane.size());
   for (std::size_t i = 0; i < parts.pane.size(); ++i) {
-    const double area = parts.areaWithin(parts.pane[i].inset(-kGlassBite), parts.clear.x0 - kGlassBite);
+    const double area = parts.areaWithin(parts.pane[i].inset(-kGlassBite), parts.clear.x0 - kGlassBite);  // true size
     glass.push_back(glassMass(area, parts.glass[i], masses.glass.value));
     mass.glass_kg += glass.back();
   }
@@ -140,22 +140,22 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   const double computed = mass.glass_kg + mass.frame_kg + mass.reveal_kg;
   mass.stated = stated_kg.has_value();
   mass.total_kg = stated_kg.value_or(computed);
-  const double scale = computed > 0 ? mass.total_kg / computed : 0;
-  double longest = 0;  // side of what it is made in
+  const double scale = computed > 0 ? mass.total_kg / computed : 0;  // a stated total scales sashes and leaves alike
+  double longest = 0;                                                // side of what it is made in
   const std::vector<UnitRect> made = madeParts(unit);
   for (const UnitRect& part : made) longest = std::max({longest, part.width(), part.height()});
   if (unit.coupled > 0) {
     mass.parts_kg = partsMass(unit, parts, glass, mass.total_kg);
     const double sum = std::accumulate(mass.parts_kg.begin(), mass.parts_kg.end(), 0.0);
-    if (mass.stated) mass.parts_kg[0] = std::max(0.0, mass.parts_kg[0] + mass.total_kg - sum);
-    if (!mass.stated) mass.total_kg = sum;
+    if (mass.stated) mass.parts_kg[0] = std::max(0.0, mass.parts_kg[0] + mass.total_kg - sum);  // the main part's rest
+    if (!mass.stated) mass.total_kg = sum;  // with the parts that the job weighed
     for (std::size_t i = 0; i < mass.parts_kg.size(); ++i) {
       const double side = std::max(made[i].width(), made[i].height());
       mass.parts_team.push_back(teamFor(mass.parts_kg[i], side, practice.safety.lifting));
     }
   }
   const auto team = [&](double kg) { return teamFor(kg, longest, practice.safety.lifting); };
-  const bool too_heavy = unit.coupled == 0 && team(mass.total_kg).mechanical_help;
+  const bool too_heavy = unit.coupled == 0 && team(mass.total_kg).mechanical_help;  // coupled parts go in one by one
   for (const LightParts& light : parts.light) {
     const bool slider = panelsMeet(light.kind);
     for (const Sash& sash : parts.sashesOf(light)) {
@@ -177,10 +177,10 @@ std::optional<double> recommendedWeight(const Lift& lift, const practice::Liftin
       !rules.niosh_distance || !rules.niosh_distance_over) {
     return std::nullopt;
   }
-  const double out = std::max(lift.out / kMmPerCm, rules.niosh_horizontal->value);
+  const double out = std::max(lift.out / kMmPerCm, rules.niosh_horizontal->value);  // HM is never above 1
   const double low = std::min(lift.from, lift.to) / kMmPerCm;
   const double high = std::max(lift.from, lift.to) / kMmPerCm;
-  if (out > kFurthestOut || high > kHighest || low < 0) return 0;
+  if (out > kFurthestOut || high > kHighest || low < 0) return 0;              // out of reach
   const double off = std::max(std::abs(low - rules.niosh_vertical_at->value),  //
                               std::abs(high - rules.niosh_vertical_at->value));
   const double horizontal = rules.niosh_horizontal->value / out;
@@ -192,7 +192,7 @@ std::optional<double> recommendedWeight(const Lift& lift, const practice::Liftin
 
 std::optional<double> liftingIndex(double load_kg, const Lift& lift, const practice::Lifting& rules) {
   const std::optional<double> most = recommendedWeight(lift, rules);
-  if (!most || *most <= 0) return std::nullopt;
+  if (!most || *most <= 0) return std::nullopt;  // nothing may be lifted so: there is no ratio
   return load_kg / *most;
 }
 

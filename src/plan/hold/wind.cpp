@@ -33,8 +33,8 @@ struct Depth {
   /// Area before the first `at` mm of the edge, mm².
   [[nodiscard]] double areaTo(double at) const {
     if (!from_start) return from_end ? rising(length) - rising(length - at) : deepest * at;
-    if (!from_end || at <= length / 2) return rising(at);
-    return 2 * rising(length / 2) - rising(length - at);
+    if (!from_end || at <= length / 2) return rising(at);  // the same up to the middle
+    return 2 * rising(length / 2) - rising(length - at);   // past it the area to the end is taken from the whole
   }
 
  private:
@@ -83,7 +83,7 @@ class Shares {
 
   /// Whether a line is the frame's side there.
   [[nodiscard]] bool isFrame(Side side, double at) const {
-    if (side == Side::Left || side == Side::Sill) return at <= 0;
+    if (side == Side::Left || side == Side::Sill) return at <= 0;  // the lines' ends are the unit's sizes, exactly
     return at >= (side == Side::Right ? unit_.width : unit_.height);
   }
 
@@ -99,14 +99,14 @@ class Shares {
     const double from = level ? light.x0 : light.z0;
     const double most = on_frame ? unit_.lengthOf(side) : HUGE_VAL;  // of a jamb lower than the other
     const double length = std::min(level ? light.x1 : light.z1, most) - from;
-    const Side opposite = kEverySide[static_cast<std::size_t>(side) ^ 1U];
-    const double deep = level ? light.height() : light.width();
+    const Side opposite = kEverySide[static_cast<std::size_t>(side) ^ 1U];  // its neighbour in Side
+    const double deep = level ? light.height() : light.width();  // half of it where the edge opposite is held too
     const Depth depth{length, holds(light, opposite) ? deep / 2 : deep, holds(light, level ? Side::Left : Side::Sill),
                       holds(light, level ? Side::Right : Side::Head)};
-    if (!on_frame)
+    if (!on_frame)  // a bar takes it as one load at the edge's middle
       return load(barAt(!level, lineOf(light, side), from + length / 2), from + length / 2, depth.areaTo(length));
     const auto to = [&](double at) { return depth.areaTo(std::clamp(at - from, 0.0, length)); };
-    const Run& run = runOf(side);
+    const Run& run = runOf(side);  // each fixing has the stretch halfway to its neighbours
     for (std::size_t i = run.begin; i < run.end; ++i) {
       const double low = i == run.begin ? 0 : (by_.spots[i - 1].at + by_.spots[i].at) / 2;
       const double high = i + 1 == run.end ? HUGE_VAL : (by_.spots[i].at + by_.spots[i + 1].at) / 2;
@@ -127,7 +127,7 @@ class Shares {
   void load(std::size_t index, double along, double area) {
     if (index >= at_end_.size()) return;
     const BarLine& bar = by_.lines.bar[index];
-    const double to_end = area * (along - bar.from) / (bar.to - bar.from);
+    const double to_end = area * (along - bar.from) / (bar.to - bar.from);  // the lever rule
     at_end_[index][0] += area - to_end;
     at_end_[index][1] += to_end;
   }
@@ -138,16 +138,16 @@ class Shares {
     for (std::size_t i = 0; i < at_end_.size(); ++i) {
       const BarLine& bar = by_.lines.bar[i];
       for (std::size_t end = 0; end < 2; ++end) {
-        const double area = std::exchange(at_end_[i][end], 0);
+        const double area = std::exchange(at_end_[i][end], 0);  // emptied before others load it again
         sum += area;
-        const Side side = kEverySide[(bar.upright ? 2 : 0) + end];
+        const Side side = kEverySide[(bar.upright ? 2 : 0) + end];  // upright: sill and head; level: left and right
         const double there = end == 0 ? bar.from : bar.to;
         if (!isFrame(side, there)) {
           load(barAt(!bar.upright, there, bar.at), bar.at, area);
         } else if (runOf(side).begin < runOf(side).end) {
           bring(side, bar.at, area);
-        } else if (side != Side::Sill || !unit_.isDoor()) {
-          at_end_[i][1 - end] += area;  // nothing holds it here
+        } else if (side != Side::Sill || !unit_.isDoor()) {  // a door's sill gives it to the floor
+          at_end_[i][1 - end] += area;                       // nothing holds it here
         }
       }
     }
@@ -161,10 +161,10 @@ class Shares {
         static_cast<std::size_t>(isLevel(side) ? by_.more.beside : std::max(by_.more.beside_transoms, 1));
     const std::vector<FixingSpot>& spots = by_.spots;
     std::size_t after = run.begin;
-    while (after < run.end && spots[after].at <= bar) ++after;
+    while (after < run.end && spots[after].at <= bar) ++after;  // the first fixing past the bar
     const std::size_t first = after - std::min(after - run.begin, beside);
     const std::size_t last = std::min(run.end, after + beside);
-    const auto away = [&](std::size_t from, std::size_t to) {
+    const auto away = [&](std::size_t from, std::size_t to) {  // of the middle of a group from the bar
       return from < to ? std::abs((spots[from].at + spots[to - 1].at) / 2 - bar) : HUGE_VAL;
     };
     const double left = away(first, after);
@@ -196,7 +196,7 @@ WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const pr
   if (found == nullptr) return {.near_corner = near_corner, .how = "no such wind class in the practice"};
   practice::Pressures made = practice::pressures(rules, *found, near_corner);
   const bool corner_unknown = near_corner && !made.ultimate;
-  if (corner_unknown) made = practice::pressures(rules, *found, false);
+  if (corner_unknown) made = practice::pressures(rules, *found, false);  // the answer says so
   return {made.ultimate,
           made.service,
           made.water,
