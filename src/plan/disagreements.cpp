@@ -39,7 +39,7 @@ struct Judged {
   std::vector<base::Error> errors{};
 
   void tell(const base::Place& at, std::string key, std::string say) {
-    if (!say.empty()) errors.push_back({job.file, at, std::move(key), std::move(say)});
+    if (!say.empty()) errors.push_back({job.file, at, std::move(key), std::move(say)});  // empty: there is no fault
   }
   void tell(const base::Place& at, std::size_t opening, const char* key, std::string say) {
     tell(at, "opening[" + std::to_string(opening) + "]." + key, std::move(say));
@@ -103,15 +103,15 @@ constexpr const char* kNoPeak = "has a distance to a peak that there isn't";
 /// Why no unit can be planned under a head; empty where one can.
 std::string headFault(const job::Head& head, double width) {
   const HeadLine line(width, head.top(), head);
-  if (head.top() < 100) return "must be at least 100 mm at its highest";
-  if (head.peaked() && (head.peak_x < 1 || head.peak_x > width - 1)) {
+  if (head.top() < 100) return "must be at least 100 mm at its highest";  // as Opening::height asks
+  if (head.peaked() && (head.peak_x < 1 || head.peak_x > width - 1)) {    // slopes divide by it
     return "has its peak at " + job::toText(head.peak_x) + " mm, not between 0 and the width of " + job::toText(width) +
            " mm";
   }
   const bool rises = line.slopes()[0] > line.slopes()[1];
   if (head.peaked() && !rises) return "has its peak below the line from its left to its right corner";
   const double steepest = std::max(std::abs(line.slopes()[0]), std::abs(line.slopes()[1]));
-  return steepest < 1 ? "" : "is as steep as 45 degrees or steeper, which isn't planned";
+  return steepest < 1 ? "" : "is as steep as 45 degrees or steeper, which isn't planned";  // clearing.h asks it
 }
 
 /// What was measured that an opening with such a head hasn't got.

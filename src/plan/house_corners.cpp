@@ -27,7 +27,7 @@ struct FaceLine {
   double level = 0;
 
   [[nodiscard]] Vector inward() const { return {-along.y(), along.x()}; }
-  [[nodiscard]] Vector end(int side) const { return origin + (side == 0 ? 0 : length) * along; }
+  [[nodiscard]] Vector end(int side) const { return origin + (side == 0 ? 0 : length) * along; }  // 0: left, 1: right
   /// From an end towards the other.
   [[nodiscard]] Vector fromEnd(int side) const { return side == 0 ? along : Vector(-along); }
 };
@@ -56,7 +56,7 @@ bool meets(const FaceLine& wall, int side, const FaceLine& other, int other_side
     end.corner = false;
     return true;
   }
-  end.corner = runs.dot(wall.inward()) > 0;
+  end.corner = runs.dot(wall.inward()) > 0;  // the other wall goes on inwards: an outer corner
   // Where the two outside faces cross, along this wall from its end.
   const double at = cross(away, other.along) / turn;
   end.past_end = std::clamp(side == 0 ? -at : at, -reach, reach);  // faces nearly in line cross far away
@@ -70,11 +70,11 @@ std::optional<double> openBy(const FaceLine& wall, int side, const FaceLine& oth
   if (std::abs(wall.along.dot(other.along)) > kSquare) return std::nullopt;
   const auto off = [](double value, double low, double high) { return std::max({0.0, low - value, value - high}); };
   const Vector away = wall.end(side) - other.end(other_side);
-  const double past = -away.dot(other.fromEnd(other_side));
-  const double into = away.dot(other.inward());
+  const double past = -away.dot(other.fromEnd(other_side));  // along the other wall, out past its end
+  const double into = away.dot(other.inward());              // from its outside face into it
   const bool faces_out = wall.inward().dot(other.fromEnd(other_side)) > 0;
   const bool points_in = wall.fromEnd(side).dot(other.inward()) < 0;
-  if (faces_out == points_in) return std::nullopt;
+  if (faces_out == points_in) return std::nullopt;  // an inside face would go on as an outside one
   const double open = faces_out ? std::hypot(off(past, 0, 0), off(into, 0, other.depth))
                                 : std::hypot(off(into, 0, 0), off(past, -wall.depth, 0));
   return open <= kHandSet ? 0 : open <= kNeighbour ? std::optional(open) : std::nullopt;
@@ -85,14 +85,14 @@ void noteOpen(const std::vector<FaceLine>& lines, const EndPoint& a, const EndPo
               std::vector<std::array<bool, 2>>& closed) {
   const auto one = openBy(lines[a.wall], a.side, lines[b.wall], b.side);
   const auto two = openBy(lines[b.wall], b.side, lines[a.wall], a.side);
-  if (!one && !two) return;
+  if (!one && !two) return;  // either may be the one that butts
   const double open = std::min(one.value_or(HUGE_VAL), two.value_or(HUGE_VAL));
   for (const EndPoint* point : {&a, &b}) {
     const auto side = static_cast<std::size_t>(point->side);
     double& apart = ends[point->wall][side].apart;
     bool& shut = closed[point->wall][side];
     shut = shut || open == 0;
-    if (shut || apart == 0 || open < apart) apart = shut ? 0 : open;
+    if (shut || apart == 0 || open < apart) apart = shut ? 0 : open;  // 0: none noted yet
   }
 }
 
@@ -143,7 +143,7 @@ bool isNearCorner(const job::Wall& wall, const HouseEnds& ends, const job::Openi
                         : kind == job::UnitKind::StackingDoor ? opening.unit.panels.value_or(3)
                                                               : 2;
   const double panel = slides ? width / panels : width;
-  const double share = rules.corner_share ? rules.corner_share->value * panel : 0;
+  const double share = rules.corner_share ? rules.corner_share->value * panel : 0;  // none named: any part will do
   // From each corner to the unit's nearer jamb, and how much of the panel there lies in the zone.
   const std::array<double, 2> to_jamb{left + ends[0].past_end, wall.length - left - width + ends[1].past_end};
   for (std::size_t side = 0; side < 2; ++side) {

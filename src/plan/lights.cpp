@@ -22,7 +22,7 @@ std::vector<double> sizesOr(const std::vector<double>& given, std::size_t count)
 std::vector<double> shared(const std::vector<double>& named, std::size_t count, double length) {
   std::vector<double> sizes = sizesOr(named, count);
   const double given = std::accumulate(sizes.begin(), sizes.end(), 0.0);
-  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));
+  const auto open = static_cast<double>(std::count(sizes.begin(), sizes.end(), 0.0));  // 0: a share of what is left
   std::replace(sizes.begin(), sizes.end(), 0.0, open > 0 ? std::max(length - given, 0.0) / open : 0);
   return sizes;
 }
@@ -45,7 +45,7 @@ template <class Spec>
 Counts countsOf(const Spec& unit) {
   Counts counts;
   const std::size_t lights = std::max<std::size_t>(unit.lights.size(), 1);
-  counts.rows = !unit.rows.empty()      ? unit.rows.size()
+  counts.rows = !unit.rows.empty()      ? unit.rows.size()  // rows given, else told by columns
                 : !unit.columns.empty() ? std::max<std::size_t>(lights / unit.columns.size(), 1)
                                         : 1;
   counts.columns = unit.columns.empty() ? std::max<std::size_t>(lights / counts.rows, 1) : unit.columns.size();
@@ -66,7 +66,7 @@ std::vector<Cell> cellsIn(const Spec& unit) {
   std::vector<Cell> cells;
   for (std::size_t i = 0; i < unit.lights.size(); ++i) {
     const bool joined = unit.lights[i] == job::Light::Joined;
-    if (joined && i % columns != 0) {
+    if (joined && i % columns != 0) {  // first in a row it has none to join: lightsFault tells
       ++cells.back().columns;
     } else {
       cells.push_back(
@@ -98,7 +98,7 @@ std::string headFault(const job::Unit& unit) {
   const HeadLine line = headLineOf(unit);
   const Grid grid = linesOf(unit);
   for (const Cell& cell : cellsIn(unit)) {
-    const std::size_t end = std::min(cell.column + cell.columns, grid.x.size() - 1);
+    const std::size_t end = std::min(cell.column + cell.columns, grid.x.size() - 1);  // the grid isn't judged yet
     const bool cut = grid.z[std::min(cell.row, grid.z.size() - 1)] > line.lowest(grid.x[cell.column], grid.x[end]);
     if (cut && opens(cell.kind)) return "only a fixed light can reach up to a head that follows the roof";
   }
@@ -110,7 +110,7 @@ std::string glassFault(const job::Unit& unit, const Divided& divided) {
   const Counts counts = countsOf(divided);
   std::set<std::pair<double, double>> there;
   for (std::size_t i = 0; i < counts.rows * counts.columns; ++i) {
-    if (i < divided.lights.size() && divided.lights[i] == job::Light::Joined) continue;
+    if (i < divided.lights.size() && divided.lights[i] == job::Light::Joined) continue;  // it is its left one's
     there.emplace(i / counts.columns + 1, i % counts.columns + 1);
   }
   const auto disagrees = [](const job::Glass& glass) {
@@ -123,7 +123,7 @@ std::string glassFault(const job::Unit& unit, const Divided& divided) {
   for (const job::LightGlass& glass : unit.glass_of) {
     const auto row = static_cast<std::size_t>(glass.row), column = static_cast<std::size_t>(glass.column);
     if (disagrees(glassIn(unit.glass.value_or(job::Glass{}), {glass}, row, column))) return fault;
-    if (there.erase({glass.row, glass.column}) > 0) continue;
+    if (there.erase({glass.row, glass.column}) > 0) continue;  // a second of the same finds it gone
     return "glass_of names the light [" + job::toText(glass.row) + ", " + job::toText(glass.column) +
            "], which is not there or was named before";
   }
@@ -153,7 +153,7 @@ std::string coupledFault(const job::Unit& unit) {
   const bool over = unit.coupled.front().side == job::CoupledAt::Over;
   for (const job::Coupled& part : unit.coupled) {
     if ((part.side == job::CoupledAt::Over) != over) return "coupled parts stand all at the right, or all over";
-    if (!(over ? part.height : part.width) || (over ? part.width : part.height)) {
+    if (!(over ? part.height : part.width) || (over ? part.width : part.height)) {  // the other is the unit's
       return over ? "a part coupled over says its height alone" : "a part coupled at the right says its width alone";
     }
   }
@@ -188,14 +188,14 @@ std::vector<BarSpan> spansOf(std::size_t columns, std::size_t rows, const std::v
     for (std::size_t row = 0; row < rows; ++row) {
       if (isOpen(row, line)) continue;
       std::size_t last = row;
-      while (last + 1 < rows && !isOpen(last + 1, line)) ++last;
+      while (last + 1 < rows && !isOpen(last + 1, line)) ++last;  // past transoms, until a light lies across
       spans.push_back({true, line, row, last + 1});
       row = last;
     }
   }
   for (std::size_t line = 1; line < rows; ++line) {
     std::size_t from = 0;
-    for (std::size_t at = 1; at <= columns; ++at) {
+    for (std::size_t at = 1; at <= columns; ++at) {  // on past columns that no mullion divides on both sides
       if (at < columns && (isOpen(line - 1, at) || isOpen(line, at))) continue;
       spans.push_back({false, line, from, at});
       from = at;
@@ -236,8 +236,8 @@ std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
   const std::vector<UnitRect> made = madeParts(unit);
   std::vector<UnitSpec> specs(made.size(), unit);
   const auto coupled = static_cast<std::ptrdiff_t>(unit.coupled);
-  const auto leaveOut = [&](auto& all) {  // the first of one column, the last of one row
-    if (all.size() <= unit.coupled) return;
+  const auto leaveOut = [&](auto& all) {     // the first of one column, the last of one row
+    if (all.size() <= unit.coupled) return;  // shared out: no sizes are given
     const auto from = unit.coupled_over ? all.begin() : all.end() - coupled;
     all.erase(from, from + coupled);
   };
@@ -258,15 +258,15 @@ std::vector<UnitSpec> madeSpecs(const UnitSpec& unit) {
     leaveOut(spec.lights);
     leaveOut(unit.coupled_over ? spec.rows : spec.columns);
     std::erase_if(spec.glass_of, [&](job::LightGlass& one) {
-      if (unit.coupled_over) return (one.row -= static_cast<double>(coupled)) < 1;
+      if (unit.coupled_over) return (one.row -= static_cast<double>(coupled)) < 1;  // its row in the main part
       return one.column > static_cast<double>(spec.lights.size());
     });
-    if (i == 0 && spec.lights.size() > 1) continue;
+    if (i == 0 && spec.lights.size() > 1) continue;  // the main part may be divided
     if (i == 0) {
       spec.glass = glassIn(unit.glass, spec.glass_of, 1, 1);
       if (!spec.lights.empty()) spec.kind = static_cast<UnitKind>(spec.lights.front());
     }
-    spec.lights.clear(), spec.columns.clear(), spec.rows.clear(), spec.glass_of.clear();
+    spec.lights.clear(), spec.columns.clear(), spec.rows.clear(), spec.glass_of.clear();  // it is its unit's kind
   }
   return specs;
 }
@@ -291,7 +291,7 @@ BarLines barLines(const UnitSpec& unit) {
       into.bar.push_back({false, grid.z[span.line], grid.x[span.from], grid.x[span.to]});
     }
   }
-  std::optional<UnitParts> parts;
+  std::optional<UnitParts> parts;  // only panels ask for it
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const Cell& cell = cells[i];
     UnitRect light{grid.x[cell.column], grid.z[cell.row + 1], grid.x[cell.column + cell.columns], grid.z[cell.row]};
@@ -307,7 +307,7 @@ BarLines barLines(const UnitSpec& unit) {
       if (!parts) parts = partsOf(unit);
       const std::span<const Sash> sashes = parts->sashesOf(parts->light[i]);
       for (std::size_t next = 1; next < sashes.size(); ++next) {
-        meet((sashes[next - 1].outside.x1 + sashes[next].outside.x0) / 2);
+        meet((sashes[next - 1].outside.x1 + sashes[next].outside.x0) / 2);  // stiles lap: their middle
       }
     }
     into.light.push_back(light);
@@ -328,7 +328,7 @@ std::vector<double> endsOn(Side side, const BarLines& lines, const UnitSpec& uni
 }
 
 std::vector<double> bearings(const UnitSpec& unit) {
-  if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};
+  if (unit.lights.empty() && !panelsMeet(unit.kind)) return {};  // one light without meeting stiles
   return endsOn(Side::Sill, barLines(unit), unit);
 }
 

@@ -37,7 +37,7 @@ class Division {
     if (unit.coupled == 0) return;
     const UnitRect& frame = parts_.frame;
     parts_.made = madeParts(unit);
-    for (UnitRect& part : parts_.made) {
+    for (UnitRect& part : parts_.made) {  // they bound the unit; the frame lies within the reveal
       part = {std::max(part.x0, frame.x0), std::max(part.z0, frame.z0), std::min(part.x1, frame.x1),
               std::min(part.z1, frame.z1)};
     }
@@ -80,12 +80,12 @@ class Division {
     if (!isJoint(unit_, span.line, span.upright ? columns_ : rows_, !span.upright)) {
       parts_.bar.push_back(bar);
     } else {
-      UnitRect first = bar, second = bar;
+      UnitRect first = bar, second = bar;  // left and right, or over and under: half each
       (span.upright ? first.x1 : first.z1) = (span.upright ? bar.x0 + bar.x1 : bar.z0 + bar.z1) / 2;
       (span.upright ? second.x0 : second.z0) = span.upright ? first.x1 : first.z1;
       parts_.bar.insert(parts_.bar.end(), {first, second});
     }
-    if (span.upright) parts_.mullions = parts_.bar.size();
+    if (span.upright) parts_.mullions = parts_.bar.size();  // spansOf gives mullions first
   }
 
   void addCell(const Cell& cell) {
@@ -102,7 +102,7 @@ class Division {
   void addLight(const Cell& cell, job::Hand hand, const UnitRect& clear) {
     LightParts& light = parts_.light.emplace_back();
     light = {cell.kind, hand, clear, parts_.sash.size(), 0, parts_.pane.size(), 0, cell.row + 1, cell.column + 1};
-    fill(light);
+    fill(light);  // adds sashes and panes: counted after
     parts_.glass.resize(parts_.pane.size(), glassIn(unit_.glass, unit_.glass_of, light.row, light.column));
     light.sashes = parts_.sash.size() - light.first_sash;
     light.panes = parts_.pane.size() - light.first_pane;
@@ -134,21 +134,21 @@ class Division {
     const auto panels = static_cast<int>(letters.size());
     std::vector<int> way;  // to the panel that stands still, in panels, to the right positive
     for (int i = 0; i < panels; ++i) {
-      way.push_back(2 * panels);
+      way.push_back(2 * panels);  // further than any panel is
       for (int k = 0; k < panels; ++k) {
-        const int off = std::abs(k - i) - std::abs(way.back());
+        const int off = std::abs(k - i) - std::abs(way.back());  // 0: as far either way, the hand decides
         const bool nearer = off < 0 || (off == 0 && (k > i) == (light.hand == job::Hand::Left));
         if (letters[static_cast<std::size_t>(k)] == 'O' && nearer) way.back() = k - i;
       }
     }
     int lapped = 0;
-    const auto laps = [&](int i) {
+    const auto laps = [&](int i) {  // in tracks of their own
       return std::abs(way[static_cast<std::size_t>(i)]) != std::abs(way[static_cast<std::size_t>(i) + 1]);
     };
     for (int i = 0; i + 1 < panels; ++i) lapped += laps(i) ? 1 : 0;
     const UnitRect clear = light.clear;
     const double face = faceWithin(kSliding.face, {0, 0, clear.width() / panels, clear.height()});
-    const double width = (clear.width() + lapped * face) / panels;
+    const double width = (clear.width() + lapped * face) / panels;  // laps are covered twice
     double x = clear.x0;
     for (int i = 0; i < panels; ++i) {
       const int to = way[static_cast<std::size_t>(i)];
@@ -164,7 +164,7 @@ class Division {
   /// The lower sash slides up behind the upper, which slides down or stands still.
   void hang(const UnitRect& clear, bool both) {
     const double face = faceWithin(kSliding.face, {0, 0, clear.width(), clear.height() / 2});
-    const double height = (clear.height() + face) / 2;
+    const double height = (clear.height() + face) / 2;  // their meeting rails stand behind each other
     addSash({clear.x0, clear.z0, clear.x1, clear.z0 + height}, {kSliding.depth, face, 0}, Motion::SlidesUp).track = 1;
     addSash({clear.x0, clear.z1 - height, clear.x1, clear.z1}, {kSliding.depth, face, 0},
             both ? Motion::SlidesDown : Motion::Stays);
@@ -186,13 +186,13 @@ class Division {
 
   void hung(const LightParts& light, Motion motion) {
     Sash& sash = addSash(light.clear.inset(faceWithin(kLeafClearance, light.clear)), kHung, motion);
-    const bool in = motion == Motion::HungBelow || motion == Motion::TiltsAndTurns;
+    const bool in = motion == Motion::HungBelow || motion == Motion::TiltsAndTurns;  // the usual way of these
     sash.left = light.hand == job::Hand::Left;
     sash.inwards = unit_.opens.value_or(in ? job::Way::In : job::Way::Out) == job::Way::In;
   }
 
   void blades(const UnitRect& clear) {
-    const double count = std::max(std::round(clear.height() / kBlade), 1.0);
+    const double count = std::max(std::round(clear.height() / kBlade), 1.0);  // whole ones of about that height
     const double height = clear.height() / count;
     for (int i = 0; i < static_cast<int>(count); ++i) {
       parts_.pane.push_back({clear.x0, clear.z0 + i * height, clear.x1, clear.z0 + (i + 1) * height});
@@ -245,13 +245,13 @@ UnitParts partsOf(const UnitSpec& unit) { return Division(unit).parts(); }
 
 /// What the panels between those that stand still leave when they have slid away, where it is widest.
 static UnitRect widestRun(const UnitRect& clear, std::span<const Sash> sashes) {
-  UnitRect widest{clear.x0, clear.z0, clear.x0, clear.z1};
+  UnitRect widest{clear.x0, clear.z0, clear.x0, clear.z1};  // nothing open yet
   double from = clear.x0;
   const auto end = [&](double to) {
     if (to - from > widest.width()) widest.x0 = from, widest.x1 = to;
   };
   for (const Sash& sash : sashes) {
-    if (sash.motion != Motion::Stays) continue;
+    if (sash.motion != Motion::Stays) continue;  // it can be slid away
     end(sash.outside.x0);
     from = sash.outside.x1;
   }
@@ -261,12 +261,12 @@ static UnitRect widestRun(const UnitRect& clear, std::span<const Sash> sashes) {
 
 std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& light) {
   if (light.sashes == 0) return std::nullopt;
-  const Sash& sash = parts.sash[light.first_sash];
+  const Sash& sash = parts.sash[light.first_sash];  // of those that slide up, fold or hang it tells of all
   UnitRect open = light.clear;
   const double most = parts.restrictor.value_or(HUGE_VAL);
   const std::span<const Sash> sashes = parts.sashesOf(light);
   if (sash.motion == Motion::SlidesUp) {
-    open.z1 = std::clamp(open.z1 - sash.outside.height(), open.z0, open.z0 + most);
+    open.z1 = std::clamp(open.z1 - sash.outside.height(), open.z0, open.z0 + most);  // raised, it covers the top
     return open;
   }
   if (sash.motion == Motion::Folds) {  // the leaves stand side by side at the jambs
@@ -274,16 +274,16 @@ std::optional<UnitRect> clearOpening(const UnitParts& parts, const LightParts& l
     if (open.x0 >= open.x1) return std::nullopt;
   } else if (panelsMeet(light.kind)) {
     open = widestRun(light.clear, sashes);
-  } else if (!hangsAside(sash.motion)) {
+  } else if (!hangsAside(sash.motion)) {  // one hung above or below hangs in the way
     return std::nullopt;
   }
-  open.x1 = std::min(open.x1, open.x0 + most);
+  open.x1 = std::min(open.x1, open.x0 + most);  // a restrictor lets it no wider
   return open;
 }
 
 std::optional<double> airOpening(const UnitParts& parts, const LightParts& light) {
   const UnitRect& clear = light.clear;
-  if (opens(light.kind) && light.sashes == 0) {
+  if (opens(light.kind) && light.sashes == 0) {  // blades: turned level, each takes its thickness
     const double blades = static_cast<double>(light.panes) * parts.glass[light.first_pane].thickness;
     return clear.width() * std::max(clear.height() - blades, 0.0);
   }

@@ -49,7 +49,7 @@ OpeningPlan planOne(const job::Job& job, std::size_t index, const practice::Prac
     std::erase_if(plan.unit.assumed, [](const Assumption& each) { return std::string_view(each.key) == "unit.fin"; });
   }
   if (!platesAreHead(job, index, practice)) plan.lintel = settleLintel(opening, practice, plan.assumed);
-  const practice::Rule& bow = practice.opening_tolerance.bow;
+  const practice::Rule& bow = practice.opening_tolerance.bow;  // a bow's standard error in the survey
   const HeadLine planned = headLineOf(opening);
   plan.as_built =
       withTrustedShape(survey(planned, opening.measured, practice.survey, bow ? bow->value : kUsualStraightness),
@@ -74,7 +74,7 @@ void lineUpHeads(const job::Job& job, const std::vector<OpeningPlan>& openings, 
   for (const std::int32_t index : wall.openings) {
     const auto i = static_cast<std::size_t>(index);
     const OpeningPlan& plan = openings[i];
-    HeadRange range{.low = 0, .high = -1};
+    HeadRange range{.low = 0, .high = -1};  // empty: it takes no part
     if (plan.stand.fits) {
       // A head in line is not worth a unit pushed against one jamb: only even stands take part.
       range = {headAt(job.openings[i], plan, plan.stand.even_low), headAt(job.openings[i], plan, plan.stand.even_high),
@@ -96,7 +96,7 @@ void moveToLine(const job::Job& job, const practice::Practice& practice, const P
     const double z = *wall.head_line - job.openings[static_cast<std::size_t>(index)].sill - plan.unit.height;
     if (!plan.stand.fits || std::abs(z - plan.stand.z) < kNoMove) continue;
     raiseTo(plan.stand, plan.as_built, headLineOf(plan.unit), z);
-    plan.packing = pack(plan.as_built, plan.unit, plan.stand, practice.packing, packers);
+    plan.packing = pack(plan.as_built, plan.unit, plan.stand, practice.packing, packers);  // the gaps have changed
   }
 }
 
@@ -119,7 +119,7 @@ Shared sharedBy(const job::Job& job, const practice::Practice& practice, std::ve
 /// has a packer. Those at the ends, under mullions and where panels meet carry the unit and stay.
 void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
   auto& points = plan.packing.points;
-  std::array<double, 4> widest{};
+  std::array<double, 4> widest{};  // as the packers' rule has them: nothing is dropped yet
   for (std::size_t i = 1; i < points.size(); ++i) {
     double& most = widest[static_cast<std::size_t>(points[i].side)];
     if (points[i].side == points[i - 1].side) most = std::max(most, points[i].at - points[i - 1].at);
@@ -127,11 +127,11 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
   const std::vector<double> bearing = bearings(plan.unit);
   const auto isServed = [&](const PackingPoint& point) {
     const auto here = [&](double at) { return std::abs(point.at - at) <= kAtPacker; };
-    double below = -HUGE_VAL;
+    double below = -HUGE_VAL;  // no fixing on that side: the packer stays
     double above = HUGE_VAL;
     for (const FixingSpot& spot : wanted.spots) {
       if (spot.side != point.side) continue;
-      if (here(spot.at)) return false;
+      if (here(spot.at)) return false;  // it is that fixing's packer
       (spot.at < point.at ? below : above) = spot.at < point.at ? std::max(below, spot.at) : std::min(above, spot.at);
     }
     if (above - below > widest[static_cast<std::size_t>(point.side)]) return false;
@@ -145,7 +145,7 @@ void dropServed(const FixingSpots& wanted, OpeningPlan& plan) {
 void packFixings(const practice::Practice& practice, const PackerTable& packers, const MoreFixings& more,
                  OpeningPlan& plan) {
   const FixingSpots wanted = fixingSpots(plan.unit, plan.packing, practice, more);
-  if (wanted.kind == FixingKind::ThroughFin) return;
+  if (wanted.kind == FixingKind::ThroughFin) return;  // a fin's screws meet no packer
   dropServed(wanted, plan);
   const auto isPacked = [&](const FixingSpot& spot) {
     if (spot.side == Side::Head || (spot.side == Side::Sill && plan.packing.sill_full_bearing)) return true;
@@ -157,7 +157,7 @@ void packFixings(const practice::Practice& practice, const PackerTable& packers,
     if (isPacked(*first)) continue;
     auto last = first;
     for (auto next = first + 1; next != wanted.spots.end() && next->side == first->side; ++next) {
-      if (next->at - first->at <= kAtPacker && !isPacked(*next)) last = next;
+      if (next->at - first->at <= kAtPacker && !isPacked(*next)) last = next;  // one packer between them serves both
     }
     packAt(plan.packing, first->side, (first->at + last->at) / 2, plan.as_built, plan.unit, plan.stand,
            practice.packing, packers);
@@ -168,7 +168,7 @@ void packFixings(const practice::Practice& practice, const PackerTable& packers,
 /// the head, of the transoms where it is on a jamb, else all round, and then closer, down to what doesn't split a
 /// reveal (common practice, no source). False: there is no more.
 bool addMore(const Fixings& fixings, MoreFixings& more) {
-  constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};
+  constexpr std::array<double, 4> kSpacings{0, 300, 225, 150};  // mm; 0: the rule's own
   constexpr int kMostBeside = 4;
   const bool level = isLevel(fixings.points[static_cast<std::size_t>(fixings.worst)].side);
   int& beside = level ? more.beside : more.beside_transoms;
@@ -178,7 +178,7 @@ bool addMore(const Fixings& fixings, MoreFixings& more) {
   }
   if (more.spacing == kSpacings.back()) return false;
   if (more.all_round) more.spacing = *(std::find(kSpacings.begin(), kSpacings.end(), more.spacing) + 1);
-  more.all_round = true;
+  more.all_round = true;     // first at the rule's spacing
   more.beside_transoms = 0;  // fewer may do now
   return true;
 }
@@ -187,12 +187,12 @@ bool addMore(const Fixings& fixings, MoreFixings& more) {
 /// so that what is chosen doesn't depend on what was tried before it.
 template <class FixWith>
 void holdBest(const FixWith& fixWith, OpeningPlan& plan) {
-  const Packing by_rule = plan.packing;
+  const Packing by_rule = plan.packing;  // fixWith changes plan.packing
   plan.fixings = fixWith({});
   if (plan.fixings.worst_ratio <= 1 || plan.unit.fixing) return;  // a schedule is taken as given
   Packing best = std::exchange(plan.packing, by_rule);
   MoreFixings more;
-  Fixings last = plan.fixings;
+  Fixings last = plan.fixings;  // what more is tried by, whether it was better or not
   while (plan.fixings.worst_ratio > 1 && addMore(last, more)) {
     last = fixWith(more);
     Packing packed = std::exchange(plan.packing, by_rule);
@@ -208,11 +208,11 @@ void hold(const job::Job& job, std::size_t index, const practice::Practice& prac
   const job::Opening& opening = job.openings[index];
   const job::Wall& wall = job.walls[plan.wall];
   const bool near_corner = isNearCorner(wall, shared.corners[plan.wall], opening, practice.strength.wind);
-  if (!plan.inside) plan.wind = shared.wind[near_corner ? 1 : 0];
+  if (!plan.inside) plan.wind = shared.wind[near_corner ? 1 : 0];  // no wind within the house
   const FixingTimber timber = fixingTimber(wall, spec, opening.width, plan.lintel, practice);
-  const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;
+  const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;  // its screw is the only one
   const ScrewStock own = schedule && schedule->screw ? screwsNamed(*schedule->screw, practice) : ScrewStock{};
-  plan.mass = massOf(plan.unit, opening.unit.mass_kg, practice);
+  plan.mass = massOf(plan.unit, opening.unit.mass_kg, practice);  // before the fixings, which carry it
   const auto fixWith = [&](const MoreFixings& more) {
     packFixings(practice, shared.packers, more, plan);
     return fix(plan.unit, plan.stand, plan.packing, plan.wind, plan.mass.total_kg, timber,
@@ -228,8 +228,8 @@ void finish(const job::Job& job, std::size_t index, const practice::Practice& pr
             const WallSpec& wall, OpeningPlan& plan) {
   hold(job, index, practice, shared, wall, plan);
   plan.weather = weatherproof(job, index, wall, plan.unit, plan.stand, practice);
-  if (plan.isFlashed()) plan.water = waterFaults(plan.weather.skin);
-  plan.water.held.clear();  // what holds as yet is told of a change alone
+  if (plan.isFlashed()) plan.water = waterFaults(plan.weather.skin);  // else the skin isn't all known
+  plan.water.held.clear();                                            // what holds as yet is told of a change alone
 }
 
 /// Plans a wall whose openings are known.
@@ -258,7 +258,7 @@ void finishWall(const job::Job& job, std::size_t index, const practice::Practice
   WallPlan& wall = plan.walls[index];
   std::sort(wall.openings.begin(), wall.openings.end());  // a new plan begins so: equal ones then fall alike
   wall = planWallOf(job, index, std::move(wall.openings), practice, plan.openings);
-  moveToLine(job, practice, shared.packers, wall, plan.openings);
+  moveToLine(job, practice, shared.packers, wall, plan.openings);  // before `finish`, which reads the stand
   for (const std::int32_t each : wall.openings) {
     const auto opening = static_cast<std::size_t>(each);
     if (openings[opening] != 0) finish(job, opening, practice, shared, wall.spec, plan.openings[opening]);
@@ -290,7 +290,7 @@ void planMarked(const job::Job& job, const practice::Practice& practice, const S
       plan.openings[openings[i]] = planOne(job, openings[i], practice, shared.packers);
     }
   });
-  const std::vector<std::size_t> walls = marked(changes.frames);
+  const std::vector<std::size_t> walls = marked(changes.frames);  // after all openings: heads in line need every stand
   base::inParallel(walls.size(), kWallsWorthAThread, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) finishWall(job, walls[i], practice, shared, changes.openings, plan);
   });
@@ -306,7 +306,7 @@ bool areComparable(const job::Job& before, const job::Job& after) {
 
 /// Walls that are not as they were, and those whose corners of the house have moved with another wall.
 void markWalls(const job::Job& before, const job::Job& after, const practice::Practice& practice, Flags& walls) {
-  if (before.walls == after.walls) return;
+  if (before.walls == after.walls) return;  // corners follow walls alone
   const std::vector<HouseEnds> ends_before = houseCorners(before, practice);
   const std::vector<HouseEnds> ends_after = houseCorners(after, practice);
   for (std::size_t i = 0; i < walls.size(); ++i) {

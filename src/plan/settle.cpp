@@ -22,7 +22,7 @@ class Settler {
     return figure.value;
   }
   int assumeCount(const char* key, const practice::Figure& figure) {
-    return static_cast<int>(std::lround(assume(key, figure)));
+    return static_cast<int>(std::lround(assume(key, figure)));  // a practice's figures are all doubles
   }
 
  private:
@@ -40,7 +40,7 @@ void settleSafety(job::Glass& glass) {
 job::CladdingKind kindOf(const job::Cladding& cladding) {
   // No board and no sheet is so thick: what is stands by itself, while the frame shrinks behind it.
   constexpr double kMasonryFrom = 70;
-  const bool masonry = cladding.thickness >= kMasonryFrom && cladding.cavity > 0;
+  const bool masonry = cladding.thickness >= kMasonryFrom && cladding.cavity > 0;  // veneer has a cavity behind it
   return cladding.kind.value_or(masonry ? job::CladdingKind::BrickVeneer : job::CladdingKind::Boards);
 }
 
@@ -58,7 +58,7 @@ double usualStand(const job::Wall& wall) {
 job::Glass glassIn(const job::Glass& unit, const std::vector<job::LightGlass>& glass_of, std::size_t row,
                    std::size_t column) {
   job::Glass glass = unit;
-  for (const job::LightGlass& differs : glass_of) {
+  for (const job::LightGlass& differs : glass_of) {  // its row and column are doubles, as the file's numbers
     if (differs.row != static_cast<double>(row) || differs.column != static_cast<double>(column)) continue;
     glass.thickness = differs.thickness.value_or(glass.thickness);
     glass.panes = differs.panes.value_or(glass.panes);
@@ -80,7 +80,7 @@ std::string glassWords(const job::Glass& glass, practice::Display display) {
                      : glass.panes > 1   ? std::to_string(glass.panes) + " × " + each(glass.thickness)
                                          : each(glass.thickness);
   if (glass.type) said.append(" ").append(job::kGlassTypeWords[static_cast<std::size_t>(*glass.type)]);
-  const bool implied = glass.type && glass.type != job::GlassType::Wired;
+  const bool implied = glass.type && glass.type != job::GlassType::Wired;  // its type tells whether it is safe
   if (glass.safety == true && !implied) said += ", safety";
   if (glass.obscure == true) said += ", obscure";
   if (glass.gap) said += ", gap " + each(*glass.gap);
@@ -103,12 +103,12 @@ std::string glassByLight(const UnitSpec& unit, practice::Display display) {
 Divided dividedWithParts(const job::Unit& unit) {
   Divided all{unit.lights, unit.columns, unit.rows};
   if (unit.coupled.empty()) return all;
-  if (all.lights.empty()) all.lights = {static_cast<job::Light>(unit.kind)};
-  const bool over = unit.coupled.front().side == job::CoupledAt::Over;
+  if (all.lights.empty()) all.lights = {static_cast<job::Light>(unit.kind)};  // Light has UnitKind's values
+  const bool over = unit.coupled.front().side == job::CoupledAt::Over;        // `lightsFault` refuses a mix of sides
   std::vector<double>& sizes = over ? all.rows : all.columns;
-  if (sizes.empty()) sizes.assign(all.lights.size(), 0);
+  if (sizes.empty()) sizes.assign(all.lights.size(), 0);  // 0: a share of what is left
   for (const job::Coupled& part : unit.coupled) {
-    const auto at_lights = over ? all.lights.begin() : all.lights.end();
+    const auto at_lights = over ? all.lights.begin() : all.lights.end();  // lights run from the top left
     all.lights.insert(at_lights, static_cast<job::Light>(part.kind));
     sizes.insert(over ? sizes.begin() : sizes.end(), (over ? part.height : part.width).value_or(0));
   }
@@ -185,7 +185,7 @@ std::optional<job::Lintel> settleLintel(const job::Opening& opening, const pract
                                         std::vector<Assumption>& assumed) {
   if (opening.lintel) return opening.lintel;
   for (const practice::LintelDefault& usual : practice.framing.lintels) {
-    if (opening.width > usual.up_to) continue;
+    if (opening.width > usual.up_to) continue;  // they rise: the first that reaches is the least
     Settler settle(assumed);
     return job::Lintel{.depth = settle.assume("lintel.depth", usual.depth),
                        .thickness = settle.assume("lintel.thickness", usual.thickness),

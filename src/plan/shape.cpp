@@ -5,7 +5,7 @@ namespace {
 
 /// The part of a convex polygon on or below (`sign` 1), or on or above (−1), the line of `slope` through `on`.
 std::vector<Point> cutAlong(const std::vector<Point>& polygon, Point on, double slope, double sign) {
-  const auto over = [&](const Point& p) { return sign * (p.z - on.z - slope * (p.x - on.x)); };
+  const auto over = [&](const Point& p) { return sign * (p.z - on.z - slope * (p.x - on.x)); };  // > 0: it goes
   std::vector<Point> kept;
   kept.reserve(polygon.size() + 1);
   for (std::size_t i = 0; i < polygon.size(); ++i) {
@@ -33,13 +33,13 @@ std::vector<Point> HeadLine::corners() const {
 }
 
 HeadLine HeadLine::inset(double by) const {
-  HeadLine line = *this;
+  HeadLine line = *this;  // lowered plumb by what is `by` square to each slope
   const std::array<double, 2> down{by * std::hypot(1, slope_[0]), by * std::hypot(1, slope_[1])};
   line.corner_[0].z -= down[0];
   line.corner_[2].z -= down[1];
-  line.corner_[1].z -= down[0];
+  line.corner_[1].z -= down[0];  // of a straight head both slopes are one
   if (!peaked_) return line;
-  const double along = (down[0] - down[1]) / (slope_[0] - slope_[1]);
+  const double along = (down[0] - down[1]) / (slope_[0] - slope_[1]);  // where the lowered slopes cross
   line.corner_[1] = {corner_[1].x + along, corner_[1].z + slope_[0] * along - down[0]};
   return line;
 }
@@ -51,7 +51,7 @@ std::vector<Point> HeadLine::under(const Rect& rect) const {
 
 std::vector<std::vector<Point>> HeadLine::over(const Rect& rect) const {
   if (!peaked_) return {cutAlong(cornersOf(rect), corner_[0], slope_[0], -1)};
-  const double peak = std::clamp(corner_[1].x, rect.x0, rect.x1);
+  const double peak = std::clamp(corner_[1].x, rect.x0, rect.x1);  // both sides together aren't convex: cut there
   return {cutAlong(cornersOf({rect.x0, rect.z0, peak, rect.z1}), corner_[0], slope_[0], -1),
           cutAlong(cornersOf({peak, rect.z0, rect.x1, rect.z1}), corner_[2], slope_[1], -1)};
 }
@@ -63,7 +63,7 @@ double areaOf(const std::vector<Point>& polygon) {
     const Point& b = polygon[(i + 1) % polygon.size()];
     twice += a.x * b.z - b.x * a.z;
   }
-  return twice / 2;
+  return twice / 2;  // anticlockwise: +
 }
 
 Edge OpeningShape::edge(Side side) const {
@@ -72,7 +72,7 @@ Edge OpeningShape::edge(Side side) const {
   const Point to = corner[static_cast<std::size_t>(last)];
   const Point out = outOf(side);
   const double in = bySide(bow, side);
-  if (side == Side::Head && peak) return {from, *peak, to};
+  if (side == Side::Head && peak) return {from, *peak, to};  // no middle is read under a peak, so no bow
   return {from, Point{(from.x + to.x) / 2 - out.x * in, (from.z + to.z) / 2 - out.z * in}, to};
 }
 

@@ -119,14 +119,14 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   const double metal = masses.aluminium.value / kMm3PerM3;
   const double share = masses.metal_share.value;
   UnitMass mass;
-  std::vector<double> glass;
+  std::vector<double> glass;  // kg a pane: parts and leaves take their own from it
   glass.reserve(parts.pane.size());
   for (std::size_t i = 0; i < parts.pane.size(); ++i) {
     const double area = parts.areaWithin(parts.pane[i].inset(-kGlassBite), parts.clear.x0 - kGlassBite);  // true size
     glass.push_back(glassMass(area, parts.glass[i], masses.glass.value));
     mass.glass_kg += glass.back();
   }
-  double sashes = 0;
+  double sashes = 0;  // from here mm³ of metal
   for (const Sash& sash : parts.sash) sashes += sashMetal(parts, sash, share);
   const double framed = parts.areaWithin(parts.frame, parts.frame.x0);
   const double frame = (framed - parts.areaWithin(parts.clear, parts.clear.x0)) * unit.frame.depth * share;
@@ -137,14 +137,14 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
     const double ring = parts.areaWithin({0, 0, unit.width, unit.height}, 0) - inside;
     mass.reveal_kg = ring * unit.reveal->depth * masses.reveal.value / kMm3PerM3;
   }
-  const double computed = mass.glass_kg + mass.frame_kg + mass.reveal_kg;
+  const double computed = mass.glass_kg + mass.frame_kg + mass.reveal_kg;  // what a stated total is measured against
   mass.stated = stated_kg.has_value();
   mass.total_kg = stated_kg.value_or(computed);
   const double scale = computed > 0 ? mass.total_kg / computed : 0;  // a stated total scales sashes and leaves alike
   double longest = 0;                                                // side of what it is made in
   const std::vector<UnitRect> made = madeParts(unit);
   for (const UnitRect& part : made) longest = std::max({longest, part.width(), part.height()});
-  if (unit.coupled > 0) {
+  if (unit.coupled > 0) {  // each part is lifted by itself
     mass.parts_kg = partsMass(unit, parts, glass, mass.total_kg);
     const double sum = std::accumulate(mass.parts_kg.begin(), mass.parts_kg.end(), 0.0);
     if (mass.stated) mass.parts_kg[0] = std::max(0.0, mass.parts_kg[0] + mass.total_kg - sum);  // the main part's rest
@@ -168,7 +168,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
       mass.leaves_out = mass.leaves_out || !slider;
     }
   }
-  static_cast<Team&>(mass) = team(std::max(mass.panel_kg, mass.lifted()));
+  static_cast<Team&>(mass) = team(std::max(mass.panel_kg, mass.lifted()));  // last: now it is known what comes out
   return mass;
 }
 

@@ -15,17 +15,17 @@ bool applies(StepKind kind, const OpeningPlan& planned) {
       return planned.existing;
     case StepKind::Membrane:
     case StepKind::JambFlashings:
-      return planned.isFlashed();
-    case StepKind::SillFlashing:  // what goes in with the unit is made ready in the step of the jambs
+      return planned.isFlashed();  // an old wall has them, an inside one needs none
+    case StepKind::SillFlashing:   // what goes in with the unit is made ready in the step of the jambs
       return hasPiece(planned, PieceKind::SillFlashing, kind) || hasPiece(planned, PieceKind::SillPan, kind);
     case StepKind::BoreReveal:
       return planned.unit.reveal.has_value();
     case StepKind::PanelsOut:
     case StepKind::PanelsIn:
-      return planned.mass.panel_kg > 0;
+      return planned.mass.panel_kg > 0;  // 0: it is lifted whole
     case StepKind::HeadFlashing:
     case StepKind::HeadFlap:
-      return hasPiece(planned, PieceKind::HeadFlashing, StepKind::HeadFlashing);
+      return hasPiece(planned, PieceKind::HeadFlashing, StepKind::HeadFlashing);  // the flap comes down over it
     case StepKind::TryOpening:
       return anyOpens(planned.unit);
     default:
@@ -77,7 +77,7 @@ constexpr std::array<Before, 33> kBefore{{
     {StepKind::ReadAgain, StepKind::Cladding, "Trims hide what the re-check may still call for."},
 }};
 
-/// ", of before 1978 above all (source)"; or that the rule set names no year.
+/// " of before 1978 (source)"; or that the rule set names no year.
 std::string beforeWords(const practice::Rule& year) {
   if (!year) return " (the rule set names no year)";
   return " of before " + words::number(year->value) + " (" + practice::cite(*year) + ")";
@@ -90,11 +90,11 @@ std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
 
 void addTask(std::vector<CrewTask>& tasks, const Plan& plan, const CrewTask& wanted) {
   CrewTask task = wanted;
-  std::erase_if(task.openings, [&](std::size_t opening) {
+  std::erase_if(task.openings, [&](std::size_t opening) {  // where none of it is done
     return std::none_of(task.steps.begin(), task.steps.end(),
                         [&](StepKind kind) { return applies(kind, plan.openings[opening]); });
   });
-  std::erase_if(task.steps, [&](StepKind kind) {
+  std::erase_if(task.steps, [&](StepKind kind) {  // then what is done nowhere
     return std::none_of(task.openings.begin(), task.openings.end(),
                         [&](std::size_t opening) { return applies(kind, plan.openings[opening]); });
   });
@@ -105,7 +105,7 @@ void addTask(std::vector<CrewTask>& tasks, const Plan& plan, const CrewTask& wan
 
 std::vector<StepKind> stepsAt(const OpeningPlan& planned) {
   std::vector<StepKind> steps;
-  for (std::size_t i = 0; i < kStepKinds; ++i) {
+  for (std::size_t i = 0; i < kStepKinds; ++i) {  // StepKind's order is the right one
     const auto kind = static_cast<StepKind>(i);
     if (applies(kind, planned)) steps.push_back(kind);
   }
@@ -113,7 +113,7 @@ std::vector<StepKind> stepsAt(const OpeningPlan& planned) {
 }
 
 std::vector<std::string> oldHouseCautions(const job::Job& job, const practice::Practice& practice) {
-  const practice::Hazards& hazards = practice.safety.hazards;
+  const practice::Hazards& hazards = practice.safety.hazards;  // a year that nobody knows is taken as old
   const auto mayHold = [&](const practice::Rule& year) { return !year || !job.built || *job.built < year->value; };
   std::vector<std::string> all;
   if (mayHold(hazards.lead_paint_before)) {
@@ -145,10 +145,10 @@ std::vector<CrewTask> crewOrder(const Plan& plan) {
       addTask(tasks, plan, {title, wall, leftToRight(plan, wall), steps});
     }
   };
-  everyWall("Check and measure every opening", {StepKind::CheckFraming, StepKind::ReadOpening});
+  everyWall("Check and measure every opening", {StepKind::CheckFraming, StepKind::ReadOpening});  // nothing is cut yet
   for (std::size_t wall = 0; wall < plan.walls.size(); ++wall) {
     addTask(tasks, plan, {"Membrane on the wall", wall, leftToRight(plan, wall), {StepKind::Membrane}});
-    for (const std::size_t opening : leftToRight(plan, wall)) {
+    for (const std::size_t opening : leftToRight(plan, wall)) {  // one after the other: none stands open for long
       addTask(tasks, plan,
               {"Set the unit",
                wall,
@@ -168,7 +168,7 @@ std::vector<CrewTask> crewOrder(const Plan& plan) {
 std::vector<OrderFault> orderFaults(std::span<const StepKind> tried) {
   std::vector<OrderFault> faults;
   for (const Before& rule : kBefore) {
-    const int first = stepNumber(tried, rule.first);
+    const int first = stepNumber(tried, rule.first);  // 0: not tried
     const int later = stepNumber(tried, rule.later);
     if (first > 0 && later > 0 && later < first) faults.push_back({rule.later, rule.first, rule.why});
   }

@@ -15,11 +15,11 @@ namespace {
 /// Each fills in the step that it is given.
 struct Tell : StepTexts {
   void checkFraming(Step& s) const {
-    if (planned.existing) return checkOldOpening(s);
+    if (planned.existing) return checkOldOpening(s);  // its framing is out of sight
     s.title = "Check the framing";
     s.what =
         "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + overHead() +
-        (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +
+        (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +  // on the floor it has none
         ", all fixed, and nothing left standing in the opening" +
         (wall.second_row ? "; the gap between the two rows of " + words.stud + "s is lined across all round" : "") +
         ". Measure the unit too, if it is on site.";
@@ -65,7 +65,7 @@ struct Tell : StepTexts {
   void readOpening(Step& s) const {
     const auto& most = practice.opening_tolerance;
     s.title = planned.existing ? "Measure between the linings" : "Measure the opening";
-    s.what =
+    s.what =  // under a slope as far as readingFault lets it be measured
         std::string(opening.head
                         ? "Width at the bottom and between the upper corners; height at left and right; both diagonals"
                         : "Width at bottom, middle and top; height at left, middle and right; both diagonals") +
@@ -88,7 +88,7 @@ struct Tell : StepTexts {
     s.what = capital(word) +
              " from the bottom up, each run over the one below, right across the opening. Cut out a smaller " +
              (opening.head ? "shape, " : "rectangle, ") + len(cut.flap) + " in from the opening's edges, cut " +
-             (opening.head ? "" : "at 45° ") + "from its corners into the opening's " +
+             (opening.head ? "" : "at 45° ") + "from its corners into the opening's " +  // slopes have other angles
              "corners, fold the flaps in and fix them" +
              (cut.head_flap_kept ? "; the head's flap is tacked up until the flashing is in." : ".");
     if (rules.fixing_spacing_most)
@@ -106,7 +106,7 @@ struct Tell : StepTexts {
   void packSill(Step& s) const {
     s.parts = packersOn(Side::Sill);
     s.tools = {"long level"};
-    if (planned.packing.sill_full_bearing || s.parts.empty()) {
+    if (planned.packing.sill_full_bearing || s.parts.empty()) {  // empty: no packer goes under it
       s.title = "Bed the sill level";
       s.what = "The sill bears on its whole length: level the floor under it, or bed it dead level.";
       s.tools = {"long level", "straight edge"};
@@ -117,7 +117,7 @@ struct Tell : StepTexts {
                "s under both jambs, under every mullion and between them, tops dead level to each other.";
       if (planned.unit.isDoor()) s.what += " A door's sill is walked on: nothing under it may give way.";
     }
-    if (planned.isFlashed() && wantsSillSupport(planned.unit, opening.width, wall, practice)) {
+    if (planned.isFlashed() && wantsSillSupport(planned.unit, opening.width, wall, practice)) {  // not in an old wall
       s.what += " The unit stands out over the cavity: first fix the sill support across it, level with the " +
                 words.packer + "s, its ends near the studs at both sides.";
       s.parts.push_back("sill support, " + len(opening.width));
@@ -157,7 +157,7 @@ struct Tell : StepTexts {
     s.what = fitted ? "The " + word + "s came on the unit: cut their ties and fold them out"
                     : "On trestles staple the " + word + "s to the " + words.reveal + "'s outside" +
                           (opening.sill > 0 ? ": the sill's first, then the jambs'" : std::string{});
-    if (opening.sill > 0) {
+    if (opening.sill > 0) {  // a door stands in its pan, which is in already
       s.what += ". See that each jamb's foot lies over the sill's end by " + len(jambOverSill(planned.weather));
     }
     s.what += ". They are held clear of the opening while the unit goes in.";
@@ -185,8 +185,8 @@ struct Tell : StepTexts {
     if (opening.sill <= 0) return doorPan(s);
     const auto& flashing = practice.weather.flashing;
     s.title = capital("sill " + words.flashing + " on");
-    const bool in_one = piecesOf({PieceKind::SillPan}).empty();
-    double down = flashing.sill_down.value;
+    const bool in_one = piecesOf({PieceKind::SillPan}).empty();  // no pan: the strip is sill and skirt in one
+    double down = flashing.sill_down.value;                      // or as far down as it is drawn
     for (const Sheet& sheet : planned.weather.skin.sheets) {
       if (sheet.kind == SheetKind::SillFlashing) down = std::max(down, -boxOf(sheet).z0);
     }
@@ -208,10 +208,10 @@ struct Tell : StepTexts {
   }
 
   void jambFlashings(Step& s) const {
-    if (flashingsGoIn()) return flashingsOnUnit(s);
+    if (flashingsGoIn()) return flashingsOnUnit(s);  // made ready now, and in with the unit
     const auto& flashing = practice.weather.flashing;
     const auto& word = words.flashing;
-    const double over = jambOverSill(planned.weather);
+    const double over = jambOverSill(planned.weather);  // 0: there is no sill flashing under them
     s.title = capital("jamb " + word + "s on");
     s.what = "Up each side, from the opening's edge outwards" +
              (over > 0 ? ", their feet over the sill " + word + " by " + len(over) : std::string(", from the floor")) +
@@ -295,7 +295,7 @@ struct Tell : StepTexts {
         "Level and plumb, " +
         (planned.unit.fin > 0 ? "the " + words.fin + " lying over every " + words.flashing + ", " : std::string{}) +
         "the gap open on all sides.";
-    const std::string people = mass.people ? liftedBy(mass) : "enough people";
+    const std::string people = mass.people ? liftedBy(mass) : "enough people";  // no rule names a number
     s.caution = "Heavy and fragile: " + people +
                 ", gloves and safety shoes, carried upright and never flat. Held until it is fixed. At height from a "
                 "proper platform.";
@@ -331,8 +331,8 @@ struct Tell : StepTexts {
     // Common practice, no source: a screw through the sill pierces what drains it.
     if (!screwsOn(Side::Sill).empty() && !throughFin())
       s.what += " Sealant into each hole of the sill before its screw.";
-    s.what = capital(s.what);  // it may begin with the packer's word
-    s.parts = packersOn(across(planned.packing.first_jamb));
+    s.what = capital(s.what);                                 // it may begin with the packer's word
+    s.parts = packersOn(across(planned.packing.first_jamb));  // with the screws of sill and head, which have no step
     for (const Side side : {across(planned.packing.first_jamb), Side::Sill, Side::Head}) {
       for (auto& screws : screwsOn(side)) s.parts.push_back(std::move(screws));
     }
@@ -354,7 +354,7 @@ struct Tell : StepTexts {
     s.what = planned.weather.head.why + " Its upstand lies on the wall behind the " + words.membrane +
              "'s flap, it slopes outwards, its turn-down covers the " + outermost() + ", " +
              len(rules.head_past.usual.value) + " past the opening at each end.";
-    const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;
+    const auto* wind = job.wind ? std::get_if<std::string>(&*job.wind) : nullptr;  // a stated pressure has no class
     const bool sealed = wind != nullptr && std::find(rules.head_sealed_in.begin(), rules.head_sealed_in.end(), *wind) !=
                                                rules.head_sealed_in.end();
     if (sealed) s.what += " In wind class " + *wind + " it is sealed to the " + outermost() + ".";
@@ -392,8 +392,8 @@ struct Tell : StepTexts {
 
   void readAgain(Step& s) const {
     const auto& most = practice.installed_tolerance;
-    const double area = planned.unit.width * planned.unit.height / 1e6;  // m², as the rule has it
-    const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;
+    const double area = planned.unit.width * planned.unit.height / 1e6;                    // m², as the rule has it
+    const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;  // it may be less square
     s.title = "Re-check it";
     s.what = std::string(opening.head ? "Measure" : "Measure the unit's diagonals,") +
              " its sill with a level, both jambs for plumb. Write them down beside the first measurements.";
@@ -438,12 +438,12 @@ struct Tell : StepTexts {
   }
 
   void cladding(Step& s) const {
-    if (!planned.isFlashed()) return trims(s);
+    if (!planned.isFlashed()) return trims(s);  // the wall is clad already, or has none
     const auto& rules = practice.weather.cladding;
-    const bool brick = isBrick(wall.cladding);
+    const bool brick = isBrick(wall.cladding);  // it stands clear and isn't tucked in
     s.title = capital(wordFor(wall.cladding, words) + " and trims");
     const practice::Rule closer = cavityCloser(wall, practice);
-    if (closer) {
+    if (closer) {  // first: the cladding hides it
       s.what = "First close the cavity all round the opening, with closers made for it or timber of " +
                len(closer->value) + " or more. ";
       s.parts.push_back("cavity closer, " + len(wall.cladding.cavity) + " deep");
