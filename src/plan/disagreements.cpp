@@ -103,15 +103,15 @@ constexpr const char* kNoPeak = "has a distance to a peak that there isn't";
 /// Why no unit can be planned under a head; empty where one can.
 std::string headFault(const job::Head& head, double width) {
   const HeadLine line(width, head.top(), head);
-  if (head.top() < 100) return "must be at least 100 mm at its highest";  // as Opening::height asks
-  if (head.peaked() && (head.peak_x < 1 || head.peak_x > width - 1)) {    // slopes divide by it
+  if (head.top() < 100) return "must be at least 100 mm at its highest";  // Opening::height has the same least
+  if (head.peaked() && (head.peak_x < 1 || head.peak_x > width - 1)) {    // the slopes divide by this distance
     return "has its peak at " + job::toText(head.peak_x) + " mm, not between 0 and the width of " + job::toText(width) +
            " mm";
   }
   const bool rises = line.slopes()[0] > line.slopes()[1];
   if (head.peaked() && !rises) return "has its peak below the line from its left to its right corner";
   const double steepest = std::max(std::abs(line.slopes()[0]), std::abs(line.slopes()[1]));
-  return steepest < 1 ? "" : "is as steep as 45 degrees or steeper, which isn't planned";  // clearing.h asks it
+  return steepest < 1 ? "" : "is as steep as 45 degrees or steeper, which isn't planned";  // clearing.h relies on this
 }
 
 /// What was measured that an opening with such a head hasn't got.

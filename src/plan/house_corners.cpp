@@ -71,7 +71,7 @@ std::optional<double> openBy(const FaceLine& wall, int side, const FaceLine& oth
   const auto off = [](double value, double low, double high) { return std::max({0.0, low - value, value - high}); };
   const Vector away = wall.end(side) - other.end(other_side);
   const double past = -away.dot(other.fromEnd(other_side));  // along the other wall, out past its end
-  const double into = away.dot(other.inward());              // from its outside face into it
+  const double into = away.dot(other.inward());              // from the other's outside face inwards
   const bool faces_out = wall.inward().dot(other.fromEnd(other_side)) > 0;
   const bool points_in = wall.fromEnd(side).dot(other.inward()) < 0;
   if (faces_out == points_in) return std::nullopt;  // an inside face would go on as an outside one

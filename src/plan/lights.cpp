@@ -106,11 +106,11 @@ std::string headFault(const job::Unit& unit) {
 }
 
 /// Glass whose panes don't agree with each other, or that is told of a light that isn't there, or twice of one.
-std::string glassFault(const job::Unit& unit, const Divided& divided) {
-  const Counts counts = countsOf(divided);
+std::string glassFault(const job::Unit& unit) {
+  const Counts counts = countsOf(unit);
   std::set<std::pair<double, double>> there;
   for (std::size_t i = 0; i < counts.rows * counts.columns; ++i) {
-    if (i < divided.lights.size() && divided.lights[i] == job::Light::Joined) continue;  // it is its left one's
+    if (i < unit.lights.size() && unit.lights[i] == job::Light::Joined) continue;  // it is part of its left one
     there.emplace(i / counts.columns + 1, i % counts.columns + 1);
   }
   const auto disagrees = [](const job::Glass& glass) {
@@ -149,11 +149,10 @@ std::string configurationFault(const job::Unit& unit) {
 
 /// Parts that don't line up with the unit that they are coupled to.
 std::string coupledFault(const job::Unit& unit) {
-  if (unit.coupled.empty()) return {};
   const bool over = unit.coupled.front().side == job::CoupledAt::Over;
   for (const job::Coupled& part : unit.coupled) {
     if ((part.side == job::CoupledAt::Over) != over) return "coupled parts stand all at the right, or all over";
-    if (!(over ? part.height : part.width) || (over ? part.width : part.height)) {  // the other is the unit's
+    if (!(over ? part.height : part.width) || (over ? part.width : part.height)) {  // the other size is the unit's
       return over ? "a part coupled over says its height alone" : "a part coupled at the right says its width alone";
     }
   }
@@ -195,7 +194,7 @@ std::vector<BarSpan> spansOf(std::size_t columns, std::size_t rows, const std::v
   }
   for (std::size_t line = 1; line < rows; ++line) {
     std::size_t from = 0;
-    for (std::size_t at = 1; at <= columns; ++at) {  // on past columns that no mullion divides on both sides
+    for (std::size_t at = 1; at <= columns; ++at) {  // a transom goes on where a mullion is missing above or below
       if (at < columns && (isOpen(line - 1, at) || isOpen(line, at))) continue;
       spans.push_back({false, line, from, at});
       from = at;
@@ -291,7 +290,7 @@ BarLines barLines(const UnitSpec& unit) {
       into.bar.push_back({false, grid.z[span.line], grid.x[span.from], grid.x[span.to]});
     }
   }
-  std::optional<UnitParts> parts;  // only panels ask for it
+  std::optional<UnitParts> parts;  // worked out only where panels meet
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const Cell& cell = cells[i];
     UnitRect light{grid.x[cell.column], grid.z[cell.row + 1], grid.x[cell.column + cell.columns], grid.z[cell.row]};
@@ -333,24 +332,30 @@ std::vector<double> bearings(const UnitSpec& unit) {
 }
 
 std::string lightsFault(const job::Unit& unit) {
-  for (const auto faultOf : {coupledFault, configurationFault, headFault}) {  // each counts on those before it
+  if (!unit.coupled.empty()) {
+    if (std::string fault = coupledFault(unit); !fault.empty()) return fault;
+    job::Unit whole = unit;  // the grid of all parts is what is laid out: a part's light is judged as any other
+    const Divided all = dividedWithParts(unit);
+    std::tie(whole.lights, whole.columns, whole.rows) = std::tie(all.lights, all.columns, all.rows);
+    whole.coupled.clear();
+    return lightsFault(whole);
+  }
+  for (const auto faultOf : {configurationFault, headFault, glassFault}) {
     if (std::string fault = faultOf(unit); !fault.empty()) return fault;
   }
-  const Divided all = dividedWithParts(unit);
-  if (std::string fault = glassFault(unit, all); !fault.empty()) return fault;
-  if (all.lights.empty()) {
-    return all.columns.empty() && all.rows.empty() ? "" : "columns and rows divide a unit whose lights are named";
+  if (unit.lights.empty()) {
+    return unit.columns.empty() && unit.rows.empty() ? "" : "columns and rows divide a unit whose lights are named";
   }
-  const Counts counts = countsOf(all);
-  if (counts.columns * counts.rows != all.lights.size()) {
-    return words::count(static_cast<long>(all.lights.size()), "light") + " for " +
+  const Counts counts = countsOf(unit);
+  if (counts.columns * counts.rows != unit.lights.size()) {
+    return words::count(static_cast<long>(unit.lights.size()), "light") + " for " +
            words::count(static_cast<long>(counts.rows), "row") + " of " + std::to_string(counts.columns);
   }
-  for (std::size_t i = 0; i < all.lights.size(); i += counts.columns) {
-    if (all.lights[i] == job::Light::Joined) return "the first light of a row has none at its left to be joined with";
+  for (std::size_t i = 0; i < unit.lights.size(); i += counts.columns) {
+    if (unit.lights[i] == job::Light::Joined) return "the first light of a row has none at its left to be joined with";
   }
-  const std::string wide = sizesFault(sizesOr(all.columns, counts.columns), unit.width, "columns", "width");
-  return wide.empty() ? sizesFault(sizesOr(all.rows, counts.rows), unit.height, "rows", "height") : wide;
+  const std::string wide = sizesFault(sizesOr(unit.columns, counts.columns), unit.width, "columns", "width");
+  return wide.empty() ? sizesFault(sizesOr(unit.rows, counts.rows), unit.height, "rows", "height") : wide;
 }
 
 std::string lightsWords(const UnitSpec& unit) {

@@ -96,13 +96,10 @@ class Division {
       if (cell.column == 0) hand = job::Hand::Left;
       if (end == columns_ && cell.column > 0) hand = job::Hand::Right;
     }
-    addLight(cell, hand, {rightOf(cell.column), over(cell.row + 1), leftOf(end), under(cell.row)});
-  }
-
-  void addLight(const Cell& cell, job::Hand hand, const UnitRect& clear) {
+    const UnitRect clear{rightOf(cell.column), over(cell.row + 1), leftOf(end), under(cell.row)};
     LightParts& light = parts_.light.emplace_back();
     light = {cell.kind, hand, clear, parts_.sash.size(), 0, parts_.pane.size(), 0, cell.row + 1, cell.column + 1};
-    fill(light);  // adds sashes and panes: counted after
+    fill(light);  // adds the sashes and panes that are counted below
     parts_.glass.resize(parts_.pane.size(), glassIn(unit_.glass, unit_.glass_of, light.row, light.column));
     light.sashes = parts_.sash.size() - light.first_sash;
     light.panes = parts_.pane.size() - light.first_pane;
@@ -134,7 +131,7 @@ class Division {
     const auto panels = static_cast<int>(letters.size());
     std::vector<int> way;  // to the panel that stands still, in panels, to the right positive
     for (int i = 0; i < panels; ++i) {
-      way.push_back(2 * panels);  // further than any panel is
+      way.push_back(2 * panels);  // further than any panel can be
       for (int k = 0; k < panels; ++k) {
         const int off = std::abs(k - i) - std::abs(way.back());  // 0: as far either way, the hand decides
         const bool nearer = off < 0 || (off == 0 && (k > i) == (light.hand == job::Hand::Left));
@@ -142,7 +139,7 @@ class Division {
       }
     }
     int lapped = 0;
-    const auto laps = [&](int i) {  // in tracks of their own
+    const auto laps = [&](int i) {  // their tracks differ
       return std::abs(way[static_cast<std::size_t>(i)]) != std::abs(way[static_cast<std::size_t>(i) + 1]);
     };
     for (int i = 0; i + 1 < panels; ++i) lapped += laps(i) ? 1 : 0;
@@ -186,7 +183,7 @@ class Division {
 
   void hung(const LightParts& light, Motion motion) {
     Sash& sash = addSash(light.clear.inset(faceWithin(kLeafClearance, light.clear)), kHung, motion);
-    const bool in = motion == Motion::HungBelow || motion == Motion::TiltsAndTurns;  // the usual way of these
+    const bool in = motion == Motion::HungBelow || motion == Motion::TiltsAndTurns;  // these usually open inwards
     sash.left = light.hand == job::Hand::Left;
     sash.inwards = unit_.opens.value_or(in ? job::Way::In : job::Way::Out) == job::Way::In;
   }

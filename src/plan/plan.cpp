@@ -178,7 +178,7 @@ bool addMore(const Fixings& fixings, MoreFixings& more) {
   }
   if (more.spacing == kSpacings.back()) return false;
   if (more.all_round) more.spacing = *(std::find(kSpacings.begin(), kSpacings.end(), more.spacing) + 1);
-  more.all_round = true;     // first at the rule's spacing
+  more.all_round = true;     // all round is first tried at the rule's spacing
   more.beside_transoms = 0;  // fewer may do now
   return true;
 }
@@ -210,7 +210,7 @@ void hold(const job::Job& job, std::size_t index, const practice::Practice& prac
   const bool near_corner = isNearCorner(wall, shared.corners[plan.wall], opening, practice.strength.wind);
   if (!plan.inside) plan.wind = shared.wind[near_corner ? 1 : 0];  // no wind within the house
   const FixingTimber timber = fixingTimber(wall, spec, opening.width, plan.lintel, practice);
-  const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;  // its screw is the only one
+  const std::optional<job::FixingSchedule>& schedule = plan.unit.fixing;  // if it names a screw, no other is used
   const ScrewStock own = schedule && schedule->screw ? screwsNamed(*schedule->screw, practice) : ScrewStock{};
   plan.mass = massOf(plan.unit, opening.unit.mass_kg, practice);  // before the fixings, which carry it
   const auto fixWith = [&](const MoreFixings& more) {

@@ -63,7 +63,7 @@ double areaOf(const std::vector<Point>& polygon) {
     const Point& b = polygon[(i + 1) % polygon.size()];
     twice += a.x * b.z - b.x * a.z;
   }
-  return twice / 2;  // anticlockwise: +
+  return twice / 2;  // positive where the polygon runs anticlockwise
 }
 
 Edge OpeningShape::edge(Side side) const {

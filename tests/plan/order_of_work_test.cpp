@@ -256,6 +256,20 @@ TEST_CASE("the sealant inside is as long in the steps as in the list: a door's f
   }
 }
 
+TEST_CASE(
+    "under a slope each jamb has its own holes, a triangle's head stands for its jamb, sealant follows the slope") {
+  const Named raked = named("gable-loft.toml", "R1");
+  CHECK(says(raked.step(StepKind::BoreReveal), "holes: 3 in the left jamb, 5 in the right jamb, heads 3 mm"));
+  CHECK(says(raked.step(StepKind::FixOtherJamb), "Pack and fix the right jamb"));
+  const Named triangle = named("gable-loft.toml", "T1");
+  CHECK(says(triangle.step(StepKind::BoreReveal), "holes: 3 in the left jamb, 5 in the head, heads 3 mm"));
+  CHECK(triangle.step(StepKind::FixOtherJamb).title == "Fix the head");
+  CHECK(!says(triangle.step(StepKind::FixOtherJamb), "Packers to a firm fit"));
+  CHECK(!says(triangle.step(StepKind::FixOtherJamb), "lintel"));  // the plates are its head
+  // 775 up, 1550 along: 775 · (1 + 2 + √5) = 4057.95
+  CHECK(says(triangle.step(StepKind::SealInside), "4058 mm round the unit"));
+}
+
 TEST_CASE("a sill flashing on the wall lies there before the packers that stand on it") {
   const Named gable = named("boatshed.toml", "H1");
   const auto kinds = gable.kinds();

@@ -242,6 +242,22 @@ TEST_CASE("coupled parts that don't line up, and glass of lights that aren't the
   CHECK(fault() == "glass_of names the light [2, 1], which is not there or was named before");
 }
 
+TEST_CASE("a coupled part's light is judged as any other: none opens under a slope, panels have their letters") {
+  job::Job job = simpleJob(UnitKind::FixedWindow, 1800, 1200, "au");
+  job::Unit& unit = job.openings[0].unit;
+  unit.coupled = {{UnitKind::AwningWindow, job::CoupledAt::Right, 600, {}, {}}};
+  CHECK(plan::lightsFault(unit).empty());
+  unit.head = job::Head{1000, 1200, 0, 0, {}};
+  CHECK(plan::lightsFault(unit) == "only a fixed light can reach up to a head that follows the roof");
+  unit.coupled[0].kind = UnitKind::FixedWindow;
+  CHECK(plan::lightsFault(unit).empty());
+  unit.head.reset();
+  unit.configuration = "XO";
+  CHECK_FALSE(plan::lightsFault(unit).empty());  // nothing slides
+  unit.coupled[0].kind = UnitKind::SlidingWindow;
+  CHECK(plan::lightsFault(unit).empty());
+}
+
 TEST_CASE("a restrictor limits what is clear and what lets air through, and blades leave what they don't fill") {
   const auto lightOf = [](const plan::UnitParts& parts) -> const plan::LightParts& { return parts.light[0]; };
   job::Job job = simpleJob(UnitKind::CasementWindow, 1200, 1200, "au");

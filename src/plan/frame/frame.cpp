@@ -54,7 +54,7 @@ Member upright(const Layout& layout, const Upright& stud) {
   const bool jack = stud.part == MemberPart::JackStudAbove;
   if (stud.cut_to != nullptr) (jack ? foot : top) = alongSlope(*stud.cut_to, x, jack);
   if (stud.cut_to != nullptr && !jack) member.apex.reset();  // its top follows the head, not the plates
-  double highest = std::max(top[0], top[1]);                 // the long point; below, the steepest cut
+  double highest = std::max(top[0], top[1]);                 // the long point is what is cut from stock
   double slope = std::max(std::abs(top[1] - top[0]), std::abs(foot[1] - foot[0])) / x.length();
   if (const auto& apex = member.apex) {
     highest = std::max(highest, apex->z);
@@ -99,7 +99,7 @@ void addLintelRun(const Hole& hole, Span x, std::vector<Member>& members) {
 void addLintel(const Hole& hole, std::vector<Member>& members) {
   const double peak = hole.opening->left + hole.line.middle().x;
   if (!hole.line.peaked()) return addLintelRun(hole, hole.lintel, members);
-  addLintelRun(hole, {hole.lintel.lo, peak}, members);  // a timber a slope, plumb where they meet at the peak
+  addLintelRun(hole, {hole.lintel.lo, peak}, members);  // each slope has its own timber; they meet plumb at the peak
   addLintelRun(hole, {peak, hole.lintel.hi}, members);
 }
 
@@ -153,7 +153,7 @@ bool fitsBetween(MemberPart part) {  // what goes between others must never be c
 }
 
 auto keyOf(const MemberGroup& group) {
-  return std::make_tuple(group.part, -group.length, -group.short_length, std::lround(group.width),  // longest first
+  return std::make_tuple(group.part, -group.length, -group.short_length, std::lround(group.width),  // the longest first
                          std::lround(group.depth), std::lround(group.cut_degrees * 10));
 }
 
@@ -195,7 +195,7 @@ std::vector<std::string> marksOf(const std::vector<MemberGroup>& groups, std::si
 }
 
 std::string markFor(std::size_t number) {
-  constexpr std::string_view kLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ";      // no I, no O
+  constexpr std::string_view kLetters = "ABCDEFGHJKLMNPQRSTUVWXYZ";
   std::string mark;                                                      // I and O would be read as 1 and 0
   for (++number; number > 0; number = (number - 1) / kLetters.size()) {  // counted without a zero: AA follows Z
     mark.insert(mark.begin(), kLetters[(number - 1) % kLetters.size()]);

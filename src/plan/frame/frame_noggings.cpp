@@ -29,9 +29,9 @@ class Placer {
   }
 
   std::vector<Member> place() {
-    if (!(most_ > t_)) return {};  // rows would overlap
+    if (!(most_ > t_)) return {};  // rows closer than they are thick would overlap
     setRows();
-    up_.assign(uprights_.size(), 0);  // the first bay's go up
+    up_.assign(uprights_.size(), 0);  // the noggings of the first bay are shifted up
     pieces_.reserve(uprights_.size() * (rows_.size() + 1));
     for (std::size_t i = 0; i < uprights_.size(); ++i) lookRight(i);
     return std::move(pieces_);
@@ -42,7 +42,7 @@ class Placer {
   void setRows() {
     double tallest = 0;
     for (const Upright& upright : uprights_) {
-      if (upright.z.hi != kUnderPlate) continue;  // short studs set no rows
+      if (upright.z.hi != kUnderPlate) continue;  // only full-height studs set the rows
       tallest = std::max(tallest, layout_.under.highest(upright.x.lo, upright.x.hi) - upright.z.lo);
     }
     const int rows = rowsFor(tallest, most_);
@@ -52,7 +52,7 @@ class Placer {
   /// Fills the bays between an upright and those it faces on its right.
   void lookRight(std::size_t index) {
     const Upright& left = uprights_[index];
-    open_.assign(1, left.z);  // what of its right face sees no neighbour yet
+    open_.assign(1, left.z);  // the parts of its right face that see no neighbour yet
     for (std::size_t j = index + 1; j < uprights_.size() && !open_.empty(); ++j) {
       const Upright& right = uprights_[j];
       if (right.x.lo < left.x.hi - kTouching) continue;  // it stands above or below
@@ -60,7 +60,7 @@ class Placer {
       if (x.length() > layout_.wall->spacing + kTouching) break;  // Wider than any bay: an opening.
       for (const Span z : open_) {
         if (!z.overlaps(right.z)) continue;
-        up_[j] = up_[index] == 0;  // the bay further right goes the other way
+        up_[j] = up_[index] == 0;  // the next bay is shifted the other way
         fillBetween(x, {std::max(z.lo, right.z.lo), std::min(z.hi, right.z.hi)}, up_[index] == 0);
       }
       takeOut(right.z, open_);  // what it hides is not faced
@@ -101,7 +101,7 @@ class Placer {
       const double centre = row + (up ? shift_ : -shift_);
       // A nogging hard against a trimmer or plate holds nothing that the trimmer doesn't hold already.
       if (centre - t_ / 2 < bay.floor + t_ || centre + t_ / 2 > bay.low_top - t_ || centre - t_ / 2 < floor) continue;
-      fillGap(bay, floor, centre - t_ / 2, centre - t_ / 2);  // a row left out below may leave too much
+      fillGap(bay, floor, centre - t_ / 2, centre - t_ / 2);  // a row that was skipped may have left too high a gap
       add(bay, centre);
       floor = centre + t_ / 2;
     }
@@ -174,7 +174,7 @@ std::vector<Member> placeNoggings(const Layout& layout, std::span<const Upright>
 }
 
 void dropFloating(const Layout& layout, std::vector<Member>& members) {
-  std::vector<Rect> box;           // of each member
+  std::vector<Rect> box;           // of each member, by index
   std::vector<std::size_t> order;  // by their left ends
   std::vector<std::size_t> held;   // in the order in which they are found, each then looked round from
   std::vector<char> is_held(members.size());
@@ -184,7 +184,7 @@ void dropFloating(const Layout& layout, std::vector<Member>& members) {
     order.push_back(i);
     is_held[i] = isHeld(layout, members[i]) ? 1 : 0;
     if (is_held[i] != 0) held.push_back(i);
-    if (is_held[i] == 0) widest = std::max(widest, box[i].width());  // how far left of a held one to begin
+    if (is_held[i] == 0) widest = std::max(widest, box[i].width());  // tells how far left of a held one to search
   }
   std::sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return box[a].x0 < box[b].x0; });
   for (std::size_t n = 0; n < held.size(); ++n) {

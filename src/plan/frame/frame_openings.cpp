@@ -20,7 +20,7 @@ void wantSideStuds(Hole& hole, const practice::Framing& rules, std::vector<Frame
     faults.push_back(fault(FrameFaultKind::WiderThanRules, hole, hole.opening->width - most));
   }
   hole.bearing = rule == nullptr ? 0 : count(rule->bearing);
-  hole.full = rule == nullptr ? 1 : count(rule->full_height);  // a jamb needs one, rule or none
+  hole.full = rule == nullptr ? 1 : count(rule->full_height);  // without a rule there is still one jamb stud
 }
 
 /// Depth of the area two openings share, along the way that is shorter out of it; 0 or less: none.
@@ -39,7 +39,7 @@ std::optional<Hole> holeOf(const Layout& layout, const FramedOpening& opening, c
   hole.sill = opening.sill;
   hole.head = opening.top();
   hole.line = headLineOf(opening);
-  const double beside = hole.clear.length() < kTouching  // how far it must move to stand in the wall
+  const double beside = hole.clear.length() < kTouching  // how far it would have to move to stand in the wall
                             ? std::max(-opening.right(), opening.left - layout.wall->length) + opening.width
                             : 0;
   const double below = std::max(-hole.sill, layout.floor + kShortest - hole.head);
@@ -84,7 +84,7 @@ void openHoles(Layout& layout, std::span<const FramedOpening> openings, const pr
 
   layout.holes.reserve(openings.size());
   layout.furthest_right.reserve(openings.size());
-  std::vector<Hole> unframed;  // kept: who overlaps one of these alone is named too
+  std::vector<Hole> unframed;  // kept so that a hole which overlaps only one of these is named too
   std::vector<double> unframed_right;
   Row framed{layout.holes, layout.furthest_right};
   Row others{unframed, unframed_right};
@@ -142,7 +142,7 @@ void claim(Layout& layout, std::size_t index, End end, int n) {
   std::int32_t& denied_by = hole.denied_by[at(end)];
   if (x.lo < -kTouching || x.hi > layout.wall->length + kTouching) denied_by = kWallEnd;
   layout.near(x, [&](std::size_t other) {
-    if (other == index || denied_by != kNobody) return;  // who denied it first is told
+    if (other == index || denied_by != kNobody) return;  // only the first that denies it is told
     if (isInTheWay(layout, other, hole, end, x, n < hole.bearing)) denied_by = static_cast<std::int32_t>(other);
   });
   if (denied_by == kNobody) ++hole.got[at(end)];
@@ -155,7 +155,7 @@ void claimSideStuds(Layout& layout) {
   for (const Hole& hole : layout.holes) rounds = std::max(rounds, hole.wanted());
   for (int n = 0; n < rounds; ++n) {
     for (std::size_t i = 0; i < layout.holes.size(); ++i) {
-      for (const End end : kEnds) {  // `got == n`: what denied one stud denies all outside it
+      for (const End end : kEnds) {  // `got == n`: where one stud was denied, none outside it is asked for
         if (layout.holes[i].got[at(end)] == n && n < layout.holes[i].wanted()) claim(layout, i, end, n);
       }
     }
@@ -165,7 +165,7 @@ void claimSideStuds(Layout& layout) {
 void tellMissingStuds(const Layout& layout, std::size_t index, End end, std::vector<FrameFault>& faults) {
   const Hole& hole = layout.holes[index];
   const std::int32_t by = hole.denied_by[at(end)];
-  if (by < 0) return;  // none, or the wall's end: told by tellWallEnds
+  if (by < 0) return;  // nobody denied it, or the wall's end did, which tellWallEnds tells
   const auto other_index = static_cast<std::size_t>(by);
   const Hole& other = layout.holes[other_index];
   // One fault tells of both, the opening further left first.
@@ -227,7 +227,7 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   if (!lintel || !(lintel->depth > 0) || lintel->plies < 1) {
     return faults.push_back(fault(FrameFaultKind::NoLintelNamed, hole, 0));
   }
-  double room = layout.under.lowest(hole.lintel.lo, hole.lintel.hi);  // z that its top may reach
+  double room = layout.under.lowest(hole.lintel.lo, hole.lintel.hi);  // the z that its top may reach
   std::int32_t other = -1;
   layout.near(hole.lintel, [&](std::size_t i) {
     const Hole& above = layout.holes[i];
@@ -241,7 +241,7 @@ void setLintel(Layout& layout, std::size_t index, std::vector<FrameFault>& fault
   const double past = sloped ? pastPlates(layout, hole, lintel->depth) : hole.head + lintel->depth - room;
   const bool short_of_room = past > kTouching;
   if (short_of_room) faults.push_back(fault(FrameFaultKind::NoRoomForLintel, hole, past, other));
-  hole.has_lintel = lintel->depth - std::max(past, 0.0) >= kShortest;  // less is left out
+  hole.has_lintel = lintel->depth - std::max(past, 0.0) >= kShortest;  // a shallower one is left out
   if (!hole.has_lintel) return;
   hole.lintel_top = short_of_room ? room : hole.head + lintel->depth;
   hole.lintel_depth = sloped ? lintel->depth - std::max(past, 0.0) : hole.lintel_top - hole.head;
@@ -280,7 +280,7 @@ Layout layOut(const WallSpec& wall, std::span<const FramedOpening> openings, con
   layout.floor = wall.plates.bottom * wall.stud.thickness;  // plates lie flat
   layout.under = topLineBelow(wall, wall.plates.top * wall.stud.thickness);
   openHoles(layout, openings, rules, faults);
-  claimSideStuds(layout);  // all before any fault: neighbours share
+  claimSideStuds(layout);  // for all holes before any fault is told: neighbours share studs
   for (std::size_t i = 0; i < layout.holes.size(); ++i) {
     tellWallEnds(layout, layout.holes[i], faults);
     for (const End end : kEnds) tellMissingStuds(layout, i, end, faults);

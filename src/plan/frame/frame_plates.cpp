@@ -50,7 +50,7 @@ std::vector<Span> withoutDoors(const std::vector<Span>& spans, const Layout& lay
 /// Length along the slope between the outermost corners.
 double longPoint(const std::array<Point, 4>& corner, double slope) {
   const double run = std::hypot(1, slope);
-  const auto along = [&](const Point& p) { return (p.x + p.z * slope) / run; };  // how far up the slope's direction
+  const auto along = [&](const Point& p) { return (p.x + p.z * slope) / run; };  // the distance along the slope
   const auto [least, most] = std::minmax({along(corner[0]), along(corner[1]), along(corner[2]), along(corner[3])});
   return most - least;
 }
@@ -96,7 +96,7 @@ class PlateJoints {
     const double over = std::max(0.0, plate.length - (plate.corner[1].x - plate.corner[0].x) * along);
     const double reach = std::max(longest_ - over, longest_ / 2) / along;  // steep ends may take half of it
     Member rest = plate;                                                   // what lies right of the joints made so far
-    double cut = end_cuts[0];                                              // of the piece's left end
+    double cut = end_cuts[0];                                              // the angle at the piece's left end
     while (longPoint(rest.corner, slope) > longest_) {
       const double x = jointFrom(plate.part, {rest.corner[0].x, rest.corner[1].x}, reach);
       if (x >= rest.corner[1].x - kTouching) break;  // no stud divides what is left
@@ -130,7 +130,7 @@ class PlateJoints {
       const bool is_taken = std::find(taken.begin(), taken.end(), *stud) != taken.end();
       const bool is_short = std::min(*stud - plate.lo, plate.hi - *stud) < short_;
       const int wrong = (is_taken ? 2 : 0) + (is_short ? 1 : 0);  // a joint above a joint is the worse of the two
-      if (wrong >= least_wrong) continue;                         // of equals the furthest right: the fewest pieces
+      if (wrong >= least_wrong) continue;                         // at a tie the furthest right: fewest pieces
       best = *stud;
       least_wrong = wrong;
     }

@@ -7,7 +7,7 @@ namespace {
 /// What a piece of a stud ends on where something cut it.
 struct Meets {
   enum class What : std::uint8_t { Plate, Trimmer, LintelTop, Other } what = What::Plate;
-  std::size_t hole = 0;  // of all but a plate
+  std::size_t hole = 0;  // index of the hole it belongs to; unused for a plate
 };
 
 struct Piece {
@@ -32,9 +32,9 @@ class Placer {
   }
 
   std::vector<Upright> place() {
-    placeSideStuds();                              // first: they cut the common studs
-    placeCommonStuds();                            // they yield to the side studs
-    std::sort(uprights_.begin(), uprights_.end(),  // as noggings look for neighbours: from the left, from below
+    placeSideStuds();  // first, because common studs are cut by them
+    placeCommonStuds();
+    std::sort(uprights_.begin(), uprights_.end(),  // noggings look for neighbours in this order
               [](const Upright& a, const Upright& b) { return a.x.lo != b.x.lo ? a.x.lo < b.x.lo : a.z.lo < b.z.lo; });
     return std::move(uprights_);
   }
@@ -54,7 +54,7 @@ class Placer {
       for (const End end : kEnds) {
         for (int n = 0; n < holes[i].got[at(end)]; ++n) placeSideStud(i, end, n);
       }
-      placed_of_[i] = {first, uprights_.size()};  // empty until here: studs yield to those placed before
+      placed_of_[i] = {first, uprights_.size()};  // empty until here: a stud is cut only by those placed before it
     }
   }
 
@@ -68,7 +68,7 @@ class Placer {
         if (other != index) cutBy(other, x);
       });
     }
-    for (const Piece& piece : pieces_) {  // one cut short by another opening ends square
+    for (const Piece& piece : pieces_) {  // a piece cut short by another opening ends square
       const bool to_slope = bears && hole.follows_roof() && piece.top.what == Meets::What::Plate;
       add({x, piece.z, bears ? MemberPart::BearingStud : MemberPart::JambStud, hole.opening->index,
            to_slope ? &hole : nullptr});
@@ -79,7 +79,7 @@ class Placer {
     const double length = layout_.wall->length;
     const double t = layout_.thickness;
     const double spacing = std::max(layout_.wall->spacing, t);  // a spacing of 0 would never end
-    placeCommonStud({0, std::min(t, length)});                  // flush with the end; a wall may be thinner than a stud
+    placeCommonStud({0, std::min(t, length)});                  // flush with the end; a wall may be shorter than that
     if (length < 2 * t - kTouching) return;                     // one stud fills the wall
     for (int k = 1;; ++k) {
       const Span x{k * spacing - t / 2, k * spacing + t / 2};
@@ -95,11 +95,11 @@ class Placer {
       if (x.overlaps(layout_.holes[hole].whole(layout_.thickness))) cutBy(hole, x);  // `near` visits more than that
     });
     for (const Piece& piece : pieces_) {
-      const auto plate = Meets::What::Plate;  // top or bottom one
+      const auto plate = Meets::What::Plate;  // the top or the bottom plate
       if (piece.foot.what == plate && piece.top.what == plate) {
         add({x, piece.z, MemberPart::CommonStud, -1});
       } else if (piece.foot.what == Meets::What::LintelTop) {
-        const Hole& below = layout_.holes[piece.foot.hole];  // whatever ends it above
+        const Hole& below = layout_.holes[piece.foot.hole];  // it belongs to the hole below, whatever ends it above
         add({x, piece.z, MemberPart::JackStudAbove, below.opening->index, below.follows_roof() ? &below : nullptr});
       } else if (piece.top.what == Meets::What::Trimmer && piece.foot.what == plate) {
         add({x, piece.z, MemberPart::JackStudBelow, layout_.holes[piece.top.hole].opening->index});
@@ -113,12 +113,12 @@ class Placer {
     const Meets other{Meets::What::Other, index};
     if (x.overlaps(hole.clear)) {
       const Meets trimmer{hole.has_trimmer ? Meets::What::Trimmer : Meets::What::Other, index};
-      cut({hole.kept_clear(x), trimmer, other});  // with no trimmer nothing ends below: `Other` has no name
+      cut({hole.kept_clear(x), trimmer, other});  // without a trimmer the piece below gets no name and is dropped
     }
     if (hole.has_lintel && x.overlaps(hole.lintel)) {
       cut({{hole.headOver(x).lo, hole.lintelTopOver(x).lo}, other, {Meets::What::LintelTop, index}});
     }
-    for (std::size_t i = placed_of_[index].first; i < placed_of_[index].second; ++i) {  // they do its work
+    for (std::size_t i = placed_of_[index].first; i < placed_of_[index].second; ++i) {  // side studs take its place
       if (x.overlaps(uprights_[i].x)) cut({uprights_[i].z, other, other});
     }
   }
@@ -143,7 +143,7 @@ class Placer {
     const double low = layout_.under.lowest(x.lo, x.hi);
     if (z.hi > low) z.hi = z.hi >= layout_.under.highest(x.lo, x.hi) ? kUnderPlate : low;
     const double length = std::min(z.hi, low) - z.lo;
-    if (length < kShortest) return;  // nobody misses it, so it isn't told of
+    if (length < kShortest) return;  // so short a rest is left out without a word
     const bool jack = stud.part == MemberPart::JackStudBelow || stud.part == MemberPart::JackStudAbove;
     if (jack && length < shortest_nailed_) {
       left_out_.push_back({stud.part, stud.opening, length});

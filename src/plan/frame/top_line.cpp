@@ -52,7 +52,7 @@ class Sink {
   void to(double down) {
     while (runs_.size() > 1) {  // the last one, between two plumb ends, can't shrink
       std::size_t first = 0;
-      double soonest = down;  // what shrinks away no earlier has still some length there
+      double soonest = down;  // a run that is gone only after `down` still has length there
       for (std::size_t i = 0; i < runs_.size(); ++i) {
         const double shrinks = cornerAt(i).speed - cornerAt(i + 1).speed;  // mm of its length a mm down
         if (shrinks <= 0) continue;                                        // it keeps its length, or grows

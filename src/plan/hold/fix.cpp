@@ -21,7 +21,7 @@ namespace {
 constexpr double kNPerMm2OfKpa = 1e-3;
 constexpr double kRounding = 1e-9;
 
-void sortStock(ScrewStock& stock) {  // by name last, so that alike ones have an order too
+void sortStock(ScrewStock& stock) {  // by name last, so that equal screws have a fixed order
   std::sort(stock.begin(), stock.end(), [](const StockScrew& a, const StockScrew& b) {
     return std::tie(a.length, a.gauge->shank.value, a.name) < std::tie(b.length, b.gauge->shank.value, b.name);
   });
@@ -52,7 +52,7 @@ const StockScrew* chooseScrew(const ScrewStock& stock, double before, const prac
 
 /// The length that would do of the longest screw's gauge, mm.
 double lengthWanted(double before, const ScrewStock& stock, const practice::Practice& practice) {
-  if (stock.empty() && practice.strength.gauges.empty()) return before;  // no gauge to ask
+  if (stock.empty() && practice.strength.gauges.empty()) return before;  // there is no gauge to ask
   const practice::Gauge& gauge = stock.empty() ? practice.strength.gauges.front() : *stock.back().gauge;
   return before + embedmentWanted(gauge, practice.strength.fixing);
 }
@@ -86,8 +86,7 @@ struct PackedGap {
 /// unit's corners.
 PackedGap gapAt(const Hold& hold, std::span<const PackingPoint> packers, const FixingSpot& spot) {
   for (const PackingPoint& point : packers) {
-    if (std::abs(point.at - spot.at) > kAtPacker) continue;  // it goes by this packer
-    return {std::max(point.gap - point.backing, 0.0), point.backing};
+    if (std::abs(point.at - spot.at) <= kAtPacker) return {std::max(point.gap - point.backing, 0.0), point.backing};
   }
   const auto& ends = bySide(hold.stand.gaps, spot.side);
   const double length = hold.unit.lengthOf(spot.side);
@@ -105,7 +104,7 @@ double throughUnit(const Hold& hold, FixingKind kind, Side side) {
 }
 
 double timberBehind(const FixingTimber& timber, FixingKind kind, Side side) {
-  if (kind == FixingKind::ThroughFin) return timber.stud_depth;  // into the framing's face
+  if (kind == FixingKind::ThroughFin) return timber.stud_depth;  // it goes in at the framing's face
   if (side == Side::Head) return timber.head;
   return side == Side::Sill ? timber.sill : timber.side_studs;
 }
@@ -141,10 +140,9 @@ Capacity capacityOf(const Hold& hold, const Fixing& fixing, const practice::Gaug
     if (terms.gauge != &gauge) terms = lateralTerms(gauge, hold.timber.grade, design);
     return lateralCapacity(joint, terms);
   }
-  Capacity none;
-  none.missing = fixing.kind == FixingKind::ThroughBracket ? "a rule for a bracket"
-                                                           : "a rule for a screw through an aluminium frame";
-  return none;
+  return {.n = {},
+          .missing = fixing.kind == FixingKind::ThroughBracket ? "a rule for a bracket"
+                                                               : "a rule for a screw through an aluminium frame"};
 }
 
 /// A fixing with its screw, its load and its capacity.
@@ -175,7 +173,7 @@ void noteWorst(Fixings& into) {
     if (!fixing.capacity_n || fixing.wind_n <= 0) continue;
     // Demand over capacity; without end where nothing is held.
     const double ratio = *fixing.capacity_n > 0 ? fixing.demand_n / *fixing.capacity_n : HUGE_VAL;
-    if (into.worst >= 0 && ratio <= into.worst_ratio) continue;  // of equals the first
+    if (into.worst >= 0 && ratio <= into.worst_ratio) continue;  // at a tie the first is kept
     into.worst_ratio = ratio;
     into.worst = static_cast<std::int32_t>(i);
   }
@@ -213,12 +211,12 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
     into.countersink = hold.unit.reveal->thickness - into.under_head;
   }
   const std::optional<double> pressure = pressureOf(hold.wind, hold.practice.strength.fixing_design.method);
-  const auto on_jambs =  // they carry the weight if no packer bears
+  const auto on_jambs =  // these carry the weight if no packer bears
       std::count_if(spots.spots.begin(), spots.spots.end(), [](const FixingSpot& spot) { return !isLevel(spot.side); });
   const double weight = on_jambs > 0 ? hold.mass_kg * kGravity / static_cast<double>(on_jambs) : 0;
   const std::vector<double> areas = windShares(spots, hold.unit);
   LateralTerms terms;
-  std::span<const PackingPoint> packers;  // of the side at hand: its spots stand together
+  std::span<const PackingPoint> packers;  // of the current side; the spots of a side come together
   into.points.reserve(spots.spots.size());
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
     const FixingSpot& spot = spots.spots[i];
@@ -246,7 +244,7 @@ std::optional<LargerScrew> largerGauge(const Hold& hold, const Fixings& now, con
   for (const practice::Gauge& gauge : hold.practice.strength.gauges) {
     if (gauge.shank.value <= shank) continue;
     const Fixings then = holdAt(hold, spots, screwsOf(gauge));
-    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;  // that isn't enough
+    if (then.worst < 0 || then.length_wanted > 0 || then.worst_ratio > 1) continue;  // this gauge isn't enough either
     double longest = 0;
     for (const ChosenScrew& chosen : then.screws) longest = std::max(longest, chosen.length);
     return LargerScrew{gauge.name + " x " + words::bareLength(longest, hold.practice.display), then.worst_ratio};

@@ -62,7 +62,7 @@ LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGr
   const practice::Figure* divisor = design.divisor.at(gauge.root.value);
   const std::optional<double> factor = designFactor(design);
   const std::optional<double> moment = momentOf(gauge, design);
-  terms.missing = !in_stud             ? "the density of the studs' timber"  // the first of them is told
+  terms.missing = !in_stud             ? "the density of the studs' timber"  // only the first is told
                   : !in_reveal         ? "the density of the reveal's wood"
                   : !moment            ? "the yield strength of the screw's gauge"
                   : divisor == nullptr ? "the divisor of yield values for this gauge"
@@ -73,14 +73,12 @@ LateralTerms lateralTerms(const practice::Gauge& gauge, const practice::TimberGr
   terms.bearing_stud = *in_stud * diameter;
   terms.bearing_reveal = *in_reveal * diameter;
   terms.moment = *moment;
-  terms.factor = *factor / divisor->value;  // yield to reference value, and that to a design value
+  terms.factor = *factor / divisor->value;  // from yield to reference value, then to design value
   return terms;
 }
 
 Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms) {
-  Capacity capacity;
-  capacity.missing = terms.missing;
-  if (capacity.missing != nullptr) return capacity;
+  if (terms.missing != nullptr) return {.n = {}, .missing = terms.missing};
   const DowelJoint dowel{terms.bearing_stud,
                          terms.bearing_reveal,
                          std::clamp(joint.embedment - terms.gauge->shank.value, 0.0, std::max(joint.timber, 0.0)),
@@ -90,9 +88,7 @@ Capacity lateralCapacity(const ScrewJoint& joint, const LateralTerms& terms) {
                          std::max(joint.gap, 0.0)};
   const std::array<double, kYieldModes> loads = yieldLoads(dowel);
   const auto least = std::min_element(loads.begin(), loads.end());  // the weakest mode is the one it fails by
-  capacity.mode = static_cast<YieldMode>(least - loads.begin());
-  capacity.n = *least * terms.factor;
-  return capacity;
+  return {.n = *least * terms.factor, .mode = static_cast<YieldMode>(least - loads.begin())};
 }
 
 Capacity withdrawalCapacity(const ScrewJoint& joint, const practice::TimberGrade* stud,

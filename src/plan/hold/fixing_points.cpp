@@ -14,7 +14,7 @@ constexpr int kFewest = 2;          // one screw lets a jamb turn
 /// First and last fixing from the corners where the practice names nothing: common practice, no source.
 constexpr double kCustomaryEndLeast = 80;
 constexpr double kCustomaryEndMost = 150;
-constexpr int kMostOnSide = 64;  // keeps a spacing of nothing from filling the memory
+constexpr int kMostOnSide = 64;  // bounds the count where a spacing is tiny
 /// Beside a mullion's end where the practice names nothing: just clear of it, through the packer that it stands on; one
 /// more is a packer further. Common practice, no source.
 constexpr double kBesideMullion = 35;
@@ -74,7 +74,7 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
   }
   std::sort(at.begin(), at.end());
   for (std::size_t i = 0; i < at.size(); ++i) {
-    const bool one_place = i + 1 < at.size() && at[i + 1] - at[i] < kOnePlace;  // of two bars in a narrow bay
+    const bool one_place = i + 1 < at.size() && at[i + 1] - at[i] < kOnePlace;  // two bars share it in a narrow bay
     into.spots.push_back({side, one_place ? (at[i] + at[i + 1]) / 2 : at[i]});
     if (one_place) ++i;
   }
@@ -212,7 +212,7 @@ void addSillAndHead(FixingSpots& into, const UnitSpec& unit, const practice::Pra
                   rules.from_mullion_least->value, 0);
     }
   }
-  addLevel(into, Side::Head, rules.head_least, unit, practice);  // a door's too
+  addLevel(into, Side::Head, rules.head_least, unit, practice);  // a door's head is fixed too
   standBesideMullions(into, Side::Head, unit, rules.from_mullion_least);
 }
 
@@ -245,7 +245,7 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
   const double most = mostSpacing(into, practice.strength.fixing);
   FixingSpots higher = into;  // what is told of both is what the higher one needs
   countJamb(higher, unit.height, unit, practice);
-  into.lines = barLines(unit);  // after `higher`, which needs none
+  into.lines = barLines(unit);  // after the copy to `higher`, which needs no lines
   for (const Side side : {Side::Left, Side::Right}) {
     const double height = unit.lengthOf(side);
     if (height <= 0) continue;
@@ -264,7 +264,7 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
                 more.beside_transoms);
   }
   static_cast<FixingNumber&>(into) = higher;
-  if (unit.head) into.lines = throughOf(std::move(into.lines), unit);  // a slope cuts the rest
+  if (unit.head) into.lines = throughOf(std::move(into.lines), unit);  // a slope cuts the other bars
   addSillAndHead(into, unit, practice);
   return into;
 }

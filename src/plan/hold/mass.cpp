@@ -45,7 +45,7 @@ std::vector<double> partsMass(const UnitSpec& unit, const UnitParts& parts, cons
       const double z = (pane.z0 + pane.z1) / 2;
       if (x >= part.x0 && x < part.x1 && z >= part.z0 && z < part.z1) kg += glass[i];  // it lies where its middle does
     }
-    const auto number = shares.size();  // of the part; the job may say what a coupled one weighs
+    const auto number = shares.size();  // 0 is the main part; the job may give a coupled part's weight
     shares.push_back(number > 0 && unit.coupled_kg[number - 1] ? *unit.coupled_kg[number - 1] : kg);
   }
   return shares;
@@ -119,14 +119,14 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
   const double metal = masses.aluminium.value / kMm3PerM3;
   const double share = masses.metal_share.value;
   UnitMass mass;
-  std::vector<double> glass;  // kg a pane: parts and leaves take their own from it
+  std::vector<double> glass;  // kg of each pane; coupled parts and leaves use them below
   glass.reserve(parts.pane.size());
   for (std::size_t i = 0; i < parts.pane.size(); ++i) {
     const double area = parts.areaWithin(parts.pane[i].inset(-kGlassBite), parts.clear.x0 - kGlassBite);  // true size
     glass.push_back(glassMass(area, parts.glass[i], masses.glass.value));
     mass.glass_kg += glass.back();
   }
-  double sashes = 0;  // from here mm³ of metal
+  double sashes = 0;  // from here on volumes of metal, mm³
   for (const Sash& sash : parts.sash) sashes += sashMetal(parts, sash, share);
   const double framed = parts.areaWithin(parts.frame, parts.frame.x0);
   const double frame = (framed - parts.areaWithin(parts.clear, parts.clear.x0)) * unit.frame.depth * share;
@@ -148,7 +148,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
     mass.parts_kg = partsMass(unit, parts, glass, mass.total_kg);
     const double sum = std::accumulate(mass.parts_kg.begin(), mass.parts_kg.end(), 0.0);
     if (mass.stated) mass.parts_kg[0] = std::max(0.0, mass.parts_kg[0] + mass.total_kg - sum);  // the main part's rest
-    if (!mass.stated) mass.total_kg = sum;  // with the parts that the job weighed
+    if (!mass.stated) mass.total_kg = sum;  // the job may have given the weights of some parts
     for (std::size_t i = 0; i < mass.parts_kg.size(); ++i) {
       const double side = std::max(made[i].width(), made[i].height());
       mass.parts_team.push_back(teamFor(mass.parts_kg[i], side, practice.safety.lifting));
@@ -168,7 +168,7 @@ UnitMass massOf(const UnitSpec& unit, const std::optional<double>& stated_kg, co
       mass.leaves_out = mass.leaves_out || !slider;
     }
   }
-  static_cast<Team&>(mass) = team(std::max(mass.panel_kg, mass.lifted()));  // last: now it is known what comes out
+  static_cast<Team&>(mass) = team(std::max(mass.panel_kg, mass.lifted()));  // last: by now it is known what comes out
   return mass;
 }
 

@@ -99,7 +99,7 @@ class Shares {
     const double from = level ? light.x0 : light.z0;
     const double most = on_frame ? unit_.lengthOf(side) : HUGE_VAL;  // of a jamb lower than the other
     const double length = std::min(level ? light.x1 : light.z1, most) - from;
-    const Side opposite = kEverySide[static_cast<std::size_t>(side) ^ 1U];  // its neighbour in Side
+    const Side opposite = kEverySide[static_cast<std::size_t>(side) ^ 1U];  // opposite sides are neighbours in Side
     const double deep = level ? light.height() : light.width();  // half of it where the edge opposite is held too
     const Depth depth{length, holds(light, opposite) ? deep / 2 : deep, holds(light, level ? Side::Left : Side::Sill),
                       holds(light, level ? Side::Right : Side::Head)};
@@ -164,7 +164,7 @@ class Shares {
     while (after < run.end && spots[after].at <= bar) ++after;  // the first fixing past the bar
     const std::size_t first = after - std::min(after - run.begin, beside);
     const std::size_t last = std::min(run.end, after + beside);
-    const auto away = [&](std::size_t from, std::size_t to) {  // of the middle of a group from the bar
+    const auto away = [&](std::size_t from, std::size_t to) {  // how far a group's middle is from the bar
       return from < to ? std::abs((spots[from].at + spots[to - 1].at) / 2 - bar) : HUGE_VAL;
     };
     const double left = away(first, after);
@@ -196,7 +196,7 @@ WindLoad windOn(const std::optional<job::Wind>& wind, bool near_corner, const pr
   if (found == nullptr) return {.near_corner = near_corner, .how = "no such wind class in the practice"};
   practice::Pressures made = practice::pressures(rules, *found, near_corner);
   const bool corner_unknown = near_corner && !made.ultimate;
-  if (corner_unknown) made = practice::pressures(rules, *found, false);  // the answer says so
+  if (corner_unknown) made = practice::pressures(rules, *found, false);  // and `how` says so
   return {made.ultimate,
           made.service,
           made.water,

@@ -42,7 +42,7 @@ class Uncertainty {
     const Eigen::Map<const Matrix6> covariance(opening.covariance[0].data());
     none_ = unit_sigma == 0 && bow_[0].sigma == 0 && bow_[1].sigma == 0 && covariance.isZero(0);
     if (none_) return;
-    const Eigen::LDLT<Matrix6> parts(covariance);  // what is known exactly leaves it without full rank
+    const Eigen::LDLT<Matrix6> parts(covariance);  // LDLT, because exactly known parts leave it without full rank
     const Matrix6 lower = parts.matrixL();         // a pivot of 0 may be rounded below it
     root_ = parts.transpositionsP().transpose() * (lower * parts.vectorD().cwiseMax(0).cwiseSqrt().asDiagonal());
   }
@@ -58,7 +58,7 @@ class Uncertainty {
     const ReachGradient reach = gradientOf(edge, line, jamb ? at.z : at.x, clearing.sizeAlong(bound.side));
     const std::size_t pair = jamb ? 0 : 1;
     Doubts doubts = Doubts::Zero();
-    doubts.head<kCorners>() =  // what reaches further leaves less
+    doubts.head<kCorners>() =  // minus: what reaches further leaves less
         -root_.transpose() * (Corners(&reach.corner[kFirst]) + reach.bow * Corners(bow_[pair].by_corner.data()));
     doubts[kCorners + pair] = -reach.bow * bow_[pair].own_sigma;
     doubts[kCorners + 2] = -bound.by_width * unit_sigma_;
@@ -166,7 +166,7 @@ struct Margin {
     const double there = slope - shared * value;
     const double sigma = std::sqrt(std::max(turns.squaredNorm() - shared * shared * variance, 0.0));
     const double z = sigma > 0 ? there / sigma : std::copysign(HUGE_VAL, there);
-    const double rate = 2 * normalProbability(z) - 1;  // of the mean of a folded normal variable: `size`
+    const double rate = 2 * normalProbability(z) - 1;  // `size` is the mean of a folded normal variable
     const double size = there * rate + sigma * std::sqrt(2 / std::numbers::pi) * std::exp(-z * z / 2);
     value += gain * (size - rate * (there - slope));
     moves += gain * rate * turns;
@@ -310,7 +310,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
   clearing.forEachChoiceAbove(spare, [&](const Choice& choice) {
     const double own = clearing.centralSuffices(spare) ? spare : spareOf(choice);
     if (own < spare - kAlike) return;
-    const Point at = optimumOf(choice, std::min(spare, own));  // where gradients are taken
+    const Point at = optimumOf(choice, std::min(spare, own));  // the stand at which gradients are taken
     forEachBasis(choice, [&](const Basis& basis) {
       if (basis.value() > spare + kAlike) return;  // it doesn't govern
       ++alike;
@@ -324,7 +324,7 @@ Governing governingOf(const AsBuilt& opening, const Profiles& edges, const Clear
     });
   });
   if (alike == 0) return governing;  // not a number came in
-  const double share = 1.0 / alike;  // alike ones count alike: a mirrored opening is mirrored
+  const double share = 1.0 / alike;  // the mean, so that a mirrored opening has mirrored weights
   for (auto& side : governing.weight) {
     for (double& weight : side) weight *= share;
   }

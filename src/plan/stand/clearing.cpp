@@ -53,7 +53,7 @@ Clearing::Clearing(const Profiles& edges, double width, double height, const Lea
       height_(height),
       size_along_{height - edges[0].shorter, height - edges[1].shorter, width, width},
       central_(choiceOf({reach_[0].central, reach_[1].central, reach_[2].central, reach_[3].central})) {
-  if (!bowedInward()) central_from_ = -central_from_;  // the one choice there is: at any floor
+  if (!bowedInward()) central_from_ = -central_from_;  // there is only one choice, whatever the floor
 }
 
 double Clearing::gap(Side side, double x, double z) const {
@@ -71,7 +71,7 @@ double Clearing::spareAt(double x, double z) const {
 Point Clearing::middle() const {
   const double x = (reach(Side::Left)(0) - reach(Side::Right)(0) - width_) / 2;
   const double z = (reach(Side::Sill)(x) - reach(Side::Head)(x) - height_) / 2;
-  return {(reach(Side::Left)(z) - reach(Side::Right)(z) - width_) / 2, z};  // again, at that height
+  return {(reach(Side::Left)(z) - reach(Side::Right)(z) - width_) / 2, z};  // x once more, at that height
 }
 
 bool Clearing::bowedInward() const {
@@ -104,7 +104,7 @@ Choice Clearing::choiceOf(const std::array<int, kSides>& pick) const {
     const std::size_t s = indexOf(side);
     const Reach& own = reach_[s];
     const int first = own.least ? pick[s] : 0;
-    choice.bounds[s] = own.least ? 1 : own.lines;  // bowed inward: clear of one line is clear
+    choice.bounds[s] = own.least ? 1 : own.lines;  // bowed inward: it is enough to be clear of one line
     for (int i = 0; i < choice.bounds[s]; ++i) {
       choice.bound[s][static_cast<std::size_t>(i)] =
           boundOf(side, own.line[static_cast<std::size_t>(first + i)], first + i);
@@ -136,7 +136,7 @@ bool Clearing::centralHolds(double floor) const {
     if (!own.least) continue;
     const ReachLine& central = own.line[static_cast<std::size_t>(own.central)];
     const Range& reached = isJamb(side) ? zs : xs;
-    if (!(central.from <= reached.low && reached.high <= central.to)) return false;  // only there is it the reach
+    if (!(central.from <= reached.low && reached.high <= central.to)) return false;  // only there it is the reach
   }
   return true;
 }
@@ -150,7 +150,7 @@ double spareOf(const Choice& choice) {
 double largestSpare(const Clearing& clearing) {
   const double central = spareOf(clearing.centralChoice());
   if (clearing.centralSuffices(central)) return central;
-  double spare = central;  // a stand clear of any choice is clear
+  double spare = central;  // to be clear by any one choice is enough
   clearing.forEachChoice([&](const Choice& choice) { spare = std::max(spare, spareOf(choice)); });
   return spare;
 }

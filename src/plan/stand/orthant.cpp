@@ -30,7 +30,7 @@ constexpr std::array<double, kDoubts> kSteps = {
 class QuickNormal {
  public:
   [[nodiscard]] double operator()(double x) const {
-    if (!(x > -kReach)) return 0;  // NaN too
+    if (!(x > -kReach)) return 0;  // this is also true of NaN
     if (!(x < kReach)) return 1;
     const double at = (x + kReach) * kPerUnit;
     const auto i = static_cast<std::size_t>(at);
@@ -119,7 +119,7 @@ class Triangle {
   static constexpr int kMostRows = 64;
 
   void add(const HalfSpace& one) {
-    if (rows_ == kMostRows) return;  // the loosest: the tightest come first
+    if (rows_ == kMostRows) return;  // only the loosest are left out: the tightest come first
     Row& row = row_[static_cast<std::size_t>(rows_++)];
     Doubts rest = one.normal;  // Gram–Schmidt over the directions so far
     std::size_t last = 0;
@@ -160,9 +160,9 @@ class Triangle {
     Lanes product = Lanes::Ones();
     Lanes u = (at + 0.5) / points;
     for (std::size_t c = 0; c + 1 < columns_; ++c) {
-      y[c] = quantiles((share.below + u * share.size).max(1e-15).min(1 - 1e-15));  // finite at the ends
+      y[c] = quantiles((share.below + u * share.size).max(1e-15).min(1 - 1e-15));  // the ends would be infinite
       share = shareOf(c + 1, y);
-      product *= share.size.max(0);  // contrary rows leave nothing, not less
+      product *= share.size.max(0);  // contradicting rows leave nothing, never less
       const Lanes turn = (at + 1) * kSteps[c + 1];
       u = (2 * (turn - turn.floor()) - 1).abs();  // folded: the integrand's ends then meet
     }
@@ -227,7 +227,7 @@ double probabilityOfAll(std::span<HalfSpace> all) {
   const QuickNormal& normal = QuickNormal::get();
   double missed = 0;
   std::size_t matter = all.size();
-  for (std::size_t i = all.size(); i-- > 0;) {  // from the loosest
+  for (std::size_t i = all.size(); i-- > 0;) {  // the loosest first
     missed += normal(-all[i].distance);
     if (missed < kRare) matter = i;
   }

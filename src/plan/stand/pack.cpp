@@ -37,10 +37,7 @@ class Packer {
       : edges_(profilesOf(opening.shape)), unit_(unit), stand_(stand), rules_(rules), table_(table) {}
 
   [[nodiscard]] PackingPoint pointAt(Side side, double at) const {
-    PackingPoint point;
-    point.side = side;
-    point.at = at;
-    point.gap = gapAt(side, at);
+    PackingPoint point{.side = side, .at = at, .gap = gapAt(side, at), .stack = {}};
     point.backing = backingFor(point.gap);
     const double to_fill = point.gap - point.backing;
     point.stack = table_.best(to_fill > 0 ? to_fill + kTimberGives : to_fill);
@@ -63,7 +60,7 @@ class Packer {
  private:
   void packSill() {
     packing_.sill_full_bearing = unit_.isDoor() && stand_.sill_packing <= 0;
-    if (packing_.sill_full_bearing) return;  // bedded on its whole length
+    if (packing_.sill_full_bearing) return;  // the sill is bedded on its whole length
     // Under the jamb: the packer flush with the corner, or nearer to it where the practice asks.
     const double end = std::min(endDistance(rules_, unit_.width), kPackerLength / 2);
     const practice::Rule& most =
@@ -137,7 +134,7 @@ class Packer {
 };
 
 constexpr double kStepRounding = 1e-3;  // of a grid step
-constexpr std::uint8_t kNever = 255;    // pieces of a total that no stack makes
+constexpr std::uint8_t kNever = 255;    // stands for a total that no stack makes
 
 }  // namespace
 
@@ -176,9 +173,8 @@ std::vector<PackerCount> packerTotals(std::span<const Packing> packings) {
 std::string stackWords(const PackingPoint& point, practice::Display display) {
   std::vector<std::string> parts;
   if (point.backing > 0) parts.push_back("timber " + words::bareLength(point.backing, display));
-  for (int i = 0; i < point.stack.pieces; ++i) {
-    parts.push_back(words::bareLength(static_cast<double>(point.stack.piece[static_cast<std::size_t>(i)]), display));
-  }
+  for (std::size_t i = 0; i < static_cast<std::size_t>(point.stack.pieces); ++i)
+    parts.push_back(words::bareLength(point.stack.piece[i], display));
   return parts.empty() ? "none" : base::joined(parts, " + ");
 }
 
@@ -202,7 +198,7 @@ PackerTable::PackerTable(std::span<const double> stock, int most_pieces, double 
 // Fewest pieces for every total; of those with as few, the one whose thickest piece is thickest (what is left of it
 // is then the best of its own total, so the whole stack is in order).
 void PackerTable::fill(int most_pieces) {
-  std::array<std::uint8_t, kSteps + 1> fewest;  // set from 0 up, and read below `total` alone
+  std::array<std::uint8_t, kSteps + 1> fewest;  // filled upwards; only entries below `total` are read
   fewest[0] = 0;
   for (std::size_t total = 1; total <= top_; ++total) {
     std::uint8_t best = kNever;

@@ -74,7 +74,7 @@ constexpr int kMostRounds = 16;
 double evenPosition(const Clearing& clearing, double z) {
   const double left = clearing.reach(Side::Left)(z) + clearing.leastGap(Side::Left);
   const double right = clearing.reach(Side::Right)(z) + clearing.width() + clearing.leastGap(Side::Right);
-  return (left - right) / 2;  // x ≥ left and −x ≥ right, both missed alike
+  return (left - right) / 2;  // x ≥ left and −x ≥ right, with the same excess
 }
 
 // The height at which the unit, standing evenly between the jambs, has just `gap` at sill or head.
@@ -223,7 +223,7 @@ Stand place(const AsBuilt& opening, const HeadLine& unit, const PlaceRules& rule
 
   // How much is to spare, what governs it, how sure that is.
   const double central = spareOf(clearing.centralChoice());
-  clearing.settle(keptSpare(central));  // asked again and again below
+  clearing.settle(keptSpare(central));  // settled once, because it is asked often below
   stand.spare = clearing.centralSuffices(central) ? central : largestSpare(clearing);
   stand.fits = stand.spare >= -kTouch;
   const Governing governing = governingOf(opening, edges, clearing, stand.spare, rules.unit_tolerance / 2);

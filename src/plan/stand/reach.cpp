@@ -31,7 +31,7 @@ Profile profileOf(const OpeningShape& opening, Side side) {
   edge.straight = bow == 0;
   constexpr double kNoSide = 1;  // mm: a triangle's corner
   if (isJamb(side) && std::abs(edge.t[2] - edge.t[0]) < kNoSide) {
-    edge.t[2] = edge.t[0] + kNoSide;  // so long that it has a slope
+    edge.t[2] = edge.t[0] + kNoSide;  // long enough to have a slope
     edge.t[1] = edge.t[0] + kNoSide / 2;
     edge.v[2] = edge.v[1] = edge.v[0];
     edge.straight = true;
@@ -95,7 +95,7 @@ Reach followingReach(const Profile& edge, double size) {
     reach.line[static_cast<std::size_t>(reach.lines++)] = nearest;
   }
   if (edge.peaked) return reach;
-  const ReachLine end = cornerLine(edge, 0, At::End, size);  // parallel to it: both ends are named
+  const ReachLine end = cornerLine(edge, 0, At::End, size);  // where parallel, both ends are named
   if (reach.line[0].at == At::Start && end.at_zero > reach.line[0].at_zero - kAlike) reach.line[reach.lines++] = end;
   return reach;
 }
@@ -168,7 +168,7 @@ double mostSuited(std::span<const HeadRange> ranges) {
   std::sort(highs.begin(), highs.end());
   double level = 0;
   std::size_t most = 0;
-  for (std::size_t i = 0; i < lows.size(); ++i) {  // where most overlap one of them begins
+  for (std::size_t i = 0; i < lows.size(); ++i) {  // most ranges overlap where one of them begins
     const auto ended =
         static_cast<std::size_t>(std::lower_bound(highs.begin(), highs.end(), lows[i] - kTouch) - highs.begin());
     if (i + 1 - ended > most) {  // so many have begun and not yet ended
@@ -271,7 +271,7 @@ CommonHead commonHead(std::span<const HeadRange> ranges) {
     highest = std::max(highest, range.preferred);
   }
   CommonHead common;
-  if (lowest <= highest && takesPart(all)) {  // halfway: the least greatest move
+  if (lowest <= highest && takesPart(all)) {  // halfway, so that the greatest move is least
     common.level = std::clamp((lowest + highest) / 2, all.low, std::max(all.low, all.high));
   }
   const double level = common.level ? *common.level : mostSuited(ranges);

@@ -15,7 +15,7 @@ namespace {
 
 // The least to take off a side so that the unit fits; infinity where no amount does.
 double leastOff(const Clearing& clearing, Side side) {
-  double most = -std::numeric_limits<double>::infinity();  // of what could still be put on: it is negative
+  double most = -std::numeric_limits<double>::infinity();  // the most that could still be put on: it is negative
   clearing.forEachChoice([&](const Choice& choice) {
     LargestStep put_on;
     forEachBasis(choice, [&](const Basis& basis) {
@@ -41,7 +41,7 @@ void addPairs(std::vector<Remedy>& remedies, const OpeningShape& opening, double
   const Clearing clearing(opening, width, height, least);
   const Point middle = clearing.middle();
   double short_by = 0;
-  for (const Side side : {Side::Sill, Side::Head}) {  // in height, by both together
+  for (const Side side : {Side::Sill, Side::Head}) {  // short in height, at sill and head together
     short_by += clearing.leastGap(side) - clearing.gap(side, middle.x, middle.z);
   }
   if (!offered(short_by)) return;
@@ -69,7 +69,7 @@ void addSmallerUnit(std::vector<Remedy>& remedies, const OpeningShape& opening, 
   const LargestSizes largest = largestSizes(edges, Clearing(edges, width, lower, rules.least), rules.least);
   const double narrower = roundedDown(largest.width, rules.size_step);
   if (lower <= 0 || narrower <= 0 || narrower >= width) return;
-  const int together = remedies.empty() ? 1 : remedies.back().together + 1;  // after the pairs above
+  const int together = remedies.empty() ? 1 : remedies.back().together + 1;  // numbered on from the pairs above
   remedies.push_back({RemedyKind::NarrowerUnit, Side::Right, narrower, together});
   remedies.push_back({RemedyKind::LowerUnit, Side::Head, lower, together});
 }

@@ -43,7 +43,7 @@ AskedReadings askedReadings(const job::Opening& opening, const practice::Survey&
   while (true) {
     AskedReadings best;
     for (std::size_t i = 0; i < kReadings; ++i) {
-      if ((asked.readings >> i & 1U) == 0) continue;  // left out already
+      if ((asked.readings >> i & 1U) == 0) continue;  // it was left out already
       const AskedReadings fewer = checkedBy(asked.readings & ~(1U << i), planned, opening, errors);
       if (fewer.shows <= kLeastSlip && fewer.least > best.least) best = fewer;
     }

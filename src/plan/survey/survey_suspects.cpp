@@ -144,7 +144,7 @@ void dispute(const SurveyInput& input, const Adjusted& adjusted, const Who& cand
     if (!candidates[k]) continue;
     if (isLength(k)) lookForSlip(input, adjust(without(input, k)), k, nearest, built);
     if (k >= kReadings) {
-      if (!built.settle_by) built.settle_by = static_cast<Reading>(k);  // a middle, when nothing else would help
+      if (!built.settle_by) built.settle_by = static_cast<Reading>(k);  // a middle, where nothing else helps
       disagreeBy(std::abs(*input.middle[k - kReadings] - meanOfEnds(adjusted, k - kReadings)), built);
     } else if (const auto mistake = mistakeIn(built.readings[k])) {
       disagreeBy(std::abs(*mistake), built);
@@ -174,8 +174,7 @@ Who candidatesAmongEnds(const SurveyInput& input, std::size_t middle) {
   Who candidates;
   for (const std::size_t k : {2 * middle, 2 * middle + 1, kReadings + middle}) {
     if (!isRead(input, k)) continue;
-    const SurveyInput others = without(input, k);
-    const Fit rest(others);
+    const Fit rest(without(input, k));
     candidates[k] = rest.agree && !ruledOut(input, rest.adjusted, k);
   }
   return candidates;
@@ -232,7 +231,7 @@ void offerSwaps(double read, Nearest& nearest) {
   for (double place = 1; place * 10 <= whole; place *= 10) {
     const double low = std::fmod(std::floor(whole / place), 10);
     const double high = std::fmod(std::floor(whole / (place * 10)), 10);
-    nearest.offer(read + (low - high) * place * 9);  // low goes up by 9 places, high down
+    nearest.offer(read + (low - high) * place * 9);  // swapping changes the value by 9 (low − high) places
   }
 }
 
@@ -269,11 +268,10 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
   Who candidates = foremost(out);
   const auto bent = bentMiddle(out);
   if (bent && !disagree(adjusted.chi_square, adjusted.freedom)) {  // the corners agree: it is the middle or an end
-    const Who among = candidatesAmongEnds(input, *bent);
-    if (among.any()) candidates = among;
+    if (const Who among = candidatesAmongEnds(input, *bent); among.any()) candidates = among;
   }
   if (candidates.count() != 1) {
-    const bool explained = anyExplains(input, candidates);  // one of several, or of none alone
+    const bool explained = anyExplains(input, candidates);  // does leaving out one of them explain it?
     const Who pairs = explained ? candidates : bestPairs(input);
     return dispute(input, adjusted, pairs.any() ? pairs : candidates, built);
   }

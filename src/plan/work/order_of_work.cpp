@@ -88,13 +88,12 @@ std::vector<std::size_t> leftToRight(const Plan& plan, std::size_t wall) {
   return {openings.begin(), openings.end()};
 }
 
-void addTask(std::vector<CrewTask>& tasks, const Plan& plan, const CrewTask& wanted) {
-  CrewTask task = wanted;
-  std::erase_if(task.openings, [&](std::size_t opening) {  // where none of it is done
+void addTask(std::vector<CrewTask>& tasks, const Plan& plan, CrewTask task) {
+  std::erase_if(task.openings, [&](std::size_t opening) {  // openings where none of it is done
     return std::none_of(task.steps.begin(), task.steps.end(),
                         [&](StepKind kind) { return applies(kind, plan.openings[opening]); });
   });
-  std::erase_if(task.steps, [&](StepKind kind) {  // then what is done nowhere
+  std::erase_if(task.steps, [&](StepKind kind) {  // then steps that are done nowhere
     return std::none_of(task.openings.begin(), task.openings.end(),
                         [&](std::size_t opening) { return applies(kind, plan.openings[opening]); });
   });

@@ -19,7 +19,7 @@ struct Tell : StepTexts {
     s.title = "Check the framing";
     s.what =
         "Compare the framing with the order and the plan: " + words.jamb_stud + "s, " + overHead() +
-        (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +  // on the floor it has none
+        (opening.sill > 0 ? ", " + words.sill_trimmer : std::string{}) +  // a door has none
         ", all fixed, and nothing left standing in the opening" +
         (wall.second_row ? "; the gap between the two rows of " + words.stud + "s is lined across all round" : "") +
         ". Measure the unit too, if it is on site.";
@@ -255,15 +255,18 @@ struct Tell : StepTexts {
              ", on the line of the stud's middle, countersunk just deep enough to bury the head.";
     s.tools = {"drill", "countersink", "square"};
     const auto& fixings = planned.fixings;
-    const auto on = [&](Side side) {
-      return std::count_if(fixings.points.begin(), fixings.points.end(),
-                           [side](const Fixing& point) { return point.side == side; });
-    };
-    s.parts.push_back(
-        "holes: " + std::to_string(on(Side::Left)) + " each side" +
-        (on(Side::Sill) > 0 ? ", " + std::to_string(on(Side::Sill)) + " in the sill" : std::string{}) +
-        (on(Side::Head) > 0 ? ", " + std::to_string(on(Side::Head)) + " in the head" : std::string{}) +
-        (fixings.countersink > 0 ? ", heads " + len(fixings.countersink) + " below the face" : std::string{}));
+    std::array<long, kSides> on{};
+    for (const Fixing& point : fixings.points) ++on[static_cast<std::size_t>(point.side)];
+    const bool alike = on[0] == on[1];  // jambs under a slope aren't as high, and a triangle lacks one
+    std::vector<std::string> holes;
+    if (alike && on[0] > 0) holes.push_back(std::to_string(on[0]) + " each side");
+    for (const Side side : kEverySide) {
+      const long count = on[static_cast<std::size_t>(side)];
+      if (count == 0 || (alike && !isLevel(side))) continue;
+      holes.push_back(std::to_string(count) + " in the " + toWord(side) + (isLevel(side) ? "" : " jamb"));
+    }
+    if (fixings.countersink > 0) holes.push_back("heads " + len(fixings.countersink) + " below the face");
+    s.parts.push_back("holes: " + base::joined(holes));
     s.before_going_on = "A hole for each " + words.fixing + " of the plan; none through the frame.";
     s.caution = "Safety glasses; the unit stands upright and can't fall.";
   }
@@ -317,13 +320,16 @@ struct Tell : StepTexts {
   }
 
   void fixOtherJamb(Step& s) const {
-    s.title = std::string("Pack and fix the ") + other() + " jamb";
+    const bool no_jamb = planned.unit.lengthOf(across(planned.packing.first_jamb)) <= 0;  // a triangle's head instead
+    s.title = no_jamb ? "Fix the head" : std::string("Pack and fix the ") + other() + " jamb";
     const bool head_packed = practice.packing.head_packed && practice.packing.head_packed->value > 0;
-    s.what = words.packer + "s to a firm fit " + (throughFin() ? "up the jamb" : "at each " + words.fixing) +
-             ", never so tight that the jamb bows, then screws as before" +
-             (head_packed ? "; the head last."
-                          : ". Nothing is packed between head and " + words.lintel + ": the " + words.lintel +
-                                " must be free to sag.");
+    s.what = no_jamb ? "Screws at the head as before"
+                     : words.packer + "s to a firm fit " + (throughFin() ? "up the jamb" : "at each " + words.fixing) +
+                           ", never so tight that the jamb bows, then screws as before";
+    s.what += (head_packed       ? "; the head last."
+               : !planned.lintel ? ". Nothing is packed at the head."
+                                 : ". Nothing is packed between head and " + words.lintel + ": the " + words.lintel +
+                                       " must be free to sag.");
     // Common practice, no source: a screw drawn tight where nothing is packed bows what it goes through.
     if (!screwsOn(Side::Head).empty() && !head_packed && !throughFin()) {
       s.what += " Screws at the head are not drawn tight: nothing there keeps it from bowing.";
@@ -414,9 +420,12 @@ struct Tell : StepTexts {
     if (rules.backing_from && widest > rules.backing_from->value) {
       s.parts.push_back("backing rod: gaps are up to " + len(widest) + ", more than " + len(rules.backing_from->value));
     }
-    const int level_sides = planned.unit.isDoor() ? 1 : 2;  // a door's foot is sealed in its sill's bed
-    const double jambs = planned.unit.lengthOf(Side::Left) + planned.unit.lengthOf(Side::Right);
-    s.parts.emplace_back("sealant or foam, " + len(jambs + level_sides * planned.unit.width) + " round the unit");
+    double round = planned.unit.lengthOf(Side::Left) + planned.unit.lengthOf(Side::Right);
+    if (!planned.unit.isDoor()) round += planned.unit.width;  // a door's foot is sealed in its sill's bed
+    const std::vector<Point> head = headLineOf(planned.unit).corners();
+    for (std::size_t i = 1; i < head.size(); ++i)
+      round += std::hypot(head[i].x - head[i - 1].x, head[i].z - head[i - 1].z);
+    s.parts.emplace_back("sealant or foam, " + len(round) + " round the unit");
     s.tools = {"sealant gun", "smoothing tool"};
     s.before_going_on =
         "Sealed all round" +
@@ -440,10 +449,10 @@ struct Tell : StepTexts {
   void cladding(Step& s) const {
     if (!planned.isFlashed()) return trims(s);  // the wall is clad already, or has none
     const auto& rules = practice.weather.cladding;
-    const bool brick = isBrick(wall.cladding);  // it stands clear and isn't tucked in
+    const bool brick = isBrick(wall.cladding);  // bricks stand clear and are not tucked in
     s.title = capital(wordFor(wall.cladding, words) + " and trims");
     const practice::Rule closer = cavityCloser(wall, practice);
-    if (closer) {  // first: the cladding hides it
+    if (closer) {  // first, because the cladding hides it
       s.what = "First close the cavity all round the opening, with closers made for it or timber of " +
                len(closer->value) + " or more. ";
       s.parts.push_back("cavity closer, " + len(wall.cladding.cavity) + " deep");
