@@ -290,8 +290,8 @@ BarLines barLines(const UnitSpec& unit) {
       into.bar.push_back({false, grid.z[span.line], grid.x[span.from], grid.x[span.to]});
     }
   }
-  std::optional<UnitParts> parts;  // worked out only where panels meet
-  for (std::size_t i = 0; i < cells.size(); ++i) {
+  std::optional<UnitParts> parts;                   // worked out only where panels meet
+  for (std::size_t i = 0; i < cells.size(); ++i) {  // the glass between the bars, cut where panels meet
     const Cell& cell = cells[i];
     UnitRect light{grid.x[cell.column], grid.z[cell.row + 1], grid.x[cell.column + cell.columns], grid.z[cell.row]};
     const auto meet = [&](double at) {

@@ -138,7 +138,7 @@ class Division {
         if (letters[static_cast<std::size_t>(k)] == 'O' && nearer) way.back() = k - i;
       }
     }
-    int lapped = 0;
+    int lapped = 0;                 // how many neighbours lap: each such pair shares a stile's face
     const auto laps = [&](int i) {  // their tracks differ
       return std::abs(way[static_cast<std::size_t>(i)]) != std::abs(way[static_cast<std::size_t>(i) + 1]);
     };
@@ -146,7 +146,7 @@ class Division {
     const UnitRect clear = light.clear;
     const double face = faceWithin(kSliding.face, {0, 0, clear.width() / panels, clear.height()});
     const double width = (clear.width() + lapped * face) / panels;  // laps are covered twice
-    double x = clear.x0;
+    double x = clear.x0;                                            // the left edge of the next panel
     for (int i = 0; i < panels; ++i) {
       const int to = way[static_cast<std::size_t>(i)];
       Sash& sash = addSash({x, clear.z0, i + 1 == panels ? clear.x1 : x + width, clear.z1}, {kSliding.depth, face, 0},

@@ -46,7 +46,7 @@ struct Changes {
 /// Both jobs with the same practice.
 [[nodiscard]] Changes changesBetween(const job::Job& before, const job::Job& after, const practice::Practice& practice);
 
-/// All marked.
+/// Marks every wall and every opening: nothing is kept.
 [[nodiscard]] Changes everything(const job::Job& job);
 
 struct WallPlan {

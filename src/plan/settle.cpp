@@ -165,7 +165,7 @@ UnitSpec settleUnit(const job::Unit& unit, const practice::Practice& practice, d
   spec.configuration = unit.configuration.value_or("");
   spec.panels = unit.panels.value_or(unit.configuration ? static_cast<int>(spec.configuration.size()) : spec.panels);
   spec.opens = unit.opens;
-  static_cast<Divided&>(spec) = dividedWithParts(unit);
+  static_cast<Divided&>(spec) = dividedWithParts(unit);  // coupled parts are further lights of one grid
   // With a door in it, it stands on the floor, and is gone through and fallen out of, as a door.
   for (const job::Light light : spec.lights) {
     const auto kind = static_cast<job::UnitKind>(light);

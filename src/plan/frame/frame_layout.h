@@ -1,4 +1,4 @@
-/// What the steps of framing a wall hand to each other. Private to plan/frame*.cpp.
+/// What the steps of framing a wall hand to each other. Private to plan/frame.
 ///
 /// 1. frame_openings: the openings as holes, which side studs they get, how high lintels reach, which sills have a
 ///    trimmer; the faults.

@@ -175,8 +175,8 @@ void addTopPlates(const Layout& layout, PlateJoints& joints, std::vector<Member>
   const WallSpec& wall = *layout.wall;
   TopLine upper = topLineBelow(wall, 0);  // the wall's own top line; the plates go down from it
   for (int n = 0; n < wall.plates.top; ++n) {
-    TopLine lower = topLineBelow(wall, (n + 1) * layout.thickness);
-    std::size_t below = 0;
+    TopLine lower = topLineBelow(wall, (n + 1) * layout.thickness);  // this plate's underside
+    std::size_t below = 0;                                           // the run of `lower` that is parallel to run i
     for (std::size_t i = 0; i < upper.run.size(); ++i) {
       // Too short a slope for its plate's thickness has no plate of its own.
       while (below < lower.run.size() && lower.run[below].source < upper.run[i].source) ++below;

@@ -218,6 +218,7 @@ Fixings holdAt(const Hold& hold, const FixingSpots& spots, const ScrewStock& sto
   LateralTerms terms;
   std::span<const PackingPoint> packers;  // of the current side; the spots of a side come together
   into.points.reserve(spots.spots.size());
+  // Each fixing gets its wind, its weight and the gap behind it; what screw goes in follows from these.
   for (std::size_t i = 0; i < spots.spots.size(); ++i) {
     const FixingSpot& spot = spots.spots[i];
     if (i == 0 || spot.side != spots.spots[i - 1].side) packers = onSide(hold.packing, spot.side);

@@ -63,7 +63,7 @@ void standBeside(FixingSpots& into, Side side, const std::vector<double>& bars, 
     const double after = ((i + 1 == bars.size() ? length : bars[i + 1]) - bars[i]) / 2;
     const double far = nearest + kNextBeside * (std::max(count, 1) - 1);
     const double slack = only_moved ? -kRounding : kOnePlace;
-    const auto moved = std::erase_if(at, [&](double each) {
+    const auto moved = std::erase_if(at, [&](double each) {  // those too near give way
       return each > bars[i] - std::min(far, before) - slack && each < bars[i] + std::min(far, after) + slack;
     });
     if (only_moved && moved == 0) continue;  // nothing was too near
@@ -237,7 +237,7 @@ FixingSpots fixingSpots(const UnitSpec& unit, const Packing& packing, const prac
   into.more = more;
   into.kind = fixingKind(unit);
   into.spots.reserve(16);
-  if (unit.fixing) {
+  if (unit.fixing) {  // a maker's schedule replaces both rules
     into.lines = barLines(unit);
     addScheduled(into, *unit.fixing, unit, practice);
     return into;

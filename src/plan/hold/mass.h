@@ -81,7 +81,7 @@ struct UnitMass : Team {
 // How much a person may lift where the hands are not at their best: the revised NIOSH lifting equation (publication
 // 94-110) with the practice's constants.
 //
-// It is a second opinion on the practice's rule of how many people lift a unit (mass.h): that rule is about a load
+// It is a second opinion on the practice's rule of how many people lift a unit: that rule is about a load
 // held close at the best height, this one about the way from the floor on to the sill. One pair of hands; where
 // several carry, each is taken to carry an equal share. Millimetres, degrees, kilograms.
 

@@ -62,6 +62,7 @@ class Shares {
   }
 
   std::vector<double> areas() {
+    // First each light goes to its edges; then bars hand on what they carry until nothing is on its way.
     for (const UnitRect& light : by_.lines.light) {
       for (const Side side : kEverySide) shareOut(light, side);
     }

@@ -92,8 +92,8 @@ void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, 
     return;
   }
   built.middles[m] = MiddleUse::Bow;
-  const Vector6 mean = meanRow(adjusted.sight.rows, m);  // how the mean of the ends follows the corners
-  const double inward = (meanOfEnds(adjusted, m) - *input.middle[m]) / 2;  // two edges share it
+  const Vector6 mean = meanRow(adjusted.sight.rows, m);
+  const double inward = (meanOfEnds(adjusted, m) - *input.middle[m]) / 2;
   const Eigen::Map<const Matrix6> covariance(adjusted.covariance[0].data());
   const double variance = (input.middle_sigma * input.middle_sigma + mean.dot(covariance * mean)) / 4;
   Bow& bow = built.shape.bow;

@@ -29,12 +29,12 @@ struct Weights {
   double stand_in = 0;
 
   explicit Weights(const SurveyInput& input) {
-    double heaviest = 1 / (input.middle_sigma * input.middle_sigma);  // a middle may be all that was read
+    double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
     for (std::size_t k = 0; k < kReadings; ++k) {
       if (!input.read[k]) continue;
-      const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;  // read twice: half the variance
+      const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;
       reading[k] = times_read / (input.sigma[k] * input.sigma[k]);
-      if (!input.held[k]) heaviest = std::max(heaviest, reading[k]);  // certainty would outweigh all
+      if (!input.held[k]) heaviest = std::max(heaviest, reading[k]);
     }
     stand_in = kHold * heaviest;
   }
@@ -184,7 +184,7 @@ void tellCovariance(const Derivatives& derivatives, const Weights& weights, Adju
 void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives, Adjusted& adjusted) {
   tellCovariance(derivatives, weights, adjusted);
   const Rows& rows = derivatives.rows;
-  const Vector9 variance = rows.lazyProduct(derivatives.inverse).cwiseProduct(rows).rowwise().sum();  // a N⁻¹ aᵀ
+  const Vector9 variance = rows.lazyProduct(derivatives.inverse).cwiseProduct(rows).rowwise().sum();
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
     adjusted.residual[k] = residual;
@@ -216,7 +216,7 @@ Matrix6 normalOf(const Rows& rows, const Vector9& weights) {
   normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
   normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
   normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
-  const double plumb = weights[indexOf(Reading::OutOfPlumbRight)];  // it reads TR.x − BR.x: four entries
+  const double plumb = weights[indexOf(Reading::OutOfPlumbRight)];
   normal(kBR + 1, kBR + 1) += weights[indexOf(Reading::OutOfLevel)];
   normal(kTL, kTL) += weights[indexOf(Reading::OutOfPlumbLeft)];
   normal(kTR, kTR) += plumb;
@@ -306,13 +306,13 @@ Sight sightOf(const Vector6& corners) {
     Eigen::Vector2d along = corners.segment<2>(kTo[d]);
     if (kFrom[d] >= 0) along -= corners.segment<2>(kFrom[d]);
     const double length = along.norm();
-    const bool is_corner = length < kNoSide;  // it has no direction of its own
+    const bool is_corner = length < kNoSide;
     sight.value[d] = is_corner ? along.y() : length;
     along = is_corner ? Eigen::Vector2d::UnitY().eval() : (along / length).eval();
     rows.block<1, 2>(d, kTo[d]) = along.transpose();
     if (kFrom[d] >= 0) rows.block<1, 2>(d, kFrom[d]) = -along.transpose();
   }
-  rows(6, kBR + 1) = rows(7, kTL) = rows(8, kTR) = 1;  // level, left and right plumb
+  rows(6, kBR + 1) = rows(7, kTL) = rows(8, kTR) = 1;
   rows(8, kBR) = -1;
   sight.value.tail<3>() << corners[kBR + 1], corners[kTL], corners[kTR] - corners[kBR];
   return sight;

@@ -115,8 +115,8 @@ StandIns standInsFor(const SurveyInput& input) {
                                                                   {Reading::OutOfLevel, Reading::OutOfLevel},
                                                                   {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
   StandIns stand_ins;
-  const Rows all = sightOf(roughCorners(input)).rows;  // at a rectangle: structure, not this shape
-  if (seesAll(input, all)) return stand_ins;           // the usual case, and cheap to tell
+  const Rows all = sightOf(roughCorners(input)).rows;
+  if (seesAll(input, all)) return stand_ins;
   Directions open;
   const auto seenOnly = [&]<int statements>(std::size_t from, std::size_t to, bool read) {
     Eigen::Matrix<double, statements, kUnknowns> rows = decltype(rows)::Zero();
