@@ -113,7 +113,7 @@ class Placer {
     const Meets other{Meets::What::Other, index};
     if (x.overlaps(hole.clear)) {
       const Meets trimmer{hole.has_trimmer ? Meets::What::Trimmer : Meets::What::Other, index};
-      cut({hole.kept_clear(x), trimmer, other});  // without a trimmer the piece below gets no name and is dropped
+      cut({hole.kept_clear(x), trimmer, other});  // `Other`: without a trimmer no stud ends under it
     }
     if (hole.has_lintel && x.overlaps(hole.lintel)) {
       cut({{hole.headOver(x).lo, hole.lintelTopOver(x).lo}, other, {Meets::What::LintelTop, index}});

@@ -42,7 +42,7 @@ class Uncertainty {
     const Eigen::Map<const Matrix6> covariance(opening.covariance[0].data());
     none_ = unit_sigma == 0 && bow_[0].sigma == 0 && bow_[1].sigma == 0 && covariance.isZero(0);
     if (none_) return;
-    const Eigen::LDLT<Matrix6> parts(covariance);  // LDLT, because exactly known parts leave it without full rank
+    const Eigen::LDLT<Matrix6> parts(covariance);  // LDLT also takes one that isn't of full rank
     const Matrix6 lower = parts.matrixL();         // a pivot of 0 may be rounded below it
     root_ = parts.transpositionsP().transpose() * (lower * parts.vectorD().cwiseMax(0).cwiseSqrt().asDiagonal());
   }

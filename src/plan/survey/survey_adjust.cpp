@@ -281,7 +281,7 @@ Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInpu
   for (std::size_t i = 0; i < kReadings; ++i) {
     for (std::size_t j = 0; j < kReadings; ++j) {
       const double spread = cofactor(i, i) * cofactor(j, j);
-      const double least = kLeastRedundancy * sigma[i] * sigma[j];  // below it a residual is all rounding
+      const double least = kLeastRedundancy * sigma[i] * sigma[j];  // below it a reading is as good as unchecked
       if (!input.read[i] || !input.read[j] || !(spread > least * least)) continue;
       correlation(i, j) = cofactor(i, j) / std::sqrt(spread);
     }
