@@ -198,13 +198,13 @@ PackerTable::PackerTable(std::span<const double> stock, int most_pieces, double 
 // Fewest pieces for every total; of those with as few, the one whose thickest piece is thickest (what is left of it
 // is then the best of its own total, so the whole stack is in order).
 void PackerTable::fill(int most_pieces) {
-  std::array<std::uint8_t, kSteps + 1> fewest;  // filled upwards; only entries below `total` are read
+  std::array<std::uint8_t, kSteps + 1> fewest;
   fewest[0] = 0;
   for (std::size_t total = 1; total <= top_; ++total) {
     std::uint8_t best = kNever;
     for (std::size_t i = 0; i < sizes_ && steps_[i] <= total; ++i) {
       const std::uint8_t rest = fewest[total - steps_[i]];
-      if (rest < most_pieces && rest + 1 <= best) {  // sizes rise: of as few pieces the thickest wins
+      if (rest < most_pieces && rest + 1 <= best) {
         best = static_cast<std::uint8_t>(rest + 1);
         thickest_[total] = static_cast<std::uint8_t>(i);
       }
