@@ -10,13 +10,13 @@ void drawRecords(Book& book, const Wanted& wanted) {
   const auto& openings = book.subject.job.openings;
   for (std::size_t i = 0; i < openings.size(); ++i) {
     if (wanted.opening && *wanted.opening != i) continue;
-    if (openings[i].installed || wanted.blank_records) drawRecord(book, i);
+    if (openings[i].installed || wanted.blank_records) drawRecord(book, i);  // else there is nothing to record
   }
 }
 
 void drawPages(Book& book, const Wanted& wanted) {
   const Subject& subject = book.subject;
-  if (wanted.handbook != nullptr) return drawHandbook(book, *wanted.handbook);
+  if (wanted.handbook != nullptr) return drawHandbook(book, *wanted.handbook);  // in place of all sheets
   if (wanted.wall) return drawWall(book, *wanted.wall);
   if (wanted.opening) {
     drawOpening(book, *wanted.opening);
@@ -74,7 +74,7 @@ std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Form
     run(paper, typesetter, subject, wanted, contents, progress);
     return paper.finish();
   } catch (const LeftOff&) {
-    return {};
+    return {};  // by the person, who wants no file then
   }
 }
 
@@ -91,7 +91,7 @@ std::string readBy(const job::Opening& opening) {
   if (const auto* tool = std::get_if<job::Instrument>(&*opening.measured->by)) {
     return *tool == job::Instrument::Tape ? "measured by tape" : "measured by laser";
   }
-  return "measured, own standard errors";
+  return "measured, own standard errors";  // a tool that the job describes itself
 }
 
 std::string readingsDate(const job::Opening& opening) {
@@ -106,7 +106,7 @@ std::string windWords(const job::Job& job, const practice::Practice& practice) {
   std::string said = "class " + *name;
   const auto& wind = practice.strength.wind;
   const auto* found = wind.find(*name);
-  if (found == nullptr) return said;
+  if (found == nullptr) return said;  // the practice doesn't know the class: only its name is told
   if (found->ultimate_speed) said += ", gust " + words::number(found->ultimate_speed->value, 1) + " m/s";
   const auto kpa = practice::pressures(wind, *found, false);
   if (kpa.ultimate) said += ", " + words::number(*kpa.ultimate, 2) + " kPa on a unit (ultimate)";

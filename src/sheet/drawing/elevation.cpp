@@ -61,10 +61,10 @@ struct Around {
 
 Around around(const Subject& subject, std::size_t index) {
   const auto& opening = subject.job.openings[index];
-  const double stud = 5;
+  const double stud = 5;  // as drawn, mm: the scale isn't known yet
   const double side = kMostGap + stud + 2 + kRunningDeep + kLabelWide;
   const bool packed = isPacked(subject.plan.openings[index], plan::Side::Sill);
-  const double sill = opening.sill > 0 ? stud : 1;
+  const double sill = opening.sill > 0 ? stud : 1;  // a floor is drawn as a line
   return {side, side, kMostGap + kLintelHigh + 9,
           kMostGap + sill + (packed ? kRunningDeep + 2 + 2 * kTextLine : 3) + 2};
 }
@@ -73,7 +73,7 @@ Around around(const Subject& subject, std::size_t index) {
 Vec larger(const AsBuilt& drawing, const plan::Point& point, plan::Side side, bool corner) {
   const double x = point.x - drawing.planned.stand.x;
   const double z = point.z - drawing.planned.stand.z;
-  const double k = drawing.times;
+  const double k = drawing.times;  // off the nearer edge of the unit
   const auto off = [&](double value, double size) { return value < size / 2 ? value * k : size + (value - size) * k; };
   const bool level = plan::isLevel(side);
   const double px = corner || !level ? off(x, drawing.width()) : x;
@@ -125,10 +125,10 @@ void drawTimber(AsBuilt& drawing) {
 
 /// A stack in its gap, piece by piece from the timber, with what it leaves open.
 void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
-  if (point.gap <= 0) return;
+  if (point.gap <= 0) return;  // it touches: nothing stands between
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Packing));
   for (const scene::PackerPiece& piece : scene::packerPieces(point)) {
-    const scene::Range off{piece.off.low * drawing.times, piece.off.high * drawing.times};
+    const scene::Range off{piece.off.low * drawing.times, piece.off.high * drawing.times};  // along it to scale
     const scene::Rect at = scene::besideUnit(point.side, piece.along, off, drawing.width(), drawing.height());
     const auto corners = drawing.view.box(at.x0, at.z0, at.x1, at.z1).corners();
     drawing.painter.fill(corners, piece.timber ? grey(0.95) : kWhite);
@@ -142,19 +142,19 @@ void drawShortOfRoom(AsBuilt& drawing) {
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Frame));
   const auto& closest = drawing.planned.stand.gaps.closest;
   for (const plan::Side side : plan::kEverySide) {
-    if (closest[static_cast<std::size_t>(side)] >= 0) continue;
+    if (closest[static_cast<std::size_t>(side)] >= 0) continue;  // it has room there
     drawing.painter.path(edgeOf(drawing, side), {pen::kBold, Dash::Dashed});
   }
 }
 
 /// A screw from its head into the timber, the gap that it crosses drawn larger; through a fin seen from its head.
 void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
-  if (fixing.screw < 0) return;
+  if (fixing.screw < 0) return;  // no screw is long enough: there is none to draw
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Fixing));
   const scene::DrivenScrew driven = scene::drivenScrew(fixing, drawing.planned);
   const bool inwards = fixing.kind == plan::FixingKind::ThroughFin;
   const double gap = inwards ? drawing.planned.stand.gaps.closest[static_cast<std::size_t>(fixing.side)] : fixing.gap;
-  const double wider = std::max(gap, 0.0) * (drawing.times - 1);
+  const double wider = std::max(gap, 0.0) * (drawing.times - 1);  // what is drawn more of the gap than there is
   if (inwards) {
     const scene::Rect out = scene::besideUnit(fixing.side, {0, 0}, {wider, wider}, 0, 0);
     const Vec at = drawing.at(driven.head.x + out.x0, driven.head.z + out.z0);
@@ -166,7 +166,7 @@ void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
   const glm::dvec3 end = driven.head + driven.way * length;
   const Vec head = drawing.at(driven.head.x, driven.head.z);
   const Vec tip = drawing.at(end.x, end.z);
-  const Vec across = driven.way.x != 0 ? Vec{0, 0.9} : Vec{0.9, 0};
+  const Vec across = driven.way.x != 0 ? Vec{0, 0.9} : Vec{0.9, 0};  // of the head, across the way it goes in
   drawing.painter.line(head, tip, {pen::kBold});
   drawing.painter.line(head - across, head + across, {pen::kHeavy});
 }
@@ -209,7 +209,7 @@ std::vector<PackerLabel> labelsOf(const AsBuilt& drawing, plan::Side side) {
     if (point.side != side) continue;
     // Under the sill the rows are named once, at their left.
     const std::string gap = (level ? "" : "gap ") + drawing.figure(point.gap);
-    const Vec place = drawing.at(point.at, point.at);
+    const Vec place = drawing.at(point.at, point.at);  // one of the two is along the side
     PackerLabel label{level ? place.x : place.y, {plan::stackWords(point, drawing.display()), gap}};
     const std::string screw = each_screw && !level ? screwAt(drawing.planned.fixings, side, point.at) : "";
     if (!screw.empty()) label.lines.push_back(screw);
@@ -255,7 +255,7 @@ void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
   if (labels.empty()) return;
   const double way = side == plan::Side::Left ? -1 : 1;
   Running running = packersAlong(drawing, side, edge + way * 2, way);
-  running.low = drawing.at(0, drawing.height()).y - 4;
+  running.low = drawing.at(0, drawing.height()).y - 4;  // the page's y runs down: the head is the low end
   running.high = drawing.at(0, 0).y + 4;
   const double column = edge + way * (2 + drawRunning(painter, running) + 2.5);
 
@@ -265,7 +265,7 @@ void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
     wanted.push_back(label.along);
     sizes.push_back(label.height());
   }
-  const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);
+  const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);  // labels need more than figures do
   const Group group = painter.group("notes");
   for (std::size_t i = 0; i < labels.size(); ++i) {
     labels[i].draw(painter, {column, places[i] - labels[i].height() / 2 + 0.75 + letter::kSmall + 0.6},
@@ -297,14 +297,14 @@ void drawSill(AsBuilt& drawing, double edge, double page_left, double page_right
 
 /// The gap at one place of the head: a small dimension, its figure in the lintel.
 void drawHeadGap(AsBuilt& drawing, double x, double gap, const std::string& text, Align align) {
-  const double along = (x - drawing.at(0, 0).x) / drawing.view.per_mm;
+  const double along = (x - drawing.at(0, 0).x) / drawing.view.per_mm;  // of the drawing, as the head's line is given
   const double unit = drawing.at(0, plan::headLineOf(drawing.planned.unit).at(along)).y;
   const double timber = unit - gap * drawing.times * drawing.view.per_mm;
   Painter& painter = drawing.painter;
   painter.line({x, unit}, {x, timber}, {pen::kFine});
   drawTick(painter, {x, unit});
   drawTick(painter, {x, timber});
-  const double aside = align == Align::Left ? -2.5 : align == Align::Right ? 2.5 : 0.0;
+  const double aside = align == Align::Left ? -2.5 : align == Align::Right ? 2.5 : 0.0;  // the figure clear of its tick
   painter.text({x + aside, std::min(timber, unit) - 2.2}, text, {.align = align});
 }
 
@@ -342,13 +342,13 @@ double widthLevel(const AsBuilt& drawing, double inset) {
   const double half = drawing.painter.widthOf(drawing.figure(drawing.height())) / 2 + 4.2;
   const bool taken =
       drawing.painter.widthOf(drawing.figure(drawing.width())) / 2 + 1 > beside && std::abs(level - middle) < half;
-  return taken ? std::max(3.5, middle - half) : level;
+  return taken ? std::max(3.5, middle - half) : level;  // under the other figure, over the foot
 }
 
 /// The unit's own size, inside its glass.
 void drawUnitSize(AsBuilt& drawing) {
   const Vec foot = drawing.at(drawing.width(), 0);
-  const double inset = std::max(70 * drawing.view.per_mm + 5.0, 8.0);
+  const double inset = std::max(70 * drawing.view.per_mm + 5.0, 8.0);  // past frame and sash, some 70 mm of the unit
   Chain size{.level = foot.y - widthLevel(drawing, inset),
              .from = foot.y,
              .view = drawing.view,
@@ -416,7 +416,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
       .planned = planned,
       .opening = subject.job.openings[index],
       .view = {scale.per_mm, {room.middle().x - planned.unit.width * scale.per_mm / 2, room.y0 + space.above + high}},
-      .stud = std::max(stud * scale.per_mm, 2.0),
+      .stud = std::max(stud * scale.per_mm, 2.0),  // thinner, it would be a line
       .times = timesFor(largestGap(planned), scale.per_mm)};
 
   const Group group = drawing.painter.group("as built");

@@ -19,7 +19,7 @@ bool alongBar(const plan::UnitParts& parts, plan::Side side, double at) {
   for (std::size_t i = 0; i < parts.bar.size(); ++i) {
     const plan::UnitRect& bar = parts.bar[i];
     const bool mullion = i < parts.mullions;
-    if (mullion != plan::isLevel(side)) continue;
+    if (mullion != plan::isLevel(side)) continue;  // a level side is cut upright, along mullions
     if (mullion ? at >= bar.x0 && at <= bar.x1 : at >= bar.z0 && at <= bar.z1) return true;
   }
   return false;
@@ -34,7 +34,7 @@ double cutAlong(const plan::OpeningPlan& planned, plan::Side side, double share)
     if (point.side != side || alongBar(parts, side, point.at)) continue;
     if (!best || std::abs(point.at - wanted) < std::abs(*best - wanted)) best = point.at;
   }
-  return best.value_or(wanted);
+  return best.value_or(wanted);  // beside bars only, or none
 }
 
 /// How far in and out, or of a level section how far along the wall, it goes on; of a joint the frame's depth with a
@@ -44,7 +44,7 @@ Box windowOf(const Section& section) {
   const plan::UnitSpec& unit = section.planned.unit;
   const plan::Stand& stand = section.planned.stand;
   if (section.is(Detail::Upright) || section.is(Detail::Across)) {
-    const double out = unit.stands - 14, in = unit.stands + unit.frame.depth + 14;
+    const double out = unit.stands - 14, in = unit.stands + unit.frame.depth + 14;  // the frame, and 14 mm round it
     const double at = section.cut.joint + (section.level() ? stand.x : stand.z);
     return section.level() ? Box{at - kAbove, out, at + kAbove, in} : Box{out, at - kAbove, in, at + kAbove};
   }
@@ -54,8 +54,8 @@ Box windowOf(const Section& section) {
   const double in = spec.depth() + 8;
   const double head = section.size.opening_height;
   if (section.is(Detail::Head)) return {out, head - kGlass, in, head + kAbove};
-  if (section.is(Detail::Jamb)) return {-kAbove + 10, out, kGlass, in};
-  return {out, section.size.sill_flashing ? -kAbove : -kFloor, in, kGlass};
+  if (section.is(Detail::Jamb)) return {-kAbove + 10, out, kGlass, in};      // level: along the wall, then through it
+  return {out, section.size.sill_flashing ? -kAbove : -kFloor, in, kGlass};  // under a floor nothing hangs
 }
 
 void drawHeading(const Section& section, const Box& room, const Scale& scale) {
@@ -78,7 +78,7 @@ void drawCaptions(const Section& section) {
   caption(std::max(shown.x1, middle + section.painter.widthOf("inside") + 1), "inside", Align::Right);
 }
 
-constexpr double kNameGap = 0.75;
+constexpr double kNameGap = 0.75;  // mm, between one and the next
 
 /// The names at one side of the drawing, from the top down.
 struct NameColumn {
@@ -98,7 +98,7 @@ struct NameColumn {
 
 /// Moves the names nearest to the other side there, until this side has room for its own.
 void relieve(NameColumn& full, NameColumn& other, double room) {
-  while (full.names.size() > 1 && full.height() > room) {
+  while (full.names.size() > 1 && full.height() > room) {  // one stays, however high
     const auto nearest = std::ranges::min_element(full.names, {}, [&](const Named* a) { return a->at.x * full.way; });
     other.names.push_back(*nearest);
     full.names.erase(nearest);
@@ -113,7 +113,7 @@ void dropMinor(NameColumn& column, double room) {
 }
 
 void drawColumn(NameColumn& column, double top, double bottom) {
-  std::ranges::sort(column.names, {}, [](const Named* name) { return name->at.y; });
+  std::ranges::sort(column.names, {}, [](const Named* name) { return name->at.y; });  // so that leaders don't cross
   std::vector<double> wanted, sizes;
   for (const Named* name : column.names) {
     wanted.push_back(name->at.y);
@@ -159,7 +159,7 @@ double longestWord(Painter& painter, const practice::Words& words) {
       most = std::max(most, painter.widthOf(name->substr(from, end - from)));
     }
   }
-  return most + 0.5;
+  return most + 0.5;  // more, so that it isn't broken
 }
 
 /// Names beside the drawing, each on a leader to what it names.
@@ -179,7 +179,7 @@ void drawNames(const Section& section, const Box& room) {
   const double right_top = section.level() ? left_top : room.y0;
   relieve(right, left, room.y1 - right_top);
   relieve(left, right, room.y1 - left_top);
-  dropMinor(left, room.y1 - left_top);
+  dropMinor(left, room.y1 - left_top);  // what still has no room after both were moved
   dropMinor(right, room.y1 - right_top);
   drawColumn(left, left_top, room.y1);
   drawColumn(right, right_top, room.y1);
@@ -203,7 +203,7 @@ std::vector<CutAt> sectionsOf(const Subject& subject, std::size_t index) {
                          {.name = "Sill", .detail = Detail::Sill, .cut = across(kShare)}};
   if (raked) all.push_back(headAt(across(kRight)));
   for (CutAt& joint : jointsOf(planned.unit)) {
-    joint.cut += joint.detail == Detail::Upright ? planned.stand.z : planned.stand.x;
+    joint.cut += joint.detail == Detail::Upright ? planned.stand.z : planned.stand.x;  // from the opening, not the unit
     all.push_back(std::move(joint));
   }
   return all;
@@ -215,7 +215,7 @@ Scale sectionScale(Book& book, std::size_t index) {
   const double wide = std::max(sectionOf(book, index, {.detail = Detail::Sill}).window.width(),
                                sectionOf(book, index, {.detail = Detail::Jamb}).window.width());
   const auto hasRoom = [&](const Scale& scale) {
-    return (kSectionWide - wide * scale.per_mm) / 2 - kBesideEdge >= word;
+    return (kSectionWide - wide * scale.per_mm) / 2 - kBesideEdge >= word;  // of its two sides
   };
   const auto* found = std::ranges::find_if(kScales, hasRoom);
   return found == kScales.end() ? kScales.back() : *found;

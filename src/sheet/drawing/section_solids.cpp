@@ -66,7 +66,7 @@ std::string wordsFor(const Section& section, const scene::Part& part) {
 /// A smaller polygon inside, for hollow sections.
 std::vector<Vec> shrunk(std::vector<Vec> points, double by) {
   const Vec middle = areaOf(points).middle;
-  for (Vec& point : points) point += glm::clamp(middle - point, -by, by);
+  for (Vec& point : points) point += glm::clamp(middle - point, -by, by);  // along each axis, to the middle at most
   return points;
 }
 
@@ -93,7 +93,7 @@ void drawCut(Painter& painter, Manner manner, bool end_grain, const std::vector<
   const Style& style = kStyles[static_cast<std::size_t>(manner)];
   const bool crossed = manner == Manner::RoughTimber && end_grain;
   painter.fill(points, grey(crossed ? 1 : style.lightness));
-  if (crossed && points.size() != 4) painter.hatch(points, 45, 2.0);
+  if (crossed && points.size() != 4) painter.hatch(points, 45, 2.0);  // no diagonals to draw
   for (std::size_t i = 0; crossed && points.size() == 4 && i < 2; ++i) {
     painter.line(points[i], points[i + 2], {pen::kHair});
   }
@@ -110,7 +110,7 @@ void noteBroken(Section& section, const std::vector<Vec>& outline) {
   const auto& edges = section.level() ? std::array{window.x0, window.x1} : std::array{window.y0, window.y1};
   for (const Vec& corner : outline) {
     for (std::size_t i = 0; i < edges.size(); ++i) {
-      const bool on = std::abs((section.level() ? corner.x : corner.y) - edges[i]) < 1e-6;
+      const bool on = std::abs((section.level() ? corner.x : corner.y) - edges[i]) < 1e-6;  // clipped, they lie on it
       if (on) section.broken[i].push_back(section.view.at(corner.x, corner.y));
     }
   }
@@ -182,7 +182,7 @@ void nameCavity(Section& section, const Anchored& cladding) {
   const job::Cladding& layers = section.wall.cladding;
   constexpr double kWide = 5;  // enough to be pointed at
   if (layers.cavity <= kWide) return;
-  const double in = (layers.cavity + layers.thickness) / 2 * section.view.per_mm;
+  const double in = (layers.cavity + layers.thickness) / 2 * section.view.per_mm;  // from the boards' middle to its own
   const Vec aside = section.is(Detail::Jamb) ? Vec{-4.0, -in} : Vec{in, -4.0};
   section.names.push_back({"cavity " + section.figure(layers.cavity), cladding.at + aside, -1});
 }

@@ -32,7 +32,7 @@ struct Sheet {
     rectangle(outside, parts.clear.x0, pen::kMedium);
     rectangle(glass, parts.clear.x0, pen::kFine);
     // Two short strokes across a corner: glass.
-    const double run = std::min(glass.width(), glass.height()) * 0.22;
+    const double run = std::min(glass.width(), glass.height()) * 0.22;  // the strokes stay in their corner
     if (!parts.head.level() && glass.z1 > parts.head.lowest(glass.x0, glass.x1)) return;  // the corner may be cut off
     line(glass.x0 + run * 0.4, glass.z1 - run * 1.2, glass.x0 + run * 1.2, glass.z1 - run * 0.4, {pen::kHair});
     line(glass.x0 + run * 0.4, glass.z1 - run * 1.7, glass.x0 + run * 1.7, glass.z1 - run * 0.4, {pen::kHair});
@@ -58,7 +58,7 @@ void drawHung(const Sheet& sheet, const Rect& leaf, double x, double z) {
                leaf.z0 + z * leaf.height(), kHinge);
   };
   const bool aside = z == 0.5;
-  line(aside ? 1 - x : 0, aside ? 0 : 1 - z);
+  line(aside ? 1 - x : 0, aside ? 0 : 1 - z);  // from the corners that lie over against that side
   line(aside ? 1 - x : 1, aside ? 1 : 1 - z);
 }
 
@@ -80,9 +80,9 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
   }
   const auto sashes = parts.sashesOf(light);
   std::vector<plan::Sash> order(sashes.begin(), sashes.end());
-  std::ranges::stable_sort(order, std::ranges::greater{}, &plan::Sash::track);
+  std::ranges::stable_sort(order, std::ranges::greater{}, &plan::Sash::track);  // what is further out is drawn over it
   for (const plan::Sash& sash : order) sheet.sash(sash.outside, parts.pane[sash.pane]);
-  for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);
+  for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);  // over all sashes
 }
 
 }  // namespace
@@ -96,20 +96,20 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   if (unit.reveal) sheet.rectangle(parts.in_reveal, frame.x0, pen::kFine);
   if (unit.sub_sill) sheet.line(frame.x0, frame.z0, frame.x1, frame.z0, {pen::kFine});
   for (const Rect& part : parts.made) {
-    const Rect inside = part.inset(clear.x0 - frame.x0);
+    const Rect inside = part.inset(clear.x0 - frame.x0);  // its frame is as wide all round
     sheet.rectangle(inside, clear.x0, pen::kFine);
     const std::vector<plan::Point> outer = parts.within(part, frame.x0);
     const std::vector<plan::Point> inner = parts.within(inside, clear.x0);
-    for (std::size_t i = 0; i < std::min(outer.size(), inner.size()); ++i) {
+    for (std::size_t i = 0; i < std::min(outer.size(), inner.size()); ++i) {  // mitres; a head may cut off a corner
       sheet.line(outer[i].x, outer[i].z, inner[i].x, inner[i].z, {pen::kHair});
     }
     if (parts.made.size() > 1) sheet.rectangle(part, frame.x0, pen::kMedium);
   }
   for (const Rect& bar : parts.bar) {
-    if (!parts.isOfJoint(bar)) sheet.rectangle(bar, clear.x0, pen::kFine);
+    if (!parts.isOfJoint(bar)) sheet.rectangle(bar, clear.x0, pen::kFine);  // the frames that meet there are drawn
   }
   for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
-  sheet.rectangle({0, 0, unit.width, unit.height}, 0, pen::kBold);
+  sheet.rectangle({0, 0, unit.width, unit.height}, 0, pen::kBold);  // over all that meets it
 }
 
 }  // namespace sillwright::sheet

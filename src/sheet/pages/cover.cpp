@@ -10,7 +10,7 @@ namespace {
 
 /// A finding in one line: "plumb of a stud: 3.1 mm, limit 2.1", or its first sentence if it has no figures.
 std::string inShort(const check::Finding& finding, const Subject& subject) {
-  if (!finding.measured || !finding.limit) {
+  if (!finding.measured || !finding.limit) {  // of words alone: the first sentence has to do
     const auto end = finding.say.find(". ");
     return end == std::string::npos ? finding.say : finding.say.substr(0, end + 1);
   }
@@ -25,14 +25,14 @@ std::string inShort(const check::Finding& finding, const Subject& subject) {
 std::string why(const Subject& subject, std::size_t opening) {
   const auto& findings = subject.findings.openings[opening];
   const check::Finding* first = check::worstOf(findings);
-  if (first == nullptr) return "nothing against setting it";
+  if (first == nullptr) return "nothing against setting it";  // notes alone don't count
   const auto all = findings.size() - std::ranges::count(findings, check::Severity::Note, &check::Finding::severity);
   return inShort(*first, subject) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
 }
 
 Table verdicts(const Book& book, double width) {
   const Subject& subject = book.subject;
-  const double size = subject.inches() ? 32 : 24;
+  const double size = subject.inches() ? 32 : 24;  // mm; fractions of an inch are long
   Table table(width, {left("", 13), left("wall", 17), left("unit", 30), left("width × height", size),
                       left("verdict", 27), right("to spare", 13), left("why"), right("page", 11)});
   table.least_row = 5.6;
@@ -43,9 +43,9 @@ Table verdicts(const Book& book, double width) {
     Cell verdict = bold(check::wordsFor(subject.findings.verdicts[i]));
     verdict.verdict = subject.findings.verdicts[i];
     verdict.basis = subject.findings.bases[i];
-    const std::string spare =
+    const std::string spare =  // none where the measurements contradict each other
         verdict.basis == check::Basis::Disputed ? std::string{} : subject.figure(planned.stand.spare);
-    const int page = book.pageOf(opening.name);
+    const int page = book.pageOf(opening.name);  // not known in the first of the counting runs
     table.rows.push_back({bold(opening.name), subject.job.walls[opening.wall].name,
                           words::unitName(opening.unit.kind, opening.unit.lights), subject.figures(planned.unit),
                           verdict, spare, why(subject, i), page > 0 ? std::to_string(page) : std::string{}});
@@ -78,7 +78,7 @@ double drawContents(Book& book, Box room) {
   for (const Entry& entry : book.known().entries) table.rows.push_back({entry.title, std::to_string(entry.page)});
   TableEnd end;
   std::string heading = "Sheets";
-  while (true) {
+  while (true) {  // each page takes as many entries as have room
     end.y = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), heading);
     end = drawColumns(book.painter(), {room.x0, end.y}, room.y1, table, 2, end.next);
     if (end.next >= table.rows.size()) return end.y;
@@ -88,7 +88,7 @@ double drawContents(Book& book, Box room) {
 }
 
 double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
-  double high = 8;
+  double high = 8;  // mm, of the heading with room round it
   for (const auto& caution : findings.cautions) high += painter.heightOf(caution, width - 5) + 0.8;
   return high;
 }
@@ -126,7 +126,7 @@ void drawCover(Book& book) {
   }
   y += 2;
   const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
-  const auto needRoom = [&](double high, const char* drawing) {
+  const auto needRoom = [&](double high, const char* drawing) {  // what has no room goes to a new page whole
     if (y + high <= room.y1) return;
     title.drawing = drawing;
     title.deeper = true;
@@ -136,7 +136,7 @@ void drawCover(Book& book) {
   needRoom(cautions, "cover, cautions");
   drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
   y += cautions + 4;
-  needRoom(25, "cover, list of sheets");
+  needRoom(25, "cover, list of sheets");  // mm: the heading and a few entries
   y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
   if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
 }

@@ -13,11 +13,11 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr double kHeader = 14;
+constexpr double kHeader = 14;  // mm of paper, with the line under it
 constexpr double kGap = 5;
 constexpr double kLeftColumn = 100;
-constexpr double kSectionHigh = 56;
-constexpr double kIndent = 5;  // of a finding's words beside its sign
+constexpr double kSectionHigh = 56;  // mm, with heading and captions
+constexpr double kIndent = 5;        // of a finding's words beside its sign
 
 /// A finding or a caution, of a list that goes on where there is room.
 struct Item {
@@ -57,7 +57,7 @@ double drawItems(Sheet& sheet, const Box& room) {
   double y = room.y0;
   for (; !sheet.items.empty(); sheet.items = sheet.items.subspan(1)) {
     const auto& [severity, text] = sheet.items.front();
-    if (y + painter.heightOf(text, room.width() - kIndent) > room.y1) break;
+    if (y + painter.heightOf(text, room.width() - kIndent) > room.y1) break;  // an item isn't broken
     if (severity) {
       drawSeverity(painter, {room.x0, y + 1.2}, 2.8, *severity);
     } else {
@@ -70,7 +70,7 @@ double drawItems(Sheet& sheet, const Box& room) {
 
 /// The same under a heading; nothing if not even the first fits.
 double drawItemsUnder(Sheet& sheet, const std::string& heading, const Box& room) {
-  constexpr double kHeading = 5.3;
+  constexpr double kHeading = 5.3;  // mm: what drawHeading takes, and a little
   if (sheet.items.empty()) return room.y0;
   const double first = sheet.book.painter().heightOf(sheet.items.front().text, room.width() - kIndent);
   if (room.y0 + kHeading + first > room.y1) return room.y0;
@@ -101,7 +101,7 @@ void drawHeader(const Sheet& sheet, const Box& room) {
   const Vec sign{word.x0 - 5.8, room.y0 + large.capitals / 2};
   drawVerdict(painter, sign, 4.2, findings, sheet.index);
   const double to_spare = sheet.planned.stand.spare;
-  const std::string clearance =
+  const std::string clearance =  // none where the measurements contradict each other
       basis == check::Basis::Disputed
           ? std::string{}
           : (to_spare < 0 ? "does not fit by " : "clearance to spare ") + sheet.figure(std::abs(to_spare));
@@ -130,7 +130,7 @@ Table unitFacts(const Sheet& sheet, double width) {
   const auto display = sheet.subject.display();
   Table table(width, {left("unit", 17), left("")});
   table.least_row = 4.0;
-  const auto add = [&](const char* what, const std::string& value) {
+  const auto add = [&](const char* what, const std::string& value) {  // a row without a value says nothing
     if (!value.empty()) table.rows.push_back({what, value});
   };
   add("to lift", words::mass(mass.total_kg, display) + (mass.stated ? "" : ", calculated from sizes") +
@@ -181,7 +181,7 @@ void addPeakRows(Table& table, const job::Opening& opening, practice::Display di
   const plan::OpeningShape planned = plan::plannedShape(plan::headLineOf(opening));
   for (std::size_t i = 0; i < kNames.size(); ++i) {
     const double length = std::hypot(planned.peak->x - planned.corner[i].x, planned.peak->z - planned.corner[i].z);
-    const auto read = opening.measured ? opening.measured->between[i] : std::nullopt;
+    const auto read = opening.measured ? opening.measured->between[i] : std::nullopt;  // the four corners to the peak
     table.rows.push_back({std::to_string(table.rows.size() + 1), kNames[i], figure(length, display),
                           bold(read ? figure(*read, display) : "–"), std::string{}, written({})});
   }
@@ -196,7 +196,7 @@ Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planne
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const ReadingLine& line = lines[i];
-    const double off = line.off ? std::round(*line.off * 10) / 10 : 0;
+    const double off = line.off ? std::round(*line.off * 10) / 10 : 0;  // a trace below 0 isn't shown as "-0"
     Cell off_by{line.off ? signedFigure(off, display) : std::string{}};
     if (line.suspect) off_by.text += off_by.text.empty() ? "?" : " ?";
     off_by.bold = line.suspect;
@@ -222,7 +222,7 @@ void drawLower(Sheet& sheet, const Box& room) {
   const double x = room.x0 + kLeftColumn + kGap;
   double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(sheet, room.x1 - x)).y + 2;
   right = drawTable(painter, {x, right}, room.y1, gapsTable(sheet, room.x1 - x)).y + 3;
-  const std::size_t all = sheet.items.size();
+  const std::size_t all = sheet.items.size();  // tells below whether the first place took any
   drawItemsUnder(sheet, "Findings", {x, right, room.x1, room.y1});
   // Remaining findings go under the readings.
   drawItemsUnder(sheet, sheet.items.size() == all ? "Findings" : "Findings, continued",
@@ -240,7 +240,7 @@ std::string drawnWords(const check::Findings& findings, std::size_t index) {
 
 std::string noteOf(const plan::Piece& piece, const Subject& subject) {
   std::vector<std::string> notes;
-  if (piece.folds.size() == 3) {
+  if (piece.folds.size() == 3) {  // a head flashing's
     notes.push_back("folds " + subject.figure(piece.folds[0]) + " up, " + subject.figure(piece.folds[1]) + " out, " +
                     subject.figure(piece.folds[2]) + " down, fall " + words::number(piece.fall_degrees, 0) + "°");
   }
@@ -317,7 +317,7 @@ void drawMembraneCut(const Sheet& sheet, const Box& room) {
   const bool one_line = painter.widthOf(what + kept, kHeadingLetters) < width;
   painter.text({room.x0, y}, one_line ? what + kept : painter.fitted(what, width, kHeadingLetters), kHeadingLetters);
   if (!one_line && !kept.empty()) painter.text({room.x0, y + 4}, kept.substr(2));
-  constexpr double kAside = 14, kRight = 22, kBelow = 15, kTop = 8;
+  constexpr double kAside = 14, kRight = 22, kBelow = 15, kTop = 8;  // mm of paper round it, for figures and heading
   const Scale scale = scaleFor(opening.width, opening.height, room.width() - kAside - kRight,
                                room.height() - kBelow - kTop, sheet.subject.inches());
   painter.text({room.x1, y}, "1:" + std::to_string(std::lround(1 / scale.per_mm)), {.align = Align::Right});
@@ -335,7 +335,7 @@ void drawMembraneCut(const Sheet& sheet, const Box& room) {
   }
   const auto drawPlaces = [&](Running running, std::vector<double>& places) {
     std::ranges::sort(places);
-    for (double before = 0; const double place : places) {
+    for (double before = 0; const double place : places) {  // nought itself has no mark
       if (place - before >= 0.5) running.marks.push_back({place, sheet.figure(place)});
       before = place;
     }
@@ -349,7 +349,7 @@ void drawMembraneCut(const Sheet& sheet, const Box& room) {
               .high = view.origin.y + 4},
              zs);
   const Lettering inside{.align = Align::Centre};
-  const double across = (opening.width - 2 * cut.flap) * scale.per_mm - 2;
+  const double across = (opening.width - 2 * cut.flap) * scale.per_mm - 2;  // between the flaps, 1 mm off each
   const double up = (opening.height - 2 * cut.flap) * scale.per_mm - 2;
   if (painter.widthOf("cut out", inside) < across && inside.capitals * kLeading < up) {
     Vec middle{0, inside.capitals / 2};
@@ -364,10 +364,10 @@ double drawSections(Sheet& sheet, std::span<const CutAt> cuts, const PageTitle& 
   const double half = (room.width() - kGap) / 2;
   double y = room.y0;
   for (std::size_t i = 0; i < cuts.size(); ++i) {
-    if (i % 2 == 0 && y + kSectionHigh > room.y1) y = sheet.book.begin(title).y0;
+    if (i % 2 == 0 && y + kSectionHigh > room.y1) y = sheet.book.begin(title).y0;  // both of a row go to the next page
     const double x = i % 2 == 0 ? room.x0 : room.x0 + half + kGap;
     drawSection(sheet.book, sheet.index, cuts[i], {x, y, x + half, y + kSectionHigh}, scale);
-    if (i % 2 == 1 || i + 1 == cuts.size()) y += kSectionHigh + 3;
+    if (i % 2 == 1 || i + 1 == cuts.size()) y += kSectionHigh + 3;  // its row is full
   }
   return y;
 }
@@ -383,7 +383,7 @@ void drawBack(Sheet& sheet, PageTitle title) {
   const auto& weather = sheet.planned.weather;
   const std::vector<CutAt> cuts = sectionsOf(sheet.subject, sheet.index);
   double y = drawSections(sheet, std::span(cuts).first(kFirst), title, room, scale);
-  drawMembraneCut(sheet, {room.middle().x + kGap / 2, y - kSectionHigh - 3, room.x1, y - 3});
+  drawMembraneCut(sheet, {room.middle().x + kGap / 2, y - kSectionHigh - 3, room.x1, y - 3});  // at its right
   const Table pieces = piecesTable(weather, sheet.subject, room.width());
   y = drawTable(painter, {room.x0, y + 1.5}, room.y1, pieces).y + 1.2;
   y = painter.paragraph({room.x0, y}, room.width(), weatherWords(weather, sheet.subject)) + 2;
@@ -399,7 +399,7 @@ void drawOpening(Book& book, std::size_t index) {
   const Subject& subject = book.subject;
   const std::vector<Item> items = itemsOf(subject.findings.openings[index]);
   Sheet sheet{book, subject, index, subject.job.openings[index], subject.plan.openings[index], items};
-  constexpr double kRoomWidth = 181, kMostElevation = 132;
+  constexpr double kRoomWidth = 181, kMostElevation = 132;  // mm of A4; the title needs the scale beforehand
   const Scale scale = asBuiltScale(subject, index, {0, 0, kRoomWidth, kMostElevation});
   PageTitle title{.drawing = "set-out and packing, front",
                   .wall = subject.job.walls[sheet.opening.wall].name,
@@ -419,7 +419,7 @@ void drawOpening(Book& book, std::size_t index) {
   drawBack(sheet, title);
   title.drawing = "findings, continued";
   title.scale.clear();
-  while (!sheet.items.empty()) {
+  while (!sheet.items.empty()) {  // what neither side had room for
     const Box rest = book.begin(title);
     const double y = drawHeading(painter, {rest.x0, rest.y0}, rest.width(), "Findings of " + title.opening);
     const std::size_t before = sheet.items.size();

@@ -47,7 +47,7 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
   const auto& after = practice.installed_tolerance;
   const plan::UnitSpec& unit = planned.unit;
   const bool large = after.large_from_area_m2 && unit.width * unit.height * 1e-6 > after.large_from_area_m2->value;
-  const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;
+  const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;  // each size has its limits
   const auto level = [&](const std::optional<double>& value) { return opening.head ? std::nullopt : value; };
   const auto twist = differenceOf({read.out_of_plumb_in[1], read.out_of_plumb_in[0]});
   const auto plumb = [&](const auto& reading, const auto& rules, double high) {
@@ -75,9 +75,9 @@ Table limitsTable(const std::vector<LimitLine>& lines, const Subject& subject, d
   const auto add = [&](const Judged& at, bool after) {
     const bool both = at.value && at.limit;
     Cell value{at.value ? subject.figure(*at.value) : ""};
-    Cell held{!both ? "" : std::abs(*at.value) <= *at.limit + 1e-9 ? "within" : "over"};
+    Cell held{!both ? "" : std::abs(*at.value) <= *at.limit + 1e-9 ? "within" : "over"};  // at the limit is within
     value.bold = held.bold = after;
-    value.blank = after && at.rule != nullptr && !at.value;
+    value.blank = after && at.rule != nullptr && !at.value;  // to be filled in on site
     const std::string limit = at.rule == nullptr ? "–" : at.limit ? subject.figure(*at.limit) : "none";
     table.rows.back().insert(table.rows.back().end(), {value, limit, held});
   };
@@ -172,7 +172,7 @@ void drawRecord(Book& book, std::size_t index) {
   const job::Installed set = opening.installed.value_or(job::Installed{});
   y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
   y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
-  const double foot = room.y1 - 18;
+  const double foot = room.y1 - 18;  // mm, for the signatures
   drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
   const std::string date = set.date ? dateWords(*set.date) : std::string{};
   drawSignatures(painter, {room.x0, foot}, room.width(), date);

@@ -98,32 +98,32 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule) {
   std::vector<Arrangement> candidates;
   for (const int columns : {2, 1}) {
     const double notes = kRoomWidth - widthOf(schedule, columns);
-    if (notes < 40) continue;
+    if (notes < 40) continue;  // mm: too narrow for the notes
     const double table = tableIn(columns);
     const double foot = std::max(table, notesIn(notes)) + 1;
     if (foot < 0.5 * kRoomHeight) candidates.push_back({scaleIn(0, foot), foot, 0, columns});
   }
   const double aside = widthOf(schedule, 1);
-  if (tableIn(1) + notesIn(schedule.width()) + 13 < kRoomHeight) {
+  if (tableIn(1) + notesIn(schedule.width()) + 13 < kRoomHeight) {  // 13 mm: down from the title, and between the two
     candidates.push_back({scaleIn(aside, 0), 0, aside, 1});
   }
   const Arrangement alone{scaleIn(0, 0)};
   const auto scaleOf = [](const Arrangement& one) { return one.scale.per_mm; };
-  const auto best = std::ranges::max_element(candidates, {}, scaleOf);
-  constexpr double kWorthIt = 0.75;
+  const auto best = std::ranges::max_element(candidates, {}, scaleOf);  // of equals the first: under it, in two columns
+  constexpr double kWorthIt = 0.75;  // of the scale that it has alone; just that, as 1:20 for 1:15, is enough
   const bool worth = best != candidates.end() && scaleOf(*best) >= scaleOf(alone) * kWorthIt * (1 - 1e-9);
   return worth ? *best : alone;
 }
 
 /// Where a wall is cut: stretches of at most `most` mm, each end clear of openings and their studs where it can be.
 std::vector<double> stretchEnds(const WallDrawing& drawing, double most) {
-  constexpr double kStuds = 150;
+  constexpr double kStuds = 150;  // mm beside an opening, for its studs
   std::vector<double> ends{drawing.x0};
   while (ends.back() + most < drawing.x1) {
     double end = ends.back() + most;
     for (const std::int32_t i : drawing.planned.openings) {
       const auto& opening = drawing.opening(i);
-      const double clear = opening.left - kStuds;
+      const double clear = opening.left - kStuds;  // before the studs, unless little of the stretch were left
       if (end > clear && end < opening.left + opening.width + kStuds && clear > ends.back() + most / 3) end = clear;
     }
     ends.push_back(end);
@@ -142,7 +142,7 @@ void drawTitle(WallDrawing& drawing, const Box& room, const std::string& part) {
 void drawStretches(WallDrawing& drawing, PageTitle title) {
   const bool inches = drawing.subject.inches();
   const double width = kRoomWidth - kLeftDims - kRightDims;
-  const double most = std::min(drawing.x1 - drawing.x0, width * (inches ? 48 : 50));
+  const double most = std::min(drawing.x1 - drawing.x0, width * (inches ? 48 : 50));  // mm of wall a mm of paper
   const Scale scale = scaleFor(most, drawing.z1, width, kRoomHeight - kAboveDims - kBelowDims, inches);
   const auto ends = stretchEnds(drawing, most);
   title.scale = scale.name;
@@ -151,7 +151,7 @@ void drawStretches(WallDrawing& drawing, PageTitle title) {
     part.x0 = ends[i];
     part.x1 = ends[i + 1];
     part.whole = false;
-    title.deeper = i > 0;
+    title.deeper = i > 0;  // only the first is in the list of pages
     const Box room = drawing.book.begin(title);
     drawTitle(
         part, room,
@@ -168,14 +168,14 @@ void drawScheduleAlone(WallDrawing& drawing, PageTitle title, const Table& sched
   title.deeper = true;
   while (next < schedule.rows.size() || notes) {
     const Box room = book.begin(title);
-    const int columns = room.width() - widthOf(schedule, 2) > 30 ? 2 : 1;
+    const int columns = room.width() - widthOf(schedule, 2) > 30 ? 2 : 1;  // mm, for the notes
     const double width = widthOf(schedule, columns);
     const std::string words =
         book.painter().fitted("Timber of wall " + title.wall, width - kColumnGap, kHeadingLetters);
     const double y = drawHeading(book.painter(), {room.x0, room.y0}, width - kColumnGap, words);
     next = drawColumns(book.painter(), {room.x0, y}, room.y1, schedule, columns, next).next;
     if (notes) drawNotes(drawing.painter, drawing, {room.x0 + width, room.y0}, room.width() - width);
-    notes = false;
+    notes = false;  // on the first page only
   }
 }
 

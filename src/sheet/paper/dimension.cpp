@@ -43,7 +43,7 @@ void drawTick(Painter& painter, Vec at) {
 }
 
 double drawChain(Painter& painter, Chain chain) {
-  constexpr double kOnePlace = 0.5;  // mm of the drawing
+  constexpr double kOnePlace = 0.5;  // mm of the drawing: the figure between would be 0
   std::ranges::sort(chain.at);
   const auto isSame = [](double a, double b) { return std::abs(a - b) < kOnePlace; };
   chain.at.erase(std::unique(chain.at.begin(), chain.at.end(), isSame), chain.at.end());
@@ -55,7 +55,7 @@ double drawChain(Painter& painter, Chain chain) {
   painter.line(on(ticks.front(), chain.level), on(ticks.back(), chain.level), kFineLine);
   for (const double tick : ticks) {
     const double start = chain.from + kOff * chain.away;
-    const double end = chain.level + kPast * chain.away;
+    const double end = chain.level + kPast * chain.away;  // before its start where the line lies inside the drawing
     if ((end - start) * chain.away > 0) painter.line(on(tick, start), on(tick, end), kHairLine);
     drawTick(painter, on(tick, chain.level));
   }
@@ -75,7 +75,7 @@ double drawChain(Painter& painter, Chain chain) {
       painter.text(on(middle, over), text, how);
       continue;
     }
-    if (chain.past_last && i + 1 == ticks.size()) {
+    if (chain.past_last && i + 1 == ticks.size()) {  // only the last figure has free room beside it
       painter.text(on(b + (b > a ? 1 : -1) * (kTick + kAround / 2 + width / 2), over), text, how);
       continue;
     }
@@ -102,13 +102,13 @@ double drawRunning(Painter& painter, Running running) {
   const double first = std::min(begin, along(running.marks.front().at));
   const double last = std::max(begin, along(running.marks.back().at));
   painter.line(on(first, across), on(last, across), kFineLine);
-  if (begin == nought) painter.circle(on(nought, across), 0.9, kFineLine);
+  if (begin == nought) painter.circle(on(nought, across), 0.9, kFineLine);  // a stretch's nought may be off the page
   const auto room = static_cast<std::size_t>(std::max(1.0, std::floor((running.high - running.low) / kPitch)));
-  const std::size_t step = (running.marks.size() + room - 1) / room;
+  const std::size_t step = (running.marks.size() + room - 1) / room;  // every step-th mark has room for its figure
   std::vector<double> wanted;
   for (std::size_t i = 0; i < running.marks.size(); ++i) {
     const auto& [value, text] = running.marks[i];
-    drawTick(painter, on(along(value), across));
+    drawTick(painter, on(along(value), across));  // all ticks, though not all figures
     painter.log().measures.push_back({text, on(nought, across), on(along(value), across), value, running.view.per_mm});
     if (i % step == 0) wanted.push_back(along(value));
   }
@@ -124,7 +124,7 @@ double drawRunning(Painter& painter, Running running) {
     painter.path(std::array{on(wanted[i], across + running.away * 0.6), on(places[i], fan - running.away * 0.8),
                             on(places[i], fan)},
                  kHairLine);
-    painter.text(on(places[i] + how.capitals / 2, fan + running.away * 0.8), text, how);
+    painter.text(on(places[i] + how.capitals / 2, fan + running.away * 0.8), text, how);  // its middle on the leader
     reach = std::max(reach, kFanOut + 0.8 + painter.widthOf(text, how));
   }
   return reach;
@@ -132,7 +132,7 @@ double drawRunning(Painter& painter, Running running) {
 
 void drawLeader(Painter& painter, Vec point, Vec elbow, Vec end) {
   painter.path(std::array{point, elbow, end}, {pen::kHair});
-  painter.disc(point, 0.5, kWhite);
+  painter.disc(point, 0.5, kWhite);  // a ring, so that the dot is seen on hatching too
   painter.disc(point, 0.4, kBlack);
 }
 
@@ -142,7 +142,7 @@ void drawScaleBar(Painter& painter, Vec left, const Scale& scale, practice::Disp
   constexpr double kMost = 34;  // mm of paper
   const bool in_feet = display == practice::Display::InchFractions;
   const double unit = in_feet ? kFoot : 1000.0;
-  double whole = 0.1;
+  double whole = 0.1;  // of units: at 1:5 not even 0.2 m has room
   for (const double length : {0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0}) {
     if (length * unit * scale.per_mm <= kMost) whole = length;
   }
@@ -173,7 +173,7 @@ std::vector<double> spread(std::span<const double> wanted, std::span<const doubl
   std::vector<Pool> pools;
   for (std::size_t i = 0; i < n; ++i) {
     pools.push_back({wanted[i] - offset[i], 1});
-    while (pools.size() > 1 && pools[pools.size() - 2].mean() > pools.back().mean()) {
+    while (pools.size() > 1 && pools[pools.size() - 2].mean() > pools.back().mean()) {  // they would overlap: one run
       const Pool last = pools.back();
       pools.pop_back();
       pools.back().sum += last.sum;
@@ -182,7 +182,7 @@ std::vector<double> spread(std::span<const double> wanted, std::span<const doubl
   }
   // The ends are bounds on every reduced place, and clamping keeps their order.
   const double least = low + sizes.front() / 2;
-  const double most = std::max(least, high - sizes.back() / 2 - offset.back());
+  const double most = std::max(least, high - sizes.back() / 2 - offset.back());  // too little room: packed from low on
   std::size_t i = 0;
   for (const Pool& pool : pools) {
     for (std::size_t k = 0; k < pool.count; ++k, ++i) places[i] = std::clamp(pool.mean(), least, most) + offset[i];

@@ -29,7 +29,7 @@ Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents kno
       scrap_pen_(scrap_.next(kSizes[0].x, kSizes[0].y, {}, false), typesetter, scrap_log_),
       job_words_(jobWords(of.job)),
       known_(std::move(known)),
-      painter_(scrap_pen_),
+      painter_(scrap_pen_),  // until the first page
       progress_(progress) {}
 
 void Book::endPage() {
@@ -41,7 +41,7 @@ void Book::endPage() {
     std::snprintf(number.data(), number.size(), " U+%04X", static_cast<unsigned>(letter));
     words += number.data();
   }
-  const Vec at{frame.x0 + kInset, blockTop(frame) - 0.8};
+  const Vec at{frame.x0 + kInset, blockTop(frame) - 0.8};  // in the inset, which no drawing reaches
   painter_.text(at, painter_.fitted(words, frame.width() - 2 * kInset));
 }
 
@@ -53,7 +53,7 @@ Box Book::begin(const PageTitle& title) {
   const Vec upright = kSizes[static_cast<std::size_t>(size_)];
   const double width = title.landscape ? upright.y : upright.x;
   const double height = title.landscape ? upright.x : upright.y;
-  auto& log = *logs_.emplace_back(std::make_unique<PageLog>());
+  auto& log = *logs_.emplace_back(std::make_unique<PageLog>());  // by pointer: its painter keeps the address
   log.title = entryTitle(title);
   log.width = width;
   log.height = height;
@@ -79,7 +79,7 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   };
   const std::array<Field, 6> cells{
       {{0.28, "job", subject.job.title},
-       {0.17, title.opening.empty() ? "wall" : "wall · " + std::string("opening"), where.empty() ? "all" : where},
+       {0.17, title.opening.empty() ? "wall" : "wall · opening", where.empty() ? "all" : where},
        {0.19, "drawing", title.drawing},
        {0.13, subject.inches() ? "scale · in" : "scale · mm", title.scale.empty() ? "none" : title.scale},
        {0.13, "measured", title.read.empty() ? "–" : title.read},
@@ -94,13 +94,13 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const double width = cells[i].share * frame.width();
     if (i > 0) painter.line({x, top}, {x, frame.y1}, {pen::kFine});
-    const double room = width - 3;
+    const double room = width - 3;  // 1.5 mm off each side
     painter.text({x + 1.5, top + 1.2 + caption.capitals}, painter.fitted(cells[i].caption, room, caption), caption);
     auto lines = painter.wrap(cells[i].value, room, kBoldLetters);
     double y = top + 5.2 + kBoldLetters.capitals;
     if (lines.size() == 1) y += 1.6;  // in the middle of the room for two
     for (std::size_t k = 0; k < std::min<std::size_t>(lines.size(), 2); ++k, y += 3.7) {
-      const bool cut = k == 1 && lines.size() > 2;
+      const bool cut = k == 1 && lines.size() > 2;  // what has no room in two lines
       painter.text({x + 1.5, y}, cut ? painter.fitted(lines[k] + "…", room, kBoldLetters) : lines[k], kBoldLetters);
     }
     x += width;
@@ -109,7 +109,7 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
 
 int Book::pageOf(const std::string& opening) const {
   const auto found = std::ranges::find(known_.entries, opening, &Entry::opening);
-  return found == known_.entries.end() ? 0 : found->page;
+  return found == known_.entries.end() ? 0 : found->page;  // 0 in the first of the counting runs
 }
 
 std::vector<PageLog> Book::takeLogs() {
@@ -121,10 +121,10 @@ std::vector<PageLog> Book::takeLogs() {
 }
 
 Box drawOnPages(Book& book, Table table, Box room, PageTitle title, const std::string& heading) {
-  title.deeper = true;
+  title.deeper = true;  // pages that follow aren't in the list of pages
   TableEnd end = drawTable(book.painter(), {room.x0, room.y0}, room.y1, table);
   table.under_heading = !heading.empty();  // on the pages that follow; the first one's is its caller's
-  while (end.next < table.rows.size()) {
+  while (end.next < table.rows.size()) {   // ends: a name of 100 wide letters still has room on a page
     room = book.begin(title);
     if (!heading.empty()) room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), heading);
     end = drawTable(book.painter(), {room.x0, room.y0}, room.y1, table, end.next);
@@ -138,7 +138,7 @@ Scale scaleFor(double width, double height, double room_width, double room_heigh
   static constexpr std::array<int, 15> kMetric{5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 125, 200, 250, 500, 1000};
   static constexpr std::array<int, 9> kInches{8, 12, 16, 24, 32, 48, 64, 96, 192};
   static constexpr std::array<const char*, 9> kOfAFoot{"1 1/2", "1", "3/4", "1/2", "3/8", "1/4", "3/16", "1/8", "1/16"};
-  const double least = std::max(width / room_width, height / room_height);
+  const double least = std::max(width / room_width, height / room_height);  // mm of the thing a mm of paper, at least
   const auto pick = [&](const auto& ratios) {
     const auto found = std::find_if(ratios.begin(), ratios.end(), [&](int ratio) { return ratio >= least; });
     return std::min<std::size_t>(static_cast<std::size_t>(found - ratios.begin()), ratios.size() - 1);

@@ -28,8 +28,8 @@ Box boxOf(Vec at, double width, const Lettering& how) {
 constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.37, 0.0}, kPlanned{0.34, 0.71, 0.91};
 
 void drawHead(Painter& painter, Vec from, Vec to) {
-  constexpr double kLong = 2.0, kHalf = 0.55;
-  if (distance(from, to) < 1e-9) return;
+  constexpr double kLong = 2.0, kHalf = 0.55;  // mm: a point of some 30°
+  if (distance(from, to) < 1e-9) return;       // no direction to draw it in
   const Vec along = normalize(to - from);
   const Vec across{-along.y, along.x};
   const Vec back = to - along * kLong;
@@ -39,9 +39,9 @@ void drawHead(Painter& painter, Vec from, Vec to) {
 }  // namespace
 
 Group Painter::group(const char* name) {
-  if (svg_ == nullptr) return {};
+  if (svg_ == nullptr) return {};  // the other formats have none
   svg_->groups.emplace_back(name);
-  return {svg_, [](SvgPage* page) { page->groups.pop_back(); }};
+  return {svg_, [](SvgPage* page) { page->groups.pop_back(); }};  // the page outlives it: only its group ends
 }
 
 Painter::Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log, SvgPage* svg)
@@ -49,18 +49,18 @@ Painter::Painter(cairo_t* cairo, Typesetter& typesetter, PageLog& log, SvgPage* 
   // Lines end where they are drawn to, and corners are sharp: a dimension is read off its ends.
   cairo_set_line_cap(cairo_, CAIRO_LINE_CAP_BUTT);
   cairo_set_line_join(cairo_, CAIRO_LINE_JOIN_MITER);
-  cairo_set_miter_limit(cairo_, 4);
+  cairo_set_miter_limit(cairo_, 4);  // a corner sharper than 29° is cut off, not drawn out to a spike
 }
 
 void Painter::trace(std::span<const Vec> points, bool closed) {
-  cairo_new_path(cairo_);
+  cairo_new_path(cairo_);  // an SVG's stroke leaves the last path in the context
   for (const Vec& point : points) cairo_line_to(cairo_, point.x, point.y);
   if (closed) cairo_close_path(cairo_);
 }
 
 void Painter::stroke(const Stroke& stroke) {
   static const std::array<std::vector<double>, 4> kDashes{{{}, {2.0, 1.0}, {5.0, 1.0, 0.8, 1.0}, {0.5, 0.8}}};
-  const auto& dashes = kDashes[static_cast<std::size_t>(stroke.dash)];
+  const auto& dashes = kDashes[static_cast<std::size_t>(stroke.dash)];  // mm drawn and left out by turns, as Dash
   if (svg_ != nullptr) return svg_->stroke(cairo_, stroke, dashes);
   cairo_set_dash(cairo_, dashes.data(), static_cast<int>(dashes.size()), 0);
   setInk(cairo_, stroke.ink);
@@ -71,7 +71,7 @@ void Painter::stroke(const Stroke& stroke) {
 void Painter::line(Vec from, Vec to, const Stroke& how) { path(std::array{from, to}, how); }
 
 void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) {
-  if (points.empty()) return;
+  if (points.empty()) return;  // an SVG would get an empty element
   trace(points, closed);
   stroke(how);
 }
@@ -109,7 +109,7 @@ void Painter::shape(std::span<const Vec> points, const Ink& ink, const Stroke& o
 }
 
 void Painter::round(Vec middle, double radius) {
-  cairo_new_path(cairo_);
+  cairo_new_path(cairo_);  // else a line leads to it from where the last path ended
   cairo_arc(cairo_, middle.x, middle.y, radius, 0, 2 * std::numbers::pi);
   cairo_close_path(cairo_);
 }
@@ -126,8 +126,8 @@ void Painter::disc(Vec middle, double radius, const Ink& ink) {
 
 void Painter::hatch(std::span<const Vec> points, double degrees, double spacing) {
   const auto lines = hatchLines(points, degrees, spacing);
-  if (lines.empty()) return;
-  cairo_new_path(cairo_);
+  if (lines.empty()) return;  // an SVG would get an empty element
+  cairo_new_path(cairo_);     // one path for all lines: one element of an SVG
   for (const auto& [from, to] : lines) {
     cairo_move_to(cairo_, from.x, from.y);
     cairo_line_to(cairo_, to.x, to.y);
@@ -137,7 +137,7 @@ void Painter::hatch(std::span<const Vec> points, double degrees, double spacing)
 
 double Painter::widthOf(std::string_view words, const Lettering& how) {
   const SetText& text = typesetter_->set(words, how.capitals, how.weight);
-  return text.lines.empty() ? 0 : text.lines.front().width;
+  return text.lines.empty() ? 0 : text.lines.front().width;  // no words, no line
 }
 
 Box Painter::boxOf(Vec at, std::string_view words, const Lettering& how) {
@@ -151,21 +151,21 @@ Box Painter::text(Vec at, std::string_view words, const Lettering& how) {
 
 Box Painter::letter(Vec at, const SetText& text, const SetLine& line, const Lettering& how) {
   const Box box = sheet::boxOf(at, line.width, how);
-  if (how.clear) fillBox(box.grown(kClear), kWhite);
-  const Vec start = how.upright ? Vec{at.x, box.y1} : Vec{box.x0, at.y};
+  if (how.clear) fillBox(box.grown(kClear), kWhite);                      // before the letters, which stand on it
+  const Vec start = how.upright ? Vec{at.x, box.y1} : Vec{box.x0, at.y};  // of the base line; upright, at its lower end
   if (svg_ != nullptr) {
     svg_->text(start, line.width, line.text, how);
   } else {
     cairo_save(cairo_);
     cairo_translate(cairo_, start.x, start.y);
-    if (how.upright) cairo_rotate(cairo_, -std::numbers::pi / 2);
+    if (how.upright) cairo_rotate(cairo_, -std::numbers::pi / 2);  // to be read from the right
     setInk(cairo_, how.ink);
     cairo_move_to(cairo_, 0, 0);
     pango_cairo_show_layout_line(cairo_, line.letters);
     cairo_restore(cairo_);
   }
   log_->labels.push_back({line.text, box, how.capitals});
-  log_->missing.insert(text.missing.begin(), text.missing.end());
+  log_->missing.insert(text.missing.begin(), text.missing.end());  // named at the page's foot when it ends
   return box;
 }
 
@@ -187,7 +187,7 @@ double Painter::paragraph(Vec top_left, double width, std::string_view words, co
   const SetText& text = typesetter_->set(words, how.capitals, how.weight, width);
   double y = top_left.y;
   for (const SetLine& line : text.lines) {
-    letter({x, y + how.capitals}, text, line, how);
+    letter({x, y + how.capitals}, text, line, how);  // from the capitals' top to the base line
     y += how.capitals * kLeading;
   }
   return y;
@@ -200,8 +200,8 @@ double Painter::heightOf(std::string_view words, double width, const Lettering& 
 
 std::string Painter::fitted(std::string_view words, double width, const Lettering& how) {
   if (widthOf(words, how) <= width) return std::string{words};
-  constexpr const char* kCut = "…";
-  const double room = std::max(width - widthOf(kCut, how), 0.0);
+  constexpr const char* kCut = "…";  // stands after as many letters as have room, in whatever word
+  const double room = std::max(width - widthOf(kCut, how), 0.0);  // below 0 would mean: in one line
   return typesetter_->set(words, how.capitals, how.weight, room, PANGO_WRAP_CHAR).lines.front().text + kCut;
 }
 
@@ -209,7 +209,7 @@ void drawVerdict(Painter& painter, Vec left, double size, check::Verdict verdict
   const Vec middle{left.x + size / 2, left.y};
   if (basis == check::Basis::Planned) {
     painter.circle(middle, size / 2, {size / 8, Dash::Solid, kPlanned});
-    const double inner = size * 0.55;
+    const double inner = size * 0.55;  // white shows between it and the ring
     drawVerdict(painter, {middle.x - inner / 2, left.y}, inner, verdict);
     return;
   }
@@ -245,14 +245,14 @@ void drawBalloon(Painter& painter, Vec middle, const std::string& text) {
   painter.disc(middle, kRadius, kWhite);
   painter.circle(middle, kRadius, {pen::kFine});
   const Lettering how{.weight = Weight::Bold, .align = Align::Centre};
-  painter.text({middle.x, middle.y + how.capitals / 2}, text, how);
+  painter.text({middle.x, middle.y + how.capitals / 2}, text, how);  // digits are as high as capitals
 }
 
 void drawBreak(Painter& painter, Vec from, Vec to) {
-  if (distance(from, to) < 1e-9) return;
+  if (distance(from, to) < 1e-9) return;  // no direction to draw it in
   const Vec along = normalize(to - from);
   const Vec across{-along.y, along.x};
-  const Vec middle = (from + to) * 0.5;
+  const Vec middle = (from + to) * 0.5;  // the zigzag's; the line goes on 1 mm past both ends
   painter.path(std::array{from - along, middle - along * 0.9, middle - along * 0.4 + across * 1.2,
                           middle + along * 0.4 - across * 1.2, middle + along * 0.9, to + along},
                {pen::kFine});
@@ -272,9 +272,9 @@ std::vector<std::array<Vec, 2>> hatchLines(std::span<const Vec> polygon, double 
   std::vector<std::array<Vec, 2>> lines;
   if (polygon.size() < 3 || !(spacing > 0)) return lines;
   const double angle = degrees * std::numbers::pi / 180;
-  const Vec along{std::cos(angle), -std::sin(angle)};
+  const Vec along{std::cos(angle), -std::sin(angle)};  // the page's y runs down: minus turns it anticlockwise as seen
   const Vec across{-along.y, along.x};
-  const auto off = [across](Vec corner) { return dot(corner, across); };
+  const auto off = [across](Vec corner) { return dot(corner, across); };  // the k-th line lies at k · spacing
   const double high = off(std::ranges::max(polygon, {}, off));
   for (double k = std::ceil(off(std::ranges::min(polygon, {}, off)) / spacing); k * spacing < high; ++k) {
     const double at = k * spacing;
@@ -286,12 +286,12 @@ std::vector<std::array<Vec, 2>> hatchLines(std::span<const Vec> polygon, double 
       const double db = dot(b, across) - at;
       // Half-open: a corner that lies on the line counts for one of its two edges only.
       if ((da < 0) == (db < 0)) continue;
-      const double t = da / (da - db);
+      const double t = da / (da - db);  // of opposite signs, so that nothing is divided by 0
       crossings.push_back(dot(a + (b - a) * t, along));
     }
-    std::ranges::sort(crossings);
+    std::ranges::sort(crossings);  // inside lies between the first and the second, the third and the fourth
     for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
-      if (crossings[i + 1] - crossings[i] < 1e-9) continue;
+      if (crossings[i + 1] - crossings[i] < 1e-9) continue;  // through a corner only
       lines.push_back({along * crossings[i] + across * at, along * crossings[i + 1] + across * at});
     }
   }

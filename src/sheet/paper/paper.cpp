@@ -35,7 +35,7 @@ std::string colour(const Ink& ink) {
 }
 
 std::string escaped(const std::string& words) {
-  std::string out;
+  std::string out;  // XML allows '>' as it is; attributes stand in double quotes
   for (const char c : words) out += c == '&' ? "&amp;" : c == '<' ? "&lt;" : c == '"' ? "&quot;" : std::string(1, c);
   return out;
 }
@@ -44,12 +44,12 @@ std::string attribute(const char* name, const std::string& value) {
   return std::string(" ") + name + "=\"" + escaped(value) + "\"";
 }
 
-std::string path(cairo_t* cairo) {
+std::string path(cairo_t* cairo) {  // in millimetres: cairo answers in the axes that it is drawn in
   const std::unique_ptr<cairo_path_t, void (*)(cairo_path_t*)> path{cairo_copy_path(cairo), cairo_path_destroy};
   std::string steps;
-  for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
+  for (int i = 0; i < path->num_data; i += path->data[i].header.length) {  // a step is a header and its points
     const cairo_path_data_t* step = &path->data[i];
-    steps += "MLCZ"[step->header.type];
+    steps += "MLCZ"[step->header.type];  // as cairo counts them: move, line, curve, close
     for (int k = 1; k < step->header.length; ++k)
       steps += (k > 1 ? " " : "") + number(step[k].point.x) + " " + number(step[k].point.y);
   }
@@ -60,14 +60,14 @@ std::string path(cairo_t* cairo) {
 
 Paper::Paper(std::optional<Format> format, const std::string& title, double dots_per_inch)
     : format_(format), dots_per_inch_(dots_per_inch) {
-  if (format_ != Format::Pdf) return;
+  if (format_ != Format::Pdf) return;  // the others begin a file with each page
   cairo_surface_t* pdf =
       cairo_pdf_surface_create_for_stream(append, &files_.emplace_back(), 1, 1);  // each page sets its size
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title.c_str());
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATOR, "sillwright");
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, kNoDate);
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_MOD_DATE, kNoDate);
-  surface_.reset(pdf);
+  surface_.reset(pdf);  // it writes into files_[0], which stays where it is: a PDF is one file
 }
 
 void Paper::endSurface() {
@@ -78,12 +78,12 @@ void Paper::endSurface() {
 
 void Paper::endPage() {
   if (!cairo_) return;
-  require(cairo_status(cairo_.get()));
-  if (format_ == Format::Pdf) cairo_show_page(cairo_.get());
+  require(cairo_status(cairo_.get()));                        // cairo keeps the first error of all that was drawn
+  if (format_ == Format::Pdf) cairo_show_page(cairo_.get());  // the others have a surface a page
   if (svg_) files_.push_back(svg_->finish());
   if (format_ == Format::Png)
     require(cairo_surface_write_to_png_stream(surface_.get(), append, &files_.emplace_back()));
-  cairo_.reset();
+  cairo_.reset();  // it holds on to its surface
   if (format_ != Format::Pdf) endSurface();
 }
 
@@ -95,23 +95,23 @@ cairo_t* Paper::next(double width, double height, const std::string& bookmark, b
     cairo_pdf_surface_set_size(surface_.get(), width * kPoint, height * kPoint);
     scale = kPoint;
   } else if (format_ == Format::Png) {
-    scale = dots_per_inch_ / 25.4;
+    scale = dots_per_inch_ / 25.4;  // dots a mm
     surface_.reset(cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(std::lround(width * scale)),
                                               static_cast<int>(std::lround(height * scale))));
   } else {
     // Cairo skips early what lies outside a surface; a path that is kept alone is fine enough for micrometres.
     surface_.reset(cairo_image_surface_create(CAIRO_FORMAT_A8, 0, 0));
-    if (svg_) scale = 64;
+    if (svg_) scale = 64;  // cairo keeps places to 1/256 of a dot
   }
   cairo_.reset(cairo_create(surface_.get()));
   cairo_scale(cairo_.get(), scale, scale);
   if (format_ == Format::Png) {
-    cairo_set_source_rgb(cairo_.get(), 1, 1, 1);
+    cairo_set_source_rgb(cairo_.get(), 1, 1, 1);  // a new picture is black
     cairo_paint(cairo_.get());
   }
   if (format_ == Format::Pdf) {
-    const std::string target = "page=" + std::to_string(++page_);
-    const int under = deeper && page_ > 1 ? chapter_ : CAIRO_PDF_OUTLINE_ROOT;
+    const std::string target = "page=" + std::to_string(++page_);               // counted from 1
+    const int under = deeper && page_ > 1 ? chapter_ : CAIRO_PDF_OUTLINE_ROOT;  // the first page is under none
     const int made = cairo_pdf_surface_add_outline(surface_.get(), under, bookmark.c_str(), target.c_str(),
                                                    CAIRO_PDF_OUTLINE_FLAG_OPEN);
     if (!deeper) chapter_ = made;
@@ -121,7 +121,7 @@ cairo_t* Paper::next(double width, double height, const std::string& bookmark, b
 
 std::vector<std::string> Paper::finish() {
   endPage();
-  if (format_ == Format::Pdf) endSurface();
+  if (format_ == Format::Pdf) endSurface();  // only now are its bytes whole
   return std::move(files_);
 }
 
@@ -135,12 +135,12 @@ SvgPage::SvgPage(double width, double height, const std::string& title) {
 }
 
 void SvgPage::regroup(const std::vector<std::string>& wanted) {
-  const auto same = std::mismatch(open_.begin(), open_.end(), wanted.begin(), wanted.end()).first;
+  const auto same = std::mismatch(open_.begin(), open_.end(), wanted.begin(), wanted.end()).first;  // these stay open
   for (auto left = open_.end() - same; left > 0; --left) page_ += "</g>\n", open_.pop_back();
   while (open_.size() < wanted.size()) {
     open_.push_back(wanted[open_.size()]);
     std::string id = base::joined(open_, "-");
-    std::replace(id.begin(), id.end(), ' ', '-');
+    std::replace(id.begin(), id.end(), ' ', '-');  // an id has no spaces
     const int count = ++taken_[id];
     page_ += "<g" + attribute("id", count > 1 ? id + "-" + std::to_string(count) : id) +
              attribute("class", open_.back()) + ">\n";
@@ -170,7 +170,7 @@ void SvgPage::text(Vec start, double width, const std::string& words, const Lett
 }
 
 std::string SvgPage::finish() {
-  regroup({});
+  regroup({});  // closes all groups
   return std::move(page_) + "</svg>\n";
 }
 

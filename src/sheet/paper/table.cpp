@@ -6,10 +6,10 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr double kSide = 1.0;  // of a cell's text off its rules
-constexpr double kAbove = 1.1;
-constexpr double kHeadRow = 4.4;
-constexpr double kSign = 2.6;  // size of a verdict's sign
+constexpr double kSide = 1.0;     // of a cell's text off its rules
+constexpr double kAbove = 1.1;    // of its text off the rules over and under it
+constexpr double kHeadRow = 4.4;  // at least, as a row's usual least
+constexpr double kSign = 2.6;     // size of a verdict's sign
 constexpr Stroke kRule{pen::kHair};
 
 Lettering letteringOf(const Column& column, bool bold) {
@@ -17,11 +17,11 @@ Lettering letteringOf(const Column& column, bool bold) {
 }
 
 double roomIn(const Column& column, const Cell& cell) {
-  return column.width - 2 * kSide - (cell.verdict ? kSign + 1.0 : 0.0);
+  return column.width - 2 * kSide - (cell.verdict ? kSign + 1.0 : 0.0);  // 1 mm between sign and text
 }
 
 double heightOf(Painter& painter, const Table& table, const Cells& row, double least) {
-  assert(row.size() == table.columns.size());
+  assert(row.size() == table.columns.size());  // rows are made by hand, cell by cell
   double high = least;
   for (std::size_t i = 0; i < row.size(); ++i) {
     const double text =
@@ -70,7 +70,7 @@ Cell written(std::string words) {
 }
 
 Table::Table(double width, std::vector<Column> of) : columns(std::move(of)) {
-  const double left = width - this->width();
+  const double left = width - this->width();  // for the columns that have no width of their own
   for (Column& column : columns) {
     if (column.width == 0) column.width = left;
   }
@@ -89,7 +89,7 @@ TableEnd drawColumns(Painter& painter, Vec upper_left, double bottom, const Tabl
     const auto left = static_cast<std::size_t>(columns);
     const std::size_t share = (table.rows.size() - end.next + left - 1) / left;  // the last column is the short one
     const TableEnd column = drawTable(painter, upper_left, bottom, table, end.next, end.next + share);
-    end = {std::max(end.y, column.y), column.next};
+    end = {std::max(end.y, column.y), column.next};  // a share without room is passed on to the next column
   }
   return end;
 }
@@ -99,7 +99,7 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
   TableEnd end{upper_left.y, first};
   const Cells head = headOf(table);
   const double head_high = heightOf(painter, table, head, kHeadRow);
-  if (end.y + head_high > bottom) return end;
+  if (end.y + head_high > bottom) return end;  // no head without rows: it goes to the next page
   const double right = upper_left.x + table.width();
   drawRow(painter, upper_left, table, head, head_high);
   end.y += head_high;
@@ -107,7 +107,7 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
   painter.line({upper_left.x, end.y}, {right, end.y}, {pen::kMedium});
   for (; end.next < std::min(last, table.rows.size()); ++end.next) {
     const double high = heightOf(painter, table, table.rows[end.next], table.least_row);
-    if (end.y + high > bottom) break;
+    if (end.y + high > bottom) break;  // a row isn't broken
     drawRow(painter, {upper_left.x, end.y}, table, table.rows[end.next], high);
     end.y += high;
     painter.line({upper_left.x, end.y}, {right, end.y}, kRule);
@@ -117,7 +117,7 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
 }
 
 void drawRemarks(Painter& painter, const Box& room) {
-  constexpr double kFirst = 12, kPitch = 8;
+  constexpr double kFirst = 12, kPitch = 8;  // mm: what a hand writes in
   if (room.height() < kFirst + kPitch) return;
   drawHeading(painter, {room.x0, room.y0}, room.width(), "Remarks");
   for (double y = room.y0 + kFirst; y <= room.y1; y += kPitch) painter.line({room.x0, y}, {room.x1, y}, {pen::kHair});

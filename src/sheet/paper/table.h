@@ -26,7 +26,7 @@ struct Cell {
   Cell(const char* words) : text(words) {}             // NOLINT
   std::string text;
   bool bold = false;
-  bool blank = false;                     ///< To be written in: a light ground, and never shorter than a hand writes.
+  bool blank = false;                     ///< To be written in: in a box. Its row is as high as the table says.
   std::optional<check::Verdict> verdict;  ///< Its sign before the text.
   check::Basis basis = check::Basis::Measured;
 };

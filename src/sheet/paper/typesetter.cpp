@@ -42,7 +42,7 @@ Attributes keepTogether(std::string& words) {
   const auto keep = [&](std::size_t from) {
     PangoAttribute* attribute = pango_attr_allow_breaks_new(FALSE);
     attribute->start_index = static_cast<guint>(from);
-    attribute->end_index = static_cast<guint>(from + 2);
+    attribute->end_index = static_cast<guint>(from + 2);  // with the letter after it: no line ends between the two
     pango_attr_list_insert(attributes.get(), attribute);
   };
   for (std::size_t at = 0; at < words.size(); ++at) {
@@ -61,7 +61,7 @@ SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {
   pango_layout_line_get_extents(letters, nullptr, &extents);
   std::string text =
       words.substr(static_cast<std::size_t>(letters->start_index), static_cast<std::size_t>(letters->length));
-  text.erase(text.find_last_not_of(' ') + 1);
+  text.erase(text.find_last_not_of(' ') + 1);  // where a line was broken Pango leaves them
   return {std::move(text), static_cast<double>(extents.width) / PANGO_SCALE, letters};
 }
 
@@ -99,7 +99,7 @@ bool breaksWord(const std::vector<SetLine>& lines, const std::string& words) {
 }
 
 SetText setAnew(PangoContext* context, std::string words, double capitals, Weight weight, double width,
-                PangoWrapMode breaks) {
+                PangoWrapMode breaks) {  // no line, so that nothing is drawn
   SetText text{Object<PangoLayout>(pango_layout_new(context)), {}, {}};
   if (words.empty()) return text;
   PangoLayout* layout = text.layout.get();
@@ -109,7 +109,7 @@ SetText setAnew(PangoContext* context, std::string words, double capitals, Weigh
   pango_layout_set_attributes(layout, keepTogether(words).get());
   pango_layout_set_text(layout, words.data(), static_cast<int>(words.size()));
   if (width < 0) {
-    pango_layout_set_single_paragraph_mode(layout, TRUE);
+    pango_layout_set_single_paragraph_mode(layout, TRUE);  // a line end in the words begins no line
   } else {
     pango_layout_set_wrap(layout, breaks);
     pango_layout_set_width(layout, static_cast<int>(width * PANGO_SCALE));
@@ -120,7 +120,7 @@ SetText setAnew(PangoContext* context, std::string words, double capitals, Weigh
     pango_layout_set_attributes(layout, keepTogether(words).get());
     text.lines = linesOf(layout, words);
   }
-  if (pango_layout_get_unknown_glyphs_count(layout) > 0) {
+  if (pango_layout_get_unknown_glyphs_count(layout) > 0) {  // the usual case: no letter is looked at
     for (const SetLine& line : text.lines) addMissing(text.missing, *line.letters);
   }
   return text;
@@ -145,10 +145,10 @@ Typesetter::Typesetter() : fonts_(newFonts()), context_(pango_font_map_create_co
 const SetText& Typesetter::set(std::string_view words, double capitals, Weight weight, double width,
                                PangoWrapMode breaks) {
   const std::array<double, 4> how{capitals, weight == Weight::Bold ? 1.0 : 0.0, width, static_cast<double>(breaks)};
-  std::string key{words};
+  std::string key{words};  // all of `how` as bytes: whatever differs is another text
   key.append(reinterpret_cast<const char*>(how.data()), sizeof how);
   if (const auto found = known_.find(key); found != known_.end()) return found->second;
-  if (known_.size() >= kMostKnown) known_.clear();
+  if (known_.size() >= kMostKnown) known_.clear();  // what is wanted again is set again
   return known_
       .emplace(std::move(key),
                setAnew(context_.get(), words::unbroken(std::string(words)), capitals, weight, width, breaks))
