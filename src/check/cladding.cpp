@@ -10,7 +10,7 @@ namespace {
 void judgeDirectFix(Bench& bench) {
   const auto& cladding = bench.wall().spec.cladding;
   const auto name = windClass(bench);
-  if (cladding.thickness <= 0 || cladding.cavity > 0 || plan::isBrick(cladding)) return;
+  if (cladding.thickness <= 0 || cladding.cavity > 0 || plan::isBrick(cladding)) return;  // not fixed direct
   if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
   bench.attend("cladding",
                "The " + bench.words().cladding + " is fixed direct, which the practice does not allow in wind class " +
@@ -38,7 +38,7 @@ void judgeCavity(Bench& bench) {
                    bench.len(least->value) + " thick or more.",
                {.figure = &*least});
   }
-  const auto& wider = bench.practice.packing.cavity_support_above;
+  const auto& wider = bench.practice.packing.cavity_support_above;  // what the support rests on
   if (!plan::wantsSillSupport(bench.planned().unit, bench.opening().width, bench.wall().spec, bench.practice)) return;
   bench.note("sill support",
              "The unit stands out over a cavity of " + bench.len(bench.wall().spec.cladding.cavity) +
@@ -65,7 +65,7 @@ void judgeBrickCavity(Bench& bench, double cavity) {
 /// A door stands on the floor, with nothing under it that the frame comes down on.
 void judgeMovementGap(Bench& bench) {
   if (bench.opening().sill <= 0) return;
-  const double level = bench.wall().spec.level;
+  const double level = bench.wall().spec.level;  // 0: the ground storey
   const auto* least = ruleOrNote(bench, bench.practice.weather.cladding.movementGap(level),
                                  "the gap that a shrinking frame wants to masonry");
   if (least == nullptr) return;
@@ -79,13 +79,13 @@ void judgeMovementGap(Bench& bench) {
 /// Bricks under the course draw water from the ground, and an opening that reaches down among them stands in it.
 void judgeDampCourse(Bench& bench) {
   bench.notJudged("damp-proof courses at its sill, sides and head");
-  if (bench.wall().spec.level > 0) return;
+  if (bench.wall().spec.level > 0) return;  // a higher storey is far from the ground
   const auto* least =
       ruleOrNote(bench, bench.practice.weather.cladding.damp_course_least, "how high the damp-proof course lies");
   if (least == nullptr) return;
   const std::string lies = "the damp-proof course lies " + bench.len(least->value) + " or more above the ground";
   const std::optional<double> ground = bench.job.walls[bench.opening().wall].fall();
-  const double sill = ground.value_or(0) + bench.opening().sill;
+  const double sill = ground.value_or(0) + bench.opening().sill;  // where the ground isn't told, above the floor
   if (!ground && below(sill, least->value)) bench.notTold("how far below its floor the ground is");
   if (!ground || !below(sill, least->value)) {
     bench.note("damp-proof course", "Under it " + lies + ".", {.figure = least}, "", plan::Side::Sill);
@@ -123,8 +123,8 @@ void judgeSubSill(Bench& bench) {
   const plan::UnitSpec& unit = bench.planned().unit;
   const auto& layers = bench.wall().spec.cladding;
   if (!unit.sub_sill || plan::isBrick(layers)) return;
-  const double outer = unit.stands + unit.frame.depth - unit.sub_sill->depth;
-  const double behind = outer + layers.cavity + layers.thickness;
+  const double outer = unit.stands + unit.frame.depth - unit.sub_sill->depth;  // its outer edge, from the studs' face
+  const double behind = outer + layers.cavity + layers.thickness;  // of the cladding's face; below 0 before it
   if (!above(behind, 0)) return;
   bench.attend("sub-sill",
                "The sub-sill ends " + bench.len(behind) + " behind the face of the " + bench.words().cladding +
@@ -151,7 +151,7 @@ void judgeHeat(Bench& bench) {
                          (glass ? " (its glass alone: " + number(*glass, 2) + " W/m²K)" : std::string{}));
   }
   const double most = limit->u_value_most.value;
-  if (!aboveShare(*label->u_value, most)) return;
+  if (!aboveShare(*label->u_value, most)) return;  // it loses little enough
   bench.attend("heat loss",
                "Its label says a U-value of " + number(*label->u_value, 2) + " W/m²K; " + number(most, 2) +
                    " is the most (" + limit->name + ").",
@@ -164,17 +164,17 @@ void judgeBushfire(Bench& bench) {
   const auto& level = bench.job.bushfire;
   if (!level) return;
   const practice::Bushfire* asked = practice::findNamed(bench.practice.unit.bushfire, *level);
-  if (asked == nullptr) return bench.notJudged("bushfire level " + *level);
+  if (asked == nullptr) return bench.notJudged("bushfire level " + *level);  // one that the practice doesn't know
   if (!asked->mesh_most) {
     if (*level != "BAL-LOW") bench.notJudged("all that " + *level + " asks: a unit tested for it");
     return;
   }
   const plan::UnitSpec& unit = bench.planned().unit;
   bench.notJudged("its glass, frame and seals at " + *level + (unit.isDoor() ? ", and a door's screen" : ""));
-  if (unit.isDoor() || !plan::anyOpens(unit)) return;
+  if (unit.isDoor() || !plan::anyOpens(unit)) return;  // what doesn't open needs none
   const auto& screens = bench.opening().unit.screens;
   if (!screens) return bench.notTold("whether it has screens, which " + *level + " asks for");
-  const bool aluminium = !asked->mesh_aluminium || asked->mesh_aluminium->value > 0;
+  const bool aluminium = !asked->mesh_aluminium || asked->mesh_aluminium->value > 0;  // no figure: it isn't ruled out
   std::string say = "At " + *level + " what opens is screened with mesh of " +
                     (aluminium ? "steel, bronze or aluminium" : "steel or bronze, not of aluminium") +
                     ", its holes no wider than " + bench.len(asked->mesh_most->value);
@@ -191,7 +191,7 @@ void judgeBushfire(Bench& bench) {
 }  // namespace
 
 void judgeCladding(Bench& bench) {
-  if (!bench.planned().isFlashed()) return;
+  if (!bench.planned().isFlashed()) return;  // an old hole's skin can't be seen; an inside wall's has none
   judgeDirectFix(bench);
   judgeMembraneSupport(bench);
   judgeCavity(bench);
@@ -200,7 +200,7 @@ void judgeCladding(Bench& bench) {
 }
 
 void judgeClimate(Bench& bench) {
-  if (bench.planned().inside) return;
+  if (bench.planned().inside) return;  // another room lies behind it
   judgeHeat(bench);
   judgeBushfire(bench);
 }

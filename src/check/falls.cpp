@@ -29,7 +29,7 @@ std::string deviceWords(const Bench& bench, const FallRule& rule) {
 /// a wall as high as that is one.
 bool lowEnough(const FallRule& rule, double lowest) {
   const practice::Rule& height = rule.opening_below ? rule.opening_below : rule.barrier;
-  return !height || below(lowest, height->value);
+  return !height || below(lowest, height->value);  // no height: any is
 }
 
 /// The figure by which a drop is too far under the rule; nullptr: it isn't.
@@ -49,7 +49,7 @@ const FallRule* ruleFor(const Bench& bench, double drop, double lowest) {
   for (const auto& rule : safety.falls) {
     if (!lowEnough(rule, lowest) || tooFar(rule, drop, lowest) == nullptr) continue;
     if (rule.rooms.empty()) return &rule;
-    of_some = &rule;
+    of_some = &rule;  // one for every room goes before it
   }
   return of_some;
 }
@@ -67,12 +67,12 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   const bool may_be_low =
       std::any_of(rules.begin(), rules.end(), [&](const FallRule& rule) { return lowEnough(rule, lowest); });
   if (rules.empty()) bench.notJudged("falls from windows");
-  if (!may_be_low) return;
+  if (!may_be_low) return;  // no rule asks for anything so high up
   if (!drop) return noteNoDrop(bench, "It opens from " + bench.len(lowest) + " above the floor");
   const FallRule* rule = ruleFor(bench, *drop, lowest);
-  if (rule == nullptr || !lowEnough(*rule, lowest)) return;
+  if (rule == nullptr || !lowEnough(*rule, lowest)) return;  // what its room's rule doesn't ask for
   const auto* figure = tooFar(*rule, *drop, lowest);
-  if (figure == nullptr) return;
+  if (figure == nullptr) return;  // the ground isn't far enough below
   const auto& restrictor = bench.planned().unit.restrictor;
   if (restrictor && rule->sphere && !above(*restrictor, rule->sphere->value)) {
     bench.notJudged("what force its restrictor stands, and who can release it");
@@ -82,9 +82,9 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
                {*restrictor, rule->sphere->value, "mm", &*rule->sphere}, deviceWords(bench, *rule));
     return;
   }
-  const bool by_floor = rule->above_ground_from && figure == &*rule->above_ground_from;
+  const bool by_floor = rule->above_ground_from && figure == &*rule->above_ground_from;  // else from the opening
   const double measured = by_floor ? *drop : *drop + lowest;
-  const bool only_there = !bench.opening().room && !rule->rooms.empty();
+  const bool only_there = !bench.opening().room && !rule->rooms.empty();  // of some rooms, and none is named
   bench.attend("falls",
                "Someone could fall out of it: it opens from " + bench.len(lowest) + " above the floor, and " +
                    (by_floor ? "the floor" : "the opening") + " is " + bench.len(measured) +
@@ -106,10 +106,10 @@ void judgeDoorFall(Bench& bench, const std::optional<double>& drop) {
   const auto* from = ruleOrNote(bench, bench.practice.safety.guards.above_ground_from, "falls from doors");
   if (from == nullptr) return;
   const auto& outside = bench.opening().outside;
-  if (!drop && outside == job::Outside::Ground) return;
+  if (!drop && outside == job::Outside::Ground) return;  // and so there is no fall
   if (!drop) return noteNoDrop(bench, "It is a door");
-  if (below(*drop, from->value)) return;
-  if (outside == job::Outside::Deck || outside == job::Outside::Balcony) {
+  if (below(*drop, from->value)) return;                                    // too low to be guarded
+  if (outside == job::Outside::Deck || outside == job::Outside::Balcony) {  // there the floor's edge is guarded
     bench.note("falls",
                "It opens on to a floor " + bench.len(*drop) + " above the ground: that is edged with " +
                    guardWords(bench) + ".",
@@ -134,7 +134,7 @@ void noteGlassGuard(Bench& bench, const Standing& at, const std::optional<double
   const bool low = std::any_of(panes.begin(), panes.end(),
                                [&](const auto& pane) { return below(at.sightLine(pane), height->value); });
   if (low && !drop) {
-    const auto& told = bench.findings;
+    const auto& told = bench.findings;  // they may have asked for the drop already
     const bool said = std::any_of(told.begin(), told.end(), [](const Finding& one) { return one.about == "falls"; });
     if (!said && bench.opening().outside != job::Outside::Ground)
       bench.notTold("how far below its low glass the ground is");
@@ -152,14 +152,14 @@ std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foo
   std::string said;
   const auto tell = [&](const practice::Rule& rule, const std::string& words) {
     said += (said.empty() ? "" : ", ") + words;
-    if (by == nullptr) by = &*rule;
+    if (by == nullptr) by = &*rule;  // the first of all is told as the limit
   };
   const auto wantsMore = [&](const practice::Rule& rule, double size, const char* way) {
     if (!rule || !below(size, rule->value)) return;
     const auto [is, asked] = bench.apart(size, rule->value);
     tell(rule, is + way + " where " + asked + " is asked");
   };
-  const double area = clear.area() * 1e-6;
+  const double area = clear.area() * 1e-6;  // mm² to m²
   if (rules.area && belowShare(area, rules.area->value))
     tell(rules.area, number(area, 2) + " m² where " + number(rules.area->value, 2) + " m² is asked");
   wantsMore(rules.width, clear.width(), " wide");
@@ -174,7 +174,7 @@ std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foo
 void judgeClearOpening(Bench& bench, const Standing& at) {
   const auto clear = plan::clearOpening(at.parts);
   if (!clear) {
-    const bool fixed = !at.lowest();
+    const bool fixed = !at.lowest();  // else only its sash is in the way
     bench.note("escape",
                fixed ? "It doesn't open: it is no way out in a fire, and the room wants another."
                      : "Its sash or its blades are in the way of whoever climbs out: whether it is a way out in a fire "
@@ -184,12 +184,12 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
   }
   for (const plan::LightParts& light : at.parts.light) {  // one that does is enough
     const auto one = plan::clearOpening(at.parts, light);
-    const practice::Figure* none = nullptr;
+    const practice::Figure* none = nullptr;  // which figure it fails by isn't told
     if (one && tooSmall(bench, *one, at.z + one->z0, none).empty()) return;
   }
   const practice::Figure* by = nullptr;
   const double foot = at.z + clear->z0;
-  const std::string said = tooSmall(bench, *clear, foot, by);
+  const std::string said = tooSmall(bench, *clear, foot, by);  // of its largest light
   if (said.empty()) return;
   const practice::Rule& area = bench.practice.safety.escape.area;
   const bool by_area = area && by == &*area;
@@ -202,14 +202,14 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
       at.parts.restrictor
           ? "Where the room has no other way out, its restrictor is one that a hand releases from inside."
           : "Where the room has no other way out, order a unit that opens further, or a larger or lower one.");
-  if (!by_area) finding.measured.reset();
+  if (!by_area) finding.measured.reset();  // an area doesn't stand beside a length
 }
 
 }  // namespace
 
 void judgeFalls(Bench& bench, const Standing& at) {
   const std::optional<double> drop = bench.job.walls[bench.planned().wall].fall();
-  if (bench.planned().inside) return;
+  if (bench.planned().inside) return;  // a floor lies on both sides
   if (bench.planned().unit.isDoor()) judgeDoorFall(bench, drop);
   if (const auto lowest = at.lowest()) judgeWindowFall(bench, *lowest, drop);
   noteGlassGuard(bench, at, drop);
@@ -218,8 +218,8 @@ void judgeFalls(Bench& bench, const Standing& at) {
 void judgeEscape(Bench& bench, const Standing& at) {
   const auto& rules = bench.practice.safety.escape;
   const auto& room = bench.opening().room;
-  if (!room || bench.planned().unit.isDoor()) return;
-  const bool asked =
+  if (!room || bench.planned().unit.isDoor()) return;  // a door is a way out
+  const bool asked =                                   // a bedroom even where the practice lists no rooms
       room == job::Room::Bedroom || std::find(rules.rooms.begin(), rules.rooms.end(), *room) != rules.rooms.end();
   if (!asked) return;
   if (!rules.area && !rules.width && !rules.height && !rules.sill_most) return bench.notJudged("a way out in a fire");

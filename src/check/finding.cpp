@@ -27,14 +27,14 @@ std::string summaryOf(const std::vector<Verdict>& verdicts) {
   std::vector<std::string> each;
   for (const Verdict verdict : {Verdict::Ready, Verdict::Attend, Verdict::Stop}) {
     const auto number = std::count(verdicts.begin(), verdicts.end(), verdict);
-    const bool plural = verdict == Verdict::Attend && number > 1;
+    const bool plural = verdict == Verdict::Attend && number > 1;  // the only words that a number changes
     if (number > 0) each.push_back(std::to_string(number) + " " + (plural ? "need attention" : wordsFor(verdict)));
   }
   return words::count(static_cast<long>(verdicts.size()), "opening") + ": " + base::joined(each) + ".";
 }
 
 const Finding* worstOf(const std::vector<Finding>& findings) {
-  const auto worst = std::min_element(findings.begin(), findings.end(),
+  const auto worst = std::min_element(findings.begin(), findings.end(),  // of equals the first, which rank() put there
                                       [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
   return worst == findings.end() || worst->severity == Severity::Note ? nullptr : &*worst;
 }

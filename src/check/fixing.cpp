@@ -26,7 +26,7 @@ void judgeLength(Bench& bench) {
   if (!embedment) bench.notJudged("embedment of fixings");
   const plan::Fixing* short_of = nullptr;  // the one that needs the longest
   for (const auto& fixing : fixings.points) {
-    if (fixing.screw >= 0 || wideGapSaid(bench, fixing.side)) continue;
+    if (fixing.screw >= 0 || wideGapSaid(bench, fixing.side)) continue;  // the gap is the cause, and was told
     if (short_of == nullptr || fixing.gap > short_of->gap) short_of = &fixing;
   }
   if (short_of == nullptr) return;
@@ -78,7 +78,7 @@ std::string_view byWord(const job::FixingSchedule& schedule) {
 void judgeLoad(Bench& bench) {
   const auto& planned = bench.planned();
   const auto& fixings = planned.fixings;
-  if (fixings.worst < 0 || !aboveShare(fixings.worst_ratio, 1)) return;
+  if (fixings.worst < 0 || !aboveShare(fixings.worst_ratio, 1)) return;  // none is loaded, or none too much
   const auto& worst = fixings.points[static_cast<std::size_t>(fixings.worst)];
   const auto& schedule = planned.unit.fixing;
   auto& finding = bench.add(
@@ -95,7 +95,7 @@ void judgeLoad(Bench& bench) {
 
 void noteMore(Bench& bench) {
   const auto& more = bench.planned().fixings.more;
-  if (!more.all_round) return;
+  if (!more.all_round) return;  // the rule's own fixings do
   const bool door = bench.planned().unit.isDoor();
   const std::string closer = more.spacing > 0 ? ", at most " + bench.len(more.spacing) + " apart" : std::string{};
   bench.note("fixing sides",
@@ -127,7 +127,7 @@ void noteMullions(Bench& bench) {
 
 void noteUncovered(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
-  if (bench.job.walls[bench.planned().wall].isSteel()) {
+  if (bench.job.walls[bench.planned().wall].isSteel()) {  // first: what follows is of timber
     bench.note("fixing load",
                "The " + bench.words().stud + "s are steel: what " + bench.words().fixing +
                    "s hold in them is not judged by the rules for timber.",
@@ -142,7 +142,7 @@ void noteUncovered(Bench& bench) {
 
 void judgeCountersink(Bench& bench) {
   const auto& planned = bench.planned();
-  if (!planned.unit.reveal || planned.fixings.screws.empty()) return;
+  if (!planned.unit.reveal || planned.fixings.screws.empty()) return;  // heads are sunk in reveals only
   const auto* figure = ruleOrNote(bench, bench.practice.strength.fixing.countersink, "countersink");
   if (figure == nullptr) return;
   const auto& screw = planned.fixings.screws.front();
@@ -164,7 +164,7 @@ void noteRule(Bench& bench) {
     bench.note("fixing spacing", "Fixed by the schedule of its " + std::string(byWord(*schedule)) + ", at most " +
                                      bench.len(schedule->spacing) + " apart: taken as given.");
   }
-  if (fixings.governs != plan::FixingRule::Customary || fixings.by_practice == 0) return;
+  if (fixings.governs != plan::FixingRule::Customary || fixings.by_practice == 0) return;  // nothing was chosen between
   auto& finding = bench.note(
       "fixing spacing", count(fixings.by_custom, bench.words().fixing) + " a jamb by common practice, " +
                             std::to_string(fixings.by_practice) + " by the rule set's spacing: the more are taken.");

@@ -14,14 +14,14 @@ using plan::Trust;
 std::string candidates(const plan::AsBuilt& built, const char* last) {
   std::vector<std::string> names;
   for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
-    if ((built.suspects >> i & 1U) != 0) names.emplace_back(plan::wordsFor(static_cast<Reading>(i)));
+    if ((built.suspects >> i & 1U) != 0) names.emplace_back(plan::wordsFor(static_cast<Reading>(i)));  // a bit each
   }
   return words::listed(names, last);
 }
 
 /// "Measure the left height again: that settles it." — or for the first time, where it was not taken.
 std::string settling(const plan::AsBuilt& built) {
-  if (!built.settle_by) return "Measure them again.";
+  if (!built.settle_by) return "Measure them again.";  // no single one does
   return std::string("Measure the ") + plan::wordsFor(*built.settle_by) +
          (plan::wasRead(built, *built.settle_by) ? " again" : " too") + ": that settles it.";
 }
@@ -46,7 +46,7 @@ void measurementsDisagree(Bench& bench) {
     return stop("The measurements make no opening with four corners near the sizes that they give.",
                 "Measure everything again: one figure is far out, or two stand in each other's place.");
   }
-  if (built.suspects == 0 && !built.peak.agrees) {
+  if (built.suspects == 0 && !built.peak.agrees) {  // the corners agree, the peak doesn't
     constexpr std::array<const char*, 4> kCorners{"bottom left", "bottom right", "top right", "top left"};
     const std::string which =
         built.peak.suspect ? std::string("distance from the ") + kCorners[*built.peak.suspect] + " corner to the peak"
@@ -73,8 +73,8 @@ void measurementsDisagree(Bench& bench) {
 /// Sizes that rest on the plan alone: no width or no height was measured.
 void judgeSizesMeasured(Bench& bench) {
   const auto& [widths, heights] = std::tie(bench.opening().measured->widths, bench.opening().measured->heights);
-  const std::array<std::optional<double>, 3> none;
-  if (widths != none && heights != none) return;
+  const std::array<std::optional<double>, 3> none;  // of the three places
+  if (widths != none && heights != none) return;    // both are known
   const std::string missing = widths != none    ? "no height"
                               : heights != none ? "no width"
                                                 : "neither a width nor a height";
@@ -123,12 +123,12 @@ void judgePlumb(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
   if (!tolerance.plumb_mm || !tolerance.plumb_over) return bench.notJudged("studs out of plumb");
   const auto& corner = bench.planned().as_built.shape.corner;
-  const std::array<double, 2> height{corner[3].z - corner[0].z, corner[2].z - corner[1].z};
+  const std::array<double, 2> height{corner[3].z - corner[0].z, corner[2].z - corner[1].z};  // as it was measured
   using Leans = std::array<std::optional<double>, 2>;
   const auto judge = [&](const Leans& off, const char* less, const char* more, const char* remedy) {
     for (const std::size_t i : {0U, 1U}) {
       const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
-      if (!off[i] || !above(std::abs(*off[i]), limit)) continue;
+      if (!off[i] || !above(std::abs(*off[i]), limit)) continue;  // not read, or within it
       const auto [lean, most] = bench.apart(std::abs(*off[i]), limit);
       bench.attend("studs plumb",
                    std::string(i == 0 ? "The left" : "The right") + " stud is " + lean + " out of plumb" +
@@ -164,7 +164,7 @@ void judgeShape(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
   const auto& built = bench.planned().as_built;
   const auto& measured = *bench.opening().measured;
-  const double fall = built.shape.corner[1].z;
+  const double fall = built.shape.corner[1].z;  // over the left end, which is nought
   const double widths = job::spreadOf(measured.widths).value_or(0);
   const double heights = job::spreadOf(measured.heights).value_or(0);
   judgeLimit(
@@ -173,7 +173,7 @@ void judgeShape(Bench& bench) {
         return "The sill is " + off + " out of level: its " + (fall > 0 ? "left" : "right") + " end is low.";
       },
       "Take it up in the sill packers: the unit is set level.", plan::Side::Sill);
-  if (bench.opening().head) {
+  if (bench.opening().head) {  // its sizes differ as planned
     bench.notJudged("square, and spread of sizes, under a head that follows the roof");
     return judgeTwist(bench);
   }
@@ -215,7 +215,7 @@ void judgeBow(Bench& bench) {
     if (figure == nullptr) return;
     const double limit =
         tolerance.bow_over ? figure->value * pairs[i].length / tolerance.bow_over->value : figure->value;
-    const double together = 2 * pairs[i].bow;
+    const double together = 2 * pairs[i].bow;  // the plan gives half of it to each edge
     if (!above(std::abs(together), limit)) continue;
     const auto [bow, most] = bench.apart(std::abs(together), limit);
     bench.attend("bow",

@@ -15,7 +15,7 @@ void noteWind(Bench& bench) {
     return;
   }
   const auto* found = bench.practice.strength.wind.find(windClass(bench));
-  if (found == nullptr) return;
+  if (found == nullptr) return;  // of a given pressure none
   const auto& rating = wind.near_corner ? found->corner_rating_kpa : found->rating_kpa;
   if (!rating) return;
   bench.note("wind rating",
@@ -45,7 +45,7 @@ void judgeLabel(Bench& bench) {
   const auto& label = bench.opening().unit.label;
   if (!bench.job.wind) return;  // told already
   if (!label) return bench.notTold("the unit's label (its wind and rain against the site's)");
-  static const practice::WindClass kNone;
+  static const practice::WindClass kNone;  // of a pressure, or of a class without figures; figures are pointed to
   const practice::Wind& rules = bench.practice.strength.wind;
   const practice::WindClass* named = rules.find(windClass(bench));
   const practice::WindClass& found = named != nullptr ? *named : kNone;
@@ -126,7 +126,7 @@ void judgeAgainstTable(Bench& bench) {
     std::string& list = above(opening, span) ? too_little : enough;
     list += (list.empty() ? "" : "; ") + spanWords(bench, *entry, span);
   }
-  const bool over = enough.empty();
+  const bool over = enough.empty();  // not even the lightest load is carried
   std::string say = "This opening is " + bench.len(opening) + ". The span table gives " + longest->header;
   if (share < 1) say += ", on which short studs bear, " + number(share, 2) + " of its spans";
   say += ": ";
@@ -148,7 +148,7 @@ void judgeAgainstTable(Bench& bench) {
 std::string ifIdle(const Bench& bench) {
   const job::Wall& wall = bench.job.walls[bench.planned().wall];
   const auto& rules = bench.practice.strength.timber.lintel;
-  if (wall.supports || bench.opening().lintel) return {};
+  if (wall.supports || bench.opening().lintel) return {};  // a load is told
   const auto slopes = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z != b.z; };
   if (std::adjacent_find(wall.top.begin(), wall.top.end(), slopes) != wall.top.end()) {
     const practice::Rule& told = rules.idle_span_most;
@@ -156,11 +156,11 @@ std::string ifIdle(const Bench& bench) {
     return " A " + bench.words().lintel + " that bears is not asked of a gable that carries nothing (" +
            practice::cite(*told) + "); what closes the slope over the opening is not judged.";
   }
-  if (!rules.idle_span_most || !rules.idle_above_most) return {};
+  if (!rules.idle_span_most || !rules.idle_above_most) return {};  // no rule for what carries nothing
   const job::Opening& opening = bench.opening();
   const plan::WallSpec& spec = bench.wall().spec;
   const double under = plan::heightBelowTop(spec, spec.plates.top * spec.stud.thickness, opening.left);
-  const double over = under - opening.sill - opening.height;
+  const double over = under - opening.sill - opening.height;  // of wall over its head, up to the plates
   if (above(opening.width, rules.idle_span_most->value) || above(over, rules.idle_above_most->value)) return {};
   return " If the wall carries nothing a plate laid flat does over it (" + practice::cite(*rules.idle_span_most) + ").";
 }
@@ -172,7 +172,7 @@ void judgeLintel(Bench& bench) {
     if (std::string say = ifIdle(bench); !say.empty()) bench.note("lintel", say.substr(1)).caution = kConfirm;
     return;
   }
-  if (!planned.lintel || !planned.lintel_check) return;
+  if (!planned.lintel || !planned.lintel_check) return;  // none is drawn, or none was worked out
   const auto& check = *planned.lintel_check;
   using Part = std::pair<std::optional<double>, const char*>;
   const std::array<Part, 4> parts{{{check.bending, "bending"},
@@ -180,7 +180,7 @@ void judgeLintel(Bench& bench) {
                                    {check.deflection, "deflection"},
                                    {check.bearing, "bearing at its ends"}}};
   const auto less = [](const Part& a, const Part& b) { return a.first < b.first; };  // what isn't known comes first
-  const auto& [ratio, worst] = *std::max_element(parts.begin(), parts.end(), less);
+  const auto& [ratio, worst] = *std::max_element(parts.begin(), parts.end(), less);  // empty where none is known
   if (!ratio) {
     bench.note(
         "lintel",
@@ -215,7 +215,7 @@ void noteJoint(Bench& bench) {
 
 void judgeStrength(Bench& bench) {
   noteJoint(bench);
-  if (!bench.planned().inside) {
+  if (!bench.planned().inside) {  // no wind reaches it
     noteWind(bench);
     judgeLabel(bench);
   }

@@ -12,7 +12,7 @@ plan::Side sideOf(const plan::Skin& skin, const plan::Leak& leak) {
   if (leak.z >= skin.opening_height) return plan::Side::Head;
   if (leak.x_high <= 0) return plan::Side::Left;
   if (leak.x_low >= skin.opening_width) return plan::Side::Right;
-  return leak.z <= skin.opening_height / 2 ? plan::Side::Sill : plan::Side::Head;
+  return leak.z <= skin.opening_height / 2 ? plan::Side::Sill : plan::Side::Head;  // within its width: the nearer
 }
 
 /// " At the left, 1060 mm above the sill."
@@ -45,7 +45,7 @@ void judgeLeaks(Bench& bench, const std::vector<plan::Leak>& leaks, bool held) {
   for (std::size_t i = 0; i < leaks.size(); ++i) {
     const plan::Leak& leak = leaks[i];
     const auto same = [&](const plan::Leak& before) { return before.say == leak.say; };
-    if (std::any_of(leaks.begin(), leaks.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
+    if (std::any_of(leaks.begin(), leaks.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;  // said already
     const bool lost = held && aboveSillFlashing(skin, leak);
     bench.add(!held  ? Severity::Stop
               : lost ? Severity::Attend
@@ -59,7 +59,7 @@ void judgeLeaks(Bench& bench, const std::vector<plan::Leak>& leaks, bool held) {
 
 void judgeLaps(Bench& bench) {
   for (const auto& lap : bench.planned().weather.laps) {
-    if (!lap.least || !below(lap.lap, *lap.least)) continue;
+    if (!lap.least || !below(lap.lap, *lap.least)) continue;  // nothing to hold it to, or enough
     const auto [laps, least] = bench.apart(lap.lap, *lap.least);
     bench.attend("lap", "The " + lap.upper + " laps the " + lap.lower + " by " + laps + "; the least is " + least + ".",
                  {lap.lap, *lap.least, "mm", lap.source},
@@ -79,7 +79,7 @@ void judgeLengths(Bench& bench) {
   const auto& rules = bench.practice.weather;
   const auto& flashing = rules.flashing;
   for (const auto& piece : bench.planned().weather.pieces) {
-    const double past = (piece.length - bench.opening().width) / 2;
+    const double past = (piece.length - bench.opening().width) / 2;  // at each end
     if (piece.kind == plan::PieceKind::SillFlashing) {
       judgeMeasure(bench, "sill flashing past the opening at each end", past, flashing.sill_past.least, piece.side);
     }
@@ -87,7 +87,7 @@ void judgeLengths(Bench& bench) {
     // In a slope it is cut as long as the practice has it past both ends.
     if (!bench.opening().head)
       judgeMeasure(bench, "head flashing past the opening at each end", past, flashing.head_past.least, piece.side);
-    const double upstand = piece.folds.empty() ? 0 : piece.folds.front();
+    const double upstand = piece.folds.empty() ? 0 : piece.folds.front();  // the first fold goes up the wall
     judgeMeasure(bench, "cladding over the head flashing's upstand", upstand - rules.cladding.head_gap.value,
                  rules.cladding.over_upstand_least, piece.side);
   }
@@ -106,7 +106,7 @@ std::vector<std::pair<const char*, double>> barriers(const Bench& bench) {
     }
     if (piece.kind == plan::PieceKind::HeadFlashing) {
       if (!piece.folds.empty()) all.push_back({"the head flashing's upstand", piece.folds.front()});
-      if (!listed(rules.flashing.head_sealed_in, windClass(bench)))
+      if (!listed(rules.flashing.head_sealed_in, windClass(bench)))  // sealed, it needs no height
         all.push_back({"the head flashing's turn-down over the unit", rules.flashing.head_turn_down.usual.value});
     }
   }
@@ -121,7 +121,7 @@ void judgeHeadOfWater(Bench& bench) {
   if (!pressure) return bench.notJudged("laps and upstands against the water that wind holds up");
   const double head = plan::headOfWater(*pressure);
   std::string said;
-  double least = head;
+  double least = head;  // the least of what is too low
   for (const auto& [what, height] : barriers(bench)) {
     if (!below(height, head)) continue;
     said += (said.empty() ? "" : ", ") + std::string(what) + " is " + bench.len(height);
@@ -174,7 +174,7 @@ void judgeRolls(Bench& bench) {
 
 void judgeDoorSill(Bench& bench) {
   const auto& outside = bench.opening().outside;
-  if (!bench.planned().unit.isDoor() || outside == job::Outside::Ground) return;
+  if (!bench.planned().unit.isDoor() || outside == job::Outside::Ground) return;  // nothing is turned up there
   if (!outside) return bench.notTold("what the door opens on to (a turn-up at its sill on a deck or balcony)");
   const auto* upstand = bench.practice.weather.door_upstand.at(windClass(bench));
   if (upstand == nullptr) return bench.notJudged("turn-up at the door's sill");
@@ -183,7 +183,7 @@ void judgeDoorSill(Bench& bench) {
             "On a deck or balcony what keeps the floor dry is turned up " + bench.len(upstand->value) +
                 " in wind class " + std::string(windClass(bench)) + ", or the door stands that much lower outside.",
             {0, upstand->value, "mm", upstand}, "", plan::Side::Sill)
-      .measured.reset();
+      .measured.reset();  // 0 stands for nothing measured
 }
 
 /// Gaps that want a backing rod behind the sealant.
@@ -223,9 +223,9 @@ void judgeReplacement(Bench& bench) {
 }  // namespace
 
 void judgeWeather(Bench& bench) {
-  if (bench.planned().inside) return;
+  if (bench.planned().inside) return;  // no rain reaches it
   if (bench.planned().existing) {
-    judgeReplacement(bench);
+    judgeReplacement(bench);  // its skin can't be seen
     judgeSealing(bench);
     return;
   }
