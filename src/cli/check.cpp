@@ -15,11 +15,11 @@ int statusOf(sillwright::check::Verdict verdict) {
 }
 
 int checkAsJson(const CheckOptions& options) {
-  const auto document =
+  const auto document =  // Read is enough: the report plans and judges it piece by piece
       document::load(options.jobs.front(), document::assetsFolder(), document::Depth::Read, options.how.practice);
   if (!document.ok()) {
     complain(document.errors);
-    printAll(exchange::errorsJson(document.errors));
+    printAll(exchange::errorsJson(document.errors));  // whoever asked for JSON gets JSON
     return kUnreadable;
   }
   const auto print = [](std::string_view text) {

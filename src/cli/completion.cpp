@@ -21,7 +21,7 @@ std::string forBash(const std::vector<VerbWords>& verbs) {
   for (const VerbWords& verb : verbs) {
     options += "    " + verb.name + ") words='" + base::joined(verb.options, " ", &OptionWords::name) + "' ;;\n";
     for (const OptionWords& option : verb.options) {
-      if (!option.takes_value) continue;
+      if (!option.takes_value) continue;  // a flag has none to complete
       values += "    '" + verb.name + " " + option.name + "') COMPREPLY=($(compgen -W '" +
                 base::joined(option.choices, " ") + "' -- \"$now\")); return ;;\n";
     }
@@ -69,7 +69,7 @@ std::string forFish(const std::vector<VerbWords>& verbs) {
       out += "complete -c sillwright -n '__fish_seen_subcommand_from " + verb.name + "' -l " + option.name.substr(2) +
              " -d '" + plain(option.about) + "'";
       if (option.takes_value)
-        out += option.choices.empty() ? " -r" : " -xa '" + base::joined(option.choices, " ") + "'";
+        out += option.choices.empty() ? " -r" : " -xa '" + base::joined(option.choices, " ") + "'";  // -r offers files
       out += "\n";
     }
   }

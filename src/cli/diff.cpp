@@ -28,9 +28,9 @@ bool isAmong(std::string_view name, const auto& names) {
 
 /// Whether the column is of what a row's thing is: the opening's name; elsewhere all but the amounts.
 bool names(const Table& table, std::size_t column) {
-  if (table.columns.front().name == takeoff::column::kOpening) return column == 0;
+  if (table.columns.front().name == takeoff::column::kOpening) return column == 0;  // named by its opening alone
   const std::string& name = table.columns[column].name;
-  const bool by_length = table.name == "tapes and sealing" && name.starts_with("length");
+  const bool by_length = table.name == "tapes and sealing" && name.starts_with("length");  // there it is an amount
   return !by_length && table.columns[column].holds != takeoff::Holds::Area && !isAmong(name, kAmounts);
 }
 
@@ -100,7 +100,7 @@ std::map<std::string, std::string> verdictsOf(const document::Document& doc) {
   for (std::size_t i = 0; i < doc.job.openings.size(); ++i) {
     const auto verdict = doc.findings.verdicts[i];
     const check::Finding* worst = check::worstOf(doc.findings.openings[i]);
-    const bool why = verdict != check::Verdict::Ready && worst != nullptr;
+    const bool why = verdict != check::Verdict::Ready && worst != nullptr;  // a unit that is ready needs no reason
     verdicts[doc.job.openings[i].name] = std::string(check::wordsFor(verdict)) + ", " +
                                          check::wordsFor(doc.findings.bases[i]) + (why ? ": " + worst->say : "");
   }
@@ -114,7 +114,7 @@ std::string verdictChanges(const document::Document& before, const document::Doc
   std::string out;
   for (const auto& [name, verdict] : verdictsOf(now)) {
     const auto was = were.find(name);
-    if (was != were.end() && was->second == verdict) continue;
+    if (was != were.end() && was->second == verdict) continue;  // as it was
     out += wrapped(name + ": " + verdict, columns, 2);
     if (was != were.end()) out += wrapped("before: " + was->second, columns, 4);
   }
@@ -150,7 +150,7 @@ int diff(const DiffOptions& options) {
   const auto now = loaded(options.now, options.how, document::Depth::Findings);
   const std::string changes = changesText(before, now, columnsOfTerminal());
   printWords(changes.empty() ? "Nothing to order, to cut or to know has changed.\n" : changes);
-  return changes.empty() ? kReady : kNotReady;
+  return changes.empty() ? kReady : kNotReady;  // 1, as of other programs that compare
 }
 
 }  // namespace sillwright::cli

@@ -47,7 +47,7 @@ int answerOf(const std::function<int()>& work) {
 }
 
 void complain(const std::vector<base::Error>& errors) {
-  Progress::tell({});
+  Progress::tell({});  // the line of progress makes room
   for (const auto& error : errors) std::fprintf(stderr, "%s\n", base::printable(base::toLine(error)).c_str());
 }
 
@@ -84,7 +84,7 @@ void writeBook(const std::filesystem::path& path, std::span<const takeoff::Table
 }
 
 void printAll(std::string_view text) {
-  Progress::tell({});
+  Progress::tell({});  // the line of progress makes room
   // A full disk or a closed pipe must not look like a good answer.
   // An empty view may point nowhere, which fwrite must not be given.
   const bool whole = text.empty() || std::fwrite(text.data(), 1, text.size(), stdout) == text.size();
@@ -100,7 +100,7 @@ document::Document loaded(const std::filesystem::path& job, const How& how, docu
 std::size_t endingOf(const std::filesystem::path& out, std::initializer_list<std::string_view> allowed,
                      const char* option) {
   std::string ending = out.extension().string();
-  for (char& c : ending) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  for (char& c : ending) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;  // whatever the locale
   const auto* const found = std::find(allowed.begin(), allowed.end(), ending);
   if (found != allowed.end()) return static_cast<std::size_t>(found - allowed.begin());
   const std::span<const std::string_view> all(allowed);
@@ -112,18 +112,18 @@ std::size_t endingOf(const std::filesystem::path& out, std::initializer_list<std
 void Progress::tell(std::string_view words) {
   const std::lock_guard lock(so_far.mutex);
   so_far.words = words;
-  if (words.empty() && so_far.shown) std::fputs("\r\x1b[K", stderr);
+  if (words.empty() && so_far.shown) std::fputs("\r\x1b[K", stderr);  // back to the line's start, and clear it
   so_far.shown = so_far.shown && !words.empty();
 }
 
 Progress::Progress() {
-  if (::isatty(STDERR_FILENO) == 0) return;
+  if (::isatty(STDERR_FILENO) == 0) return;  // nobody would see the line
   tell("at work");
   const auto tick = [](const std::stop_token& ended) {
     std::condition_variable_any never;
     std::unique_lock lock(so_far.mutex);
     for (int seconds = 1; !ended.stop_requested(); ++seconds) {
-      never.wait_for(lock, ended, std::chrono::seconds(1), [] { return false; });
+      never.wait_for(lock, ended, std::chrono::seconds(1), [] { return false; });  // a second, or until it ends
       if (so_far.words.empty() || ended.stop_requested()) continue;
       std::fprintf(stderr, "\r%s, %d s\x1b[K", so_far.words.c_str(), seconds);
       so_far.shown = true;
@@ -137,7 +137,7 @@ Progress::Progress() {
 }
 
 Progress::~Progress() {
-  ticking_ = {};
+  ticking_ = {};  // ends the thread, and waits for it
   tell({});
 }
 
@@ -146,7 +146,7 @@ int watched(const std::vector<std::filesystem::path>& files, const std::function
   for (;;) {
     auto before = stampsOf(files);
     const int status = answerOf(run);
-    if (std::ferror(stdout) != 0) return status;
+    if (std::ferror(stdout) != 0) return status;  // nobody reads the answers any more
     // While an editor puts the file anew it may not be there for a moment.
     for (auto now = before; now == before || now.size() < files.size(); now = stampsOf(files))
       std::this_thread::sleep_for(kLook);
@@ -168,7 +168,7 @@ std::string coloured(std::string text) {
 int columnsOfTerminal(int most) {
   winsize size{};
   if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return std::min<int>(size.ws_col, most);
-  const char* told = std::getenv("COLUMNS");
+  const char* told = std::getenv("COLUMNS");  // not a terminal: as the shell tells
   const int columns = told != nullptr ? std::atoi(told) : 0;
   return columns > 0 ? std::min(columns, most) : 72;
 }

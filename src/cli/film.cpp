@@ -40,18 +40,18 @@ std::string packed(const document::Document& document, std::size_t opening, cons
                    std::size_t kind) {
   if (std::system("command -v ffmpeg >/dev/null 2>&1") != 0)
     refuse("a film wants the program ffmpeg, which is not there: install the package ffmpeg.");
-  const render::Offscreen context;
-  const int memory = ::memfd_create("film", 0);  // whatever ends it, no half file is left
-  const std::string file = "/proc/self/fd/" + std::to_string(memory);
-  std::signal(SIGPIPE, SIG_IGN);  // `fed` tells that it has ended
+  const render::Offscreen context;               // before ffmpeg starts: the machine may have none
+  const int memory = ::memfd_create("film", 0);  // whatever ends it, no half file is left; ffmpeg inherits it
+  const std::string file = "/proc/self/fd/" + std::to_string(memory);  // ffmpeg has it under the same number
+  std::signal(SIGPIPE, SIG_IGN);                                       // `fed` tells that it has ended
   std::FILE* const pipe = ::popen(commandOf(film, kind, file).c_str(), "w");
   bool fed = pipe != nullptr;
   if (fed) {
     view::drawFilm(document, opening, film, [&](const render::Image& picture, int step, int steps) {
       Progress::tell("step " + std::to_string(step) + " of " + std::to_string(steps));
-      return fed = std::fwrite(picture.rgb.data(), picture.rgb.size(), 1, pipe) == 1;
+      return fed = std::fwrite(picture.rgb.data(), picture.rgb.size(), 1, pipe) == 1;  // false ends the drawing
     });
-    fed = ::pclose(pipe) == 0 && fed;
+    fed = ::pclose(pipe) == 0 && fed;  // it is closed whether or not all was fed
   }
   std::ostringstream text;
   if (fed) text << std::ifstream(file, std::ios::binary).rdbuf();
@@ -63,8 +63,8 @@ std::string packed(const document::Document& document, std::size_t opening, cons
 /// "4-8", "4".
 void readSteps(const std::string& words, view::FilmOptions& film) {
   int read = 0;
-  film.last = film.first = -1;
-  const int found = std::sscanf(words.c_str(), "%d%n-%d%n", &film.first, &read, &film.last, &read);
+  film.last = film.first = -1;  // what isn't read stays below 0
+  const int found = std::sscanf(words.c_str(), "%d%n-%d%n", &film.first, &read, &film.last, &read);  // %n: read so far
   if (found == 1) film.last = film.first;
   const bool whole = found > 0 && static_cast<std::size_t>(read) == words.size();
   if (!whole || film.first < 0 || film.last < film.first)
@@ -78,7 +78,7 @@ int film(const FilmOptions& options) {
   view::FilmOptions film = options.drawn;
   readSize(options.size, film.width, film.height);
   if (!options.steps.empty()) readSteps(options.steps, film);
-  if (film.width % 2 != 0 || film.height % 2 != 0)
+  if (film.width % 2 != 0 || film.height % 2 != 0)  // the packed colours are of 2 × 2 pixels each
     refuse("the sides of a film are even numbers of pixels; found '" + options.size + "'.");
   if (std::min(film.width, film.height) < view::kSmallestPicture || std::max(film.width, film.height) > kWidestFilm)
     refuse("the sides of a film are " + std::to_string(view::kSmallestPicture) + " to " + std::to_string(kWidestFilm) +

@@ -36,7 +36,7 @@ std::vector<Card> cardsOf(const document::Document& document, std::optional<std:
   const auto add = [&](std::size_t opening, std::optional<plan::StepKind> kind) {
     int place = 0;
     for (const plan::Step& step : plan::orderOfWork(document.job, document.plan, opening, *document.practice)) {
-      ++place;
+      ++place;  // a step that is left out below has its number, too
       if (kind && step.kind != *kind) continue;
       auto same =
           std::find_if(cards.begin(), cards.end(), [&](const Card& card) { return read(card.step) == read(step); });
@@ -83,15 +83,15 @@ std::vector<sheet::CountedPart> laidReady(const document::Document& document, st
 /// A step's drawing with its parts named; pulled apart, all that there then is.
 sheet::Pixels drawn(const document::Document& document, std::size_t opening, int place, bool apart = false) {
   view::PictureOptions options;
-  options.width = apart ? 2 * kWide : kWide;
+  options.width = apart ? 2 * kWide : kWide;  // it goes over both columns
   options.height = apart ? kWide : kHigh;
   options.opening = document.job.openings[opening].name;
   options.step = place;
   options.spread = apart ? kLaidOut : 0.0F;
-  if (apart) options.hidden_layers = kAroundWork;
+  if (apart) options.hidden_layers = kAroundWork;  // they would hide the parts
   options.caption = false;
   options.text_scale = kLetters;
-  render::Image image = std::move(*view::drawPicture(document, options).value);
+  render::Image image = std::move(*view::drawPicture(document, options).value);  // the opening and the step are there
   return {image.width, image.height, std::move(image.rgb)};
 }
 
@@ -145,7 +145,7 @@ int handbook(const HandbookOptions& options) {
   wanted.handbook = &book;
   const auto files =
       sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, sheet::Format::Pdf);
-  writeFile(options.out, files.front());
+  writeFile(options.out, files.front());  // a PDF is one file
   return kReady;
 }
 

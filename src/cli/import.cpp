@@ -15,7 +15,7 @@ namespace sillwright::cli {
 int importModel(const ImportOptions& options) {
   const auto practice = taken(practice::load(options.practice, document::assetsFolder(), options.out.parent_path()));
   std::error_code failed;
-  std::ifstream in;
+  std::ifstream in;  // a folder could be opened, but not read
   if (std::filesystem::is_regular_file(options.file, failed)) in.open(options.file, std::ios::binary);
   if (!in.is_open()) refuse(options.file.string() + " can't be opened as a file.");
   if (std::filesystem::equivalent(options.file, options.out, failed))
@@ -24,7 +24,7 @@ int importModel(const ImportOptions& options) {
   std::string text;
   for (const std::string& note : read.notes) {
     tell(note + ".");
-    text += "# " + note + ".\n";
+    text += "# " + note + ".\n";  // the notes stay with the job, as comments
   }
   text += "\n" + job::write(read.job);
   static_cast<void>(taken(job::read(text, options.out.string())));  // nothing is written that can't be read

@@ -28,7 +28,7 @@ void writeCsv(const std::filesystem::path& folder, const std::vector<takeoff::Ta
   };
   // What is not written now is gone, whatever happens: a folder never holds lists of two jobs.
   std::vector<std::string> old = takeoff::listNames();
-  const int status = answerOf([&] {
+  const int status = answerOf([&] {  // a fault is told, and the old lists go all the same
     for (const takeoff::Table& table : tables) {
       writeFile(fileOf(table.name), exchange::csv(table, display));
       std::erase(old, table.name);
@@ -58,7 +58,7 @@ int list(const ListOptions& options) {
   const auto doc = loaded(options.job, options.how, document::Depth::Findings);
   const bool writes = !options.csv.empty() || !options.xlsx.empty();
   const bool held = !options.force && tellHeld(doc, writes);
-  if (held && writes) return kNotReady;
+  if (held && writes) return kNotReady;  // files get passed on: none may order a held unit
   const auto tables = takeoff::allLists(doc.job, *doc.practice, doc.plan, doc.findings, {.kerf = options.kerf});
 
   if (!options.csv.empty()) writeCsv(options.csv, tables, doc.practice->display);

@@ -59,9 +59,9 @@ class Verb {
       option = app_.add_option(name, value, about);
     if (!choices.empty()) option->check(CLI::IsMember(choices));
     if constexpr (std::is_arithmetic_v<Value> || std::is_same_v<Value, std::string>) {
-      if (!flag && value != Value{}) option->capture_default_str();
+      if (!flag && value != Value{}) option->capture_default_str();  // an empty default isn't told
     }
-    if (*name == '-') words_.options.push_back({name, about, !flag, std::move(choices)});
+    if (*name == '-') words_.options.push_back({name, about, !flag, std::move(choices)});  // positionals aren't listed
     return option;
   }
 
@@ -71,7 +71,7 @@ class Verb {
     const std::string range = said(least) + " to " + said(most);
     const auto wrong = [=](const std::string& text) -> std::string {
       double number = 0;
-      const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+      const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);  // in any locale
       const bool whole = error == std::errc{} && end == text.data() + text.size();
       if (whole && number >= least && number <= most) return {};
       return "must be a number from " + range + "; found '" + text + "'";
@@ -106,12 +106,12 @@ class Verbs {
     const CLI::Option* help = app->get_help_ptr();
     words_.push_back({name, about, {{help->get_name(), help->get_description(), false, {}}}});
     Verb verb(*app, words_.back());
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<Options>();  // lives as long as the callback that reads it
     if constexpr (requires { options->job; }) verb("job", options->job, "The job file")->required();
     options->describe(verb);
     app->callback([this, options, work] {
       const auto once = [&] {
-        const Progress so_far;
+        const Progress so_far;  // tells how long it takes, until the answer
         return work(*options);
       };
       if constexpr (requires { options->how; })
@@ -119,7 +119,7 @@ class Verbs {
       else
         status_ = once();
     });
-    if constexpr (requires { options->how; }) options->how.describe(verb);
+    if constexpr (requires { options->how; }) options->how.describe(verb);  // after the verb's own in the help
   }
 
   /// What the verb that was parsed answered; empty: none was.
@@ -162,16 +162,16 @@ std::string nearestOf(const std::string& name, const std::vector<Named>& all) {
 /// A misspelt verb is no job to open, and a misspelt option has a name that is near to it.
 std::string meant(const CLI::App& app, const Verbs& verbs, const std::vector<std::string>& words) {
   if (words.empty()) return {};
-  std::error_code failed;
+  std::error_code failed;  // a file that can't be asked about isn't there
   const std::vector<VerbWords>& known = verbs.words();
   const auto verb = std::find_if(known.begin(), known.end(), [&](const auto& each) { return each.name == words[0]; });
   if (verb == known.end()) {
-    if (words[0].starts_with('-') || std::filesystem::exists(words[0], failed)) return {};
+    if (words[0].starts_with('-') || std::filesystem::exists(words[0], failed)) return {};  // an option, or a job
     const auto near = nearestOf(words[0], known);
     return near.empty() ? "" : "there is no verb and no file '" + words[0] + "'; did you mean " + near + "?";
   }
   for (const std::string& word : words) {
-    const std::string option = word.substr(0, word.find('='));
+    const std::string option = word.substr(0, word.find('='));  // without its value
     if (!option.starts_with("--") || app.get_subcommand(verb->name)->get_option_no_throw(option) != nullptr) continue;
     if (const auto near = nearestOf(option, verb->options); !near.empty())
       return verb->name + " has no " + option + "; did you mean " + near + "?";
@@ -223,7 +223,7 @@ int run(int argc, char** argv) {
   }
   if (const auto status = verbs.status()) return *status;
 #ifdef SILLWRIGHT_VIEWER
-  if (!job.empty() || hasDisplay()) return viewer(job);
+  if (!job.empty() || hasDisplay()) return viewer(job);  // without a job it offers jobs to open
 #endif
   printAll(app.help());
   return kUnreadable;
@@ -234,7 +234,7 @@ int run(int argc, char** argv) {
 
 int main(int argc, char** argv) {
   using namespace sillwright;
-  base::removeTemporariesOnSignals();
+  base::removeTemporariesOnSignals();  // before the first of them is made
   try {
     return cli::answerOf([&] { return cli::run(argc, argv); });
   } catch (const std::bad_alloc&) {

@@ -36,7 +36,7 @@ std::vector<std::string> takeIn(job::Job& job, const document::Document& doc,
     const auto said = [&, works = of.works](double number) {
       return works == nullptr ? words::bareLength(number, doc.practice->display) : number != 0 ? "yes" : "no";
     };
-    const bool first = !of.set && !at.measured;
+    const bool first = !of.set && !at.measured;  // asked before a value begins the table
     const auto before = exchange::valueOf(at, of);
     if (before == value) continue;
     lines.push_back(at.name + ", " + exchange::nameOf(of) + ": " + (before ? said(*before) + " → " : "new, ") +
@@ -62,7 +62,7 @@ bool agreed(const MeasureOptions& options) {
 }
 
 void writeInto(const MeasureOptions& options, const document::Document& doc, const job::Job& job) {
-  const std::string text = taken(job::rewrite(*doc.text, doc.job, job));
+  const std::string text = taken(job::rewrite(*doc.text, doc.job, job));  // the file's own text, with what changed
   if (base::changedOnDisk(options.job, base::fingerprintOf(*doc.text)))
     refuse(options.job.string() + " was changed by another program meanwhile; nothing was written.");
   writeFile(options.job, text);
@@ -81,7 +81,7 @@ int measure(const MeasureOptions& options) {
   const auto grid = taken(exchange::readGrid(options.file, options.table.sheet, exchange::measurementNames(map)));
   const auto values = taken(exchange::readMeasurements(
       grid, document.job, {std::move(map), exchange::lengthUnit(options.table.unit), document.practice->display}));
-  document::Document after = document;
+  document::Document after = document;  // `document` stays as it was, to be compared with
   job::Job job = document.job;
   const auto lines = takeIn(job, document, values, options.by);
   std::string said;

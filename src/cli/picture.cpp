@@ -46,8 +46,8 @@ void readHidden(const std::vector<std::string>& names, const practice::Words& wo
 
 void readSize(const std::string& size, int& width, int& height) {
   int read = 0;
-  const int found = std::sscanf(size.c_str(), "%9dx%9d%n", &width, &height, &read);
-  if (found != 2 || static_cast<std::size_t>(read) != size.size())
+  const int found = std::sscanf(size.c_str(), "%9dx%9d%n", &width, &height, &read);  // nine digits fit an int
+  if (found != 2 || static_cast<std::size_t>(read) != size.size())                   // or something stands behind them
     refuse("--size wants WIDTHxHEIGHT in pixels, 1600x1000 say; found '" + size + "'.");
 }
 
@@ -56,7 +56,7 @@ int picture(const PictureOptions& options) {
   view::PictureOptions wanted = options.drawn;
   readOptions(options, wanted);
   const auto document = loaded(options.job, options.how, document::Depth::Scene);
-  readHidden(options.hide, document.practice->words, wanted);
+  readHidden(options.hide, document.practice->words, wanted);  // layers have names of the practice, known only now
   const auto image = taken(options.panels ? view::screenPicture(options.job, document::assetsFolder(), wanted)
                                           : view::picture(document, wanted));
   render::writePng(options.out, image);

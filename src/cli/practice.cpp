@@ -70,7 +70,7 @@ std::string asText(const practice::Practice& practice, const std::vector<Listed>
   std::string_view before;
   for (std::size_t i = 0; i < figures.size(); ++i) {
     const std::string_view table = tableOf(figures[i].key);
-    if (i == 0 || table != before) out += "\n" + std::string(table) + "\n";
+    if (i == 0 || table != before) out += "\n" + std::string(table) + "\n";  // the first table may be "" as well
     before = table;
     out += figureText(figures[i], table, uses[i], practice.display, columns);
   }

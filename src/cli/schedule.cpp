@@ -28,9 +28,9 @@ int write(const ScheduleOptions& options, const std::string& text) {
 /// The job's text as it stands in the folder of --out: files that are named beside the job are named from there.
 std::string textFor(const ScheduleOptions& options, const std::string& text, const job::Job& job) {
   const auto folderOf = [](const fs::path& file) { return fs::absolute(file).parent_path(); };
-  if (options.out.empty() || folderOf(options.into) == folderOf(options.out)) return text;
+  if (options.out.empty() || folderOf(options.into) == folderOf(options.out)) return text;  // it stays where it was
   const auto fromThere = [&](std::string& file) {
-    if (fs::path(file).is_absolute()) return;
+    if (fs::path(file).is_absolute()) return;  // an absolute path holds anywhere
     file = fs::proximate(folderOf(options.into) / file, folderOf(options.out)).generic_string();
   };
   job::Job moved = job;
@@ -64,7 +64,7 @@ void readTarget(const ScheduleOptions& options, Target& target) {
   auto all = exchange::answersIn(options.set, "--set");
   complain(map.errors);
   complain(all.errors);
-  if (!map.ok() || !all.ok()) throw Refused();
+  if (!map.ok() || !all.ok()) throw Refused();  // the mistakes of both are told by now
   target.asked = {.wall = options.wall, .map = std::move(*map.value), .all = std::move(*all.value)};
   target.asked.side_by_side = options.side_by_side;
   target.asked.unit = exchange::lengthUnit(options.table.unit);
@@ -72,7 +72,7 @@ void readTarget(const ScheduleOptions& options, Target& target) {
   if (!options.into.empty()) {
     target.text = taken(base::loadText(options.into));
     target.job = taken(job::read(*target.text, options.into.string()));
-    target.asked.job = &*target.job;
+    target.asked.job = &*target.job;  // a pointer: the target must not move
     if (practice.empty()) practice = target.job->practice;
   }
   if (practice.empty()) return;
@@ -117,7 +117,7 @@ void show(const exchange::Grid& grid, const exchange::ScheduleReading& read) {
 }  // namespace
 
 int schedule(const ScheduleOptions& options) {
-  std::error_code ignored;
+  std::error_code ignored;  // a file that isn't there equals no other
   if (!options.out.empty() &&
       (fs::equivalent(options.into, options.out, ignored) || fs::equivalent(options.file, options.out, ignored)))
     refuse("--out must be another file than the schedule and --job.");

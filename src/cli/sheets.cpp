@@ -29,7 +29,7 @@ int sheets(const SheetsOptions& options) {
   const auto progress = [&](std::size_t done, std::size_t pages) {
     Progress::tell(pages == 0 ? "counting the pages"
                               : "page " + std::to_string(done + 1) + " of " + std::to_string(pages));
-    return true;
+    return true;  // nobody cancels it: a signal ends the program
   };
   const auto files = sheet::draw({doc.job, *doc.practice, doc.plan, doc.findings, doc.scene}, wanted, format,
                                  sheet::kDotsPerInch, progress);

@@ -29,7 +29,7 @@ std::string stepsText(const job::Job& job, const practice::Practice& practice, c
   int number = 0;
   for (const plan::Step& step : plan::orderOfWork(job, plan, opening, practice)) {
     ++number;
-    out += wrapped(std::to_string(number) + "  " + step.title, columns, number < 10 ? 1 : 0);
+    out += wrapped(std::to_string(number) + "  " + step.title, columns, number < 10 ? 1 : 0);  // titles begin alike
     add(out, "", step.what, columns);
     add(out, "parts: ", base::joined(step.parts, "; "), columns);
     add(out, "tools: ", base::joined(step.tools, ", "), columns);

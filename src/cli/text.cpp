@@ -77,7 +77,7 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
     }
     const std::string text = textOf(last);
     if (text.empty()) {
-      line.erase(line.find_last_not_of(' ') + 1);
+      line.erase(line.find_last_not_of(' ') + 1);  // the blanks that padded empty cells
       out += line + "\n";
       return;
     }
@@ -120,15 +120,15 @@ std::string wrapped(const std::string& text, int columns, int indent) {
 
 CheckWords checkWords(const job::Job& job, const practice::Practice& practice, int columns, bool notes,
                       std::optional<std::size_t> only) {
-  columns = std::max(columns, 32);
+  columns = std::max(columns, 32);  // narrower lines can't be read
   int widest = 4;
   for (const auto& opening : job.openings) widest = std::max(widest, charactersIn(opening.name) + 1);
   const auto padded = [width = std::min(widest, columns / 3)](const std::string& name) {
     return name + std::string(static_cast<std::size_t>(std::max(width - charactersIn(name), 0)), ' ');
   };
-  std::atomic<long> hidden = 0;
+  std::atomic<long> hidden = 0;  // several threads count
   const auto wall = [&](std::string& out, const check::Part& part, std::size_t i) {
-    if (only) return;
+    if (only) return;  // only the opening that was asked for is told
     std::string told;
     hidden += appendFindings(told, part.findings.walls[i], columns, notes);
     if (!told.empty()) out += "\nwall " + part.job.walls[i].name + "\n" + told;
@@ -147,7 +147,7 @@ CheckWords checkWords(const job::Job& job, const practice::Practice& practice, i
   if (!only) out += wrapped(check::summaryOf(said.whole.verdicts), columns, 0);
   out += base::joined(said.walls, "") + base::joined(said.openings, "") + "\n";
   if (hidden > 0) out += words::count(hidden, "note") + ": --notes\n";
-  if (!said.whole.cautions.empty()) out += wrapped(said.whole.cautions.back(), columns, 0);
+  if (!said.whole.cautions.empty()) out += wrapped(said.whole.cautions.back(), columns, 0);  // the most general
   return {std::move(out), only ? said.whole.verdicts[*only] : said.whole.verdict};
 }
 

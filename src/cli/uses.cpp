@@ -42,7 +42,7 @@ job::Job focused(job::Job job, const practice::Practice& practice, const Listed&
     return name.empty() ? std::nullopt : std::optional(std::string(name));
   };
   const auto& classes = practice.strength.wind.classes;
-  if (!classes.empty()) job.wind = classes[classes.size() / 2].name;
+  if (!classes.empty()) job.wind = classes[classes.size() / 2].name;  // without a wind much isn't judged
   if (!listed.wind.empty()) job.wind = std::string(listed.wind);
   job.heat = named(listed.heat);
   job.bushfire = named(listed.bushfire);
@@ -51,7 +51,7 @@ job::Job focused(job::Job job, const practice::Practice& practice, const Listed&
   }
   if (listed.gauge != nullptr) {
     auto& screws = job.stock.emplace().screws;
-    for (const double length : listed.gauge->lengths)
+    for (const double length : listed.gauge->lengths)  // the stock is of that gauge alone
       screws.push_back(listed.gauge->name + " x " + job::toText(length));
   }
   for (auto& opening : job.openings) {
@@ -64,13 +64,13 @@ job::Job focused(job::Job job, const practice::Practice& practice, const Listed&
 std::vector<double> otherValues(const Listed& listed) {
   const double is = listed.figure->value;
   const bool whole = listed.holds.form == job::Form::WholeFigure;
-  const std::vector<double> wished =
+  const std::vector<double> wished =  // a limit shows only where it is passed: by more, less, much, little
       whole ? std::vector{is + 1, is - 1, 4 * is, 1.0}
             : std::vector{0.5 * is, 2 * is, 1.04 * is, 10 * is, 0.1 * is, is + 5, is + 5000};
   std::vector<double> other;
   for (const double wish : wished) {
-    const double value = std::clamp(wish, listed.holds.from, listed.holds.to);
-    if (value != is) other.push_back(value);
+    const double value = std::clamp(wish, listed.holds.from, listed.holds.to);  // a value out of bounds isn't tried
+    if (value != is) other.push_back(value);  // at its bound it may be the value itself
   }
   return other;
 }
@@ -132,7 +132,7 @@ std::string madeIn(std::size_t place, const job::Job& job, const practice::Pract
 
 /// What `make` gives where the figure has another value.
 template <class Make>
-auto with(const Listed& listed, double value, const Make& make) {
+auto with(const Listed& listed, double value, const Make& make) {  // the figure is put back: others are tried on it
   const double is = std::exchange(listed.figure->value, value);
   auto made = make();
   listed.figure->value = is;
@@ -146,7 +146,7 @@ class Trial {
 
   Use of(std::size_t index) {
     const Listed& listed = figures_[index];
-    if (!focus_ || *focus_ != focusOf(listed)) {
+    if (!focus_ || *focus_ != focusOf(listed)) {  // figures that follow each other mostly want the same house
       focus_ = focusOf(listed);
       job_ = focused(house_, practice_, listed);
       less_ = focused(half_, practice_, listed);
@@ -156,10 +156,10 @@ class Trial {
     const auto values = otherValues(listed);
     for (const double value : values) {
       auto abouts = differing(said_, with(listed, value, [&] { return judged(); }));
-      if (!abouts.empty()) return {std::move(abouts), {}};
+      if (!abouts.empty()) return {std::move(abouts), {}};  // one that makes a difference is enough
     }
     for (std::size_t place = 0; place < kElsewhere.size(); ++place) {
-      auto& made = made_[place];
+      auto& made = made_[place];  // made when it is first compared: few figures come so far
       if (!made) made = madeIn(place, less_, practice_);
       const auto differs = [&](double value) {
         return with(listed, value, [&] { return madeIn(place, less_, practice_); }) != *made;
@@ -187,7 +187,7 @@ class Trial {
 }  // namespace
 
 std::vector<Use> usesOf(const practice::Practice& practice) {
-  practice::Practice copy = practice;
+  practice::Practice copy = practice;  // only to count its figures
   std::vector<Use> uses(practice::figuresOf(copy).size());
   constexpr std::size_t kWorthATrial = 40;  // what they are compared with is made once a stretch
   base::inParallel(uses.size(), kWorthATrial, {}, [&](std::size_t first, std::size_t last) {

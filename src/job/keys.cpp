@@ -25,7 +25,7 @@ struct OneKey {
   void operator()(std::string_view name, Member member, const Holds&, std::string_view) {
     if (name != wanted) return;
     decltype(auto) value = std::invoke(member, into);
-    const KeyRule& rule = *tableOf<T>().find(name);
+    const KeyRule& rule = *tableOf<T>().find(name);  // describe() made the table, so it has the name
     if (node == nullptr && rule.required) return mistakes.add({}, std::string(name), "can't be left out");
     if constexpr (std::is_reference_v<decltype(value)>) value = {};  // a pair comes as references, and stays
     if (node != nullptr) readValue(Entry{mistakes, *node, rule.holds, {nullptr, name}, rule.required}, value);
@@ -57,13 +57,13 @@ auto withTable(AnyJob& job, TableKind table, std::size_t of, const Act& act) {
     case TableKind::Stock:
       return act(begun(job.stock));
     case TableKind::Measured:
-      break;
+      break;  // below: some compilers don't see that the cases are all
   }
   return act(begun(job.openings[of].measured));
 }
 
 std::string setWhole(Job& job, const KeyPlace& place, const std::string& text) {
-  Mistakes mistakes{{}};
+  Mistakes mistakes{{}};  // of no file: only the words are told
   const toml::parse_result parsed = [&] {
     try {
       return toml::parse(text.empty() ? std::string{} : "value = " + text);  // no key: it is left out
@@ -80,7 +80,7 @@ std::string setWhole(Job& job, const KeyPlace& place, const std::string& text) {
     if (each.measured == Measured{}) each.measured.reset();
   }
   const std::vector<base::Error> errors = std::move(mistakes).take();
-  return errors.empty() ? std::string{} : errors.front().say;
+  return errors.empty() ? std::string{} : errors.front().say;  // the first says enough of one key
 }
 
 }  // namespace
@@ -115,7 +115,7 @@ std::string setKey(Job& job, const KeyPlace& place, const std::string& text, con
   };
   std::vector<KeyText> texts = textsIn(job);
   const bool absent = std::all_of(texts.begin(), texts.end(), [](const KeyText& each) { return each.text.empty(); });
-  if (absent) texts = textsIn(like);
+  if (absent) texts = textsIn(like);  // a table that begins takes its other keys from there
   std::string table;
   bool gone = false;
   for (const KeyText& each : texts) {

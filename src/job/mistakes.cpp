@@ -8,7 +8,7 @@
 namespace sillwright::job {
 namespace {
 
-bool isBare(std::string_view key) {
+bool isBare(std::string_view key) {  // TOML takes such a key without quotes
   const auto bare = [](char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
   };
@@ -36,7 +36,7 @@ std::string_view nameNow(std::string_view old_name, const TableRule& table) {
 
 std::string toText(const Path& path) {
   std::string text = path.parent == nullptr ? std::string() : toText(*path.parent);
-  if (path.index != Path::kNoIndex) return text + "[" + std::to_string(path.index) + "]";
+  if (path.index != Path::kNoIndex) return text + "[" + std::to_string(path.index) + "]";  // an element of an array
   if (path.parent == nullptr) return text;
   if (!text.empty()) text += ".";
   return text + (isBare(path.key) ? base::oneLine(path.key) : base::quote(path.key));
@@ -48,7 +48,7 @@ Mistakes::Mistakes(std::string file, const TableRule* whole, std::uint32_t lines
 base::Place Mistakes::inFile(base::Place at) const { return {at.line == 0 ? 0 : at.line + lines_before_, at.column}; }
 
 void Mistakes::add(base::Place at, std::string key, std::string say) {
-  if (errors_.size() >= kMostErrors) {
+  if (errors_.size() >= kMostErrors) {  // a hopeless file must not fill the memory
     ++not_listed_;
     return;
   }
@@ -60,7 +60,7 @@ void Mistakes::addUnknownKey(base::Place at, const Path& path, const TableRule& 
   known.reserve(table.keys.size());
   for (const auto& key : table.keys) known.push_back(key.name);
   std::string homes;
-  if (whole_ != nullptr) addHomes(path.key, *whole_, homes);
+  if (whole_ != nullptr) addHomes(path.key, *whole_, homes);  // other tables of the file may have it
   std::string say = "unknown key";
   if (const auto now = nameNow(path.key, table); !now.empty()) {  // an old name is certain: it comes before a guess
     say = "is now called " + std::string(now);
@@ -79,7 +79,7 @@ std::vector<base::Error> Mistakes::take() && {
     return std::tie(a.at.line, a.at.column, a.key, a.say) < std::tie(b.at.line, b.at.column, b.key, b.say);
   });
   errors_.erase(std::unique(errors_.begin(), errors_.end()), errors_.end());
-  if (not_listed_ > 0) {
+  if (not_listed_ > 0) {  // there are kMostErrors before it
     errors_.push_back({file_, errors_.back().at, "", "and " + std::to_string(not_listed_) + " more errors"});
   }
   return std::move(errors_);

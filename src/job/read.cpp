@@ -37,8 +37,8 @@ void checkRun(const TableReader& table, const toml::array& array, const Wall& wa
 
 void readWall(const TableReader& table, Wall& wall) {
   table.read(wall);
-  if (wall.top.empty()) return;
-  const auto* array = table.at("top")->as_array();
+  if (wall.top.empty()) return;                     // left out or refused, which was noted
+  const auto* array = table.at("top")->as_array();  // it is there: `top` was read from it
   if (array == nullptr) {
     wall.top.push_back({wall.length, wall.top.front().z});  // one height: level from end to end
   } else if (wall.top.size() == array->size()) {            // a point that was refused shifts those behind it
@@ -98,12 +98,12 @@ class WallNames {
 
  private:
   std::string hint(std::string_view name) {
-    if (order_.size() > comparisons_left_) return {};
+    if (order_.size() > comparisons_left_) return {};  // the file has had its time for guesses
     comparisons_left_ -= order_.size();
     if (const auto meant = base::nearest(name, order_); !meant.empty())
       return "; did you mean " + base::quote(meant) + "?";
     constexpr std::size_t kMostListed = 8;
-    if (order_.empty() || order_.size() > kMostListed) return {};
+    if (order_.empty() || order_.size() > kMostListed) return {};  // too many to list
     return "; the walls are " + base::joined(order_, ", ", base::quote);
   }
 
@@ -157,7 +157,7 @@ std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
                                                    text.begin() + static_cast<std::ptrdiff_t>(next), '\n'));
     pieces.emplace_back().lines_before = lines;
     from = next;
-    at = text.find(kOpeningHeader, std::min(text.size(), from + piece_bytes));
+    at = text.find(kOpeningHeader, std::min(text.size(), from + piece_bytes));  // a piece is at least so long
   }
   pieces.back().text = text.substr(from);
   return pieces;
@@ -166,8 +166,8 @@ std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
 void readPiece(Piece& piece, const Names& walls, const std::string& file) {
   const auto tree = parseToml(piece.text);
   if (std::holds_alternative<SyntaxFault>(tree)) return;  // not good: the whole file is read, and tells what is wrong
-  static const TableRule kRule = fileTableOf({"opening", "stock"});
-  Mistakes mistakes(file, nullptr, piece.lines_before);  // places are the file's, not the piece's
+  static const TableRule kRule = fileTableOf({"opening", "stock"});  // another table fails: the file is read whole
+  Mistakes mistakes(file, nullptr, piece.lines_before);              // places are the file's, not the piece's
   const Path root;
   const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
   reader.tables("opening", piece.openings, [&](const TableReader& table, Opening& opening) {
@@ -222,7 +222,7 @@ bool gather(std::vector<Piece>& pieces, Job& job) {
 
 base::Result<Job> read(std::string_view text, std::string file) {
   if (text.size() >= kWorthPieces) {
-    if (auto job = readPieces(text, file)) return {std::move(job), {}};
+    if (auto job = readPieces(text, file)) return {std::move(job), {}};  // else reading all of it tells what is wrong
   }
   const auto tree = parseToml(text);
   if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{std::move(file), fault->at, "", fault->say}}};
@@ -240,15 +240,15 @@ std::optional<Job> readPieces(std::string_view text, const std::string& file, st
   std::vector<Piece> pieces = cut(text, piece_bytes);
   std::optional<Job> job = readHead(pieces.front().text, file);
   if (!job || !namesDiffer(job->walls)) return std::nullopt;
-  pieces.erase(pieces.begin());
-  Names walls;
+  pieces.erase(pieces.begin());  // the head has been read
+  Names walls;                   // views of the job's own names
   for (std::size_t i = 0; i < job->walls.size(); ++i) walls.emplace(job->walls[i].name, i);
   base::inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], walls, file);
   });
   const bool good = std::all_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.good; });
   if (!good || !gather(pieces, *job)) return std::nullopt;
-  if (job->openings.size() > kMostOpenings || !namesDiffer(job->openings)) return std::nullopt;
+  if (job->openings.size() > kMostOpenings || !namesDiffer(job->openings)) return std::nullopt;  // the whole tells
   return job;
 }
 

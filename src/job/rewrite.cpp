@@ -44,7 +44,7 @@ class Rewriter {
     editItems("wall", spellWalls(old_job), spellWalls(new_job), match(old_job.walls, new_job.walls));
     editItems("opening", spellOpenings(old_job), spellOpenings(new_job), match(old_job.openings, new_job.openings));
     editStock(old_job.stock, new_job.stock);
-    return apply();
+    return apply();  // all at once: an edit's place is in the old text
   }
 
  private:
@@ -88,7 +88,7 @@ class Rewriter {
       } else if (now.shape == Shape::Absent) {
         removeKey(*node);
       } else if (!editValue(*node, before, now, where, key)) {
-        removeKey(*node);
+        removeKey(*node);  // its new line has the usual form
         insertKey(table, new_value, i, where);
       }
     }
@@ -130,14 +130,14 @@ class Rewriter {
   bool editValue(const toml::node& node, const Spelling& before, const Spelling& now, const Where& where,
                  std::string_view key) {
     if (const auto* table = node.as_table()) {
-      if (isTable(now) || now.shape == Shape::Readings) {
+      if (isTable(now) || now.shape == Shape::Readings) {  // else a value takes the table's place, below
         editTable(*table, before, now, below(where, key, *table));
         return true;
       }
     }
     if (!layout_.isOnePiece(node)) return false;
     const auto* array = node.as_array();
-    const bool keeps_form = array != nullptr && now.shape != Shape::Scalar && !isTable(now) &&
+    const bool keeps_form = array != nullptr && now.shape != Shape::Scalar && !isTable(now) &&  // only elements change
                             array->size() == now.parts.size() && isComplete(now);
     if (keeps_form) {
       editList(*array, before, now);
@@ -286,14 +286,14 @@ class Rewriter {
     } else if (array != nullptr) {
       insertSection(layout_.sectionAt(layout_.headersIn(*array->front().as_table()).front()).from, section + ending);
     } else {
-      insertSection(endOfWalls(), ending + section);
+      insertSection(endOfWalls(), ending + section);  // the file has none yet
     }
   }
 
   std::size_t endOfWalls() const {
     std::size_t end = 0;
     const auto* walls = root_.get_as<toml::array>("wall");
-    if (walls == nullptr || layout_.isOnePiece(*walls)) return lines_.text().size();
+    if (walls == nullptr || layout_.isOnePiece(*walls)) return lines_.text().size();  // no section marks an end
     for (const auto& wall : *walls) end = std::max(end, layout_.endOf(*wall.as_table()));
     return end;
   }
@@ -332,7 +332,7 @@ class Rewriter {
 
   void editStock(const std::optional<Stock>& before, const std::optional<Stock>& now) {
     const auto* table = root_.get_as<toml::table>("stock");
-    if (table != nullptr && now) {
+    if (table != nullptr && now) {  // `before` lacks where the file's table is empty
       editTable(*table, before ? spell(*before) : Spelling{}, spell(*now), below({}, "stock", *table));
     } else if (table != nullptr) {
       removeKey(*table);
@@ -406,7 +406,7 @@ std::string write(const Job& job) {
 }
 
 base::Result<std::string> rewrite(std::string_view text, const Job& old_job, const Job& new_job) {
-  if (sameValues(old_job, new_job)) return {std::string(text), {}};
+  if (sameValues(old_job, new_job)) return {std::string(text), {}};  // not a byte changes
   const auto tree = parseToml(text);
   if (const auto* fault = std::get_if<SyntaxFault>(&tree)) return {{}, {{old_job.file, fault->at, "", fault->say}}};
   const auto as_read = read(text, old_job.file);  // items are matched by their places in this very text

@@ -44,7 +44,7 @@ Spelling of(const Holds& holds, bool value) {
 }
 Spelling of(const Holds&, const std::string& value) { return scalar(inQuotes(value)); }
 Spelling of(const Holds&, const Date& date) {
-  std::array<char, 40> buffer{};
+  std::array<char, 40> buffer{};  // any three ints have room: the compiler counts
   std::snprintf(buffer.data(), buffer.size(), "%04d-%02d-%02d", date.year, date.month, date.day);
   return scalar(buffer.data());
 }
@@ -62,14 +62,14 @@ Spelling of(const Holds&, const T& value);
 
 template <class T>
 Spelling of(const Holds& holds, const std::vector<T>& values) {
-  if (values.empty()) return {};
+  if (values.empty()) return {};  // an empty list is left out
   Spelling list{Shape::List, {}, {}};
   for (const T& value : values) list.parts.push_back({{}, of(holds, value)});
   return list;
 }
 
 Spelling of(const Holds& holds, std::tuple<const double&, const double&> pair) {
-  const auto [first, second] = pair;
+  const auto [first, second] = pair;  // the usual (0, 0) is left out
   return first == 0 && second == 0 ? Spelling{} : of(holds, std::vector<double>{first, second});
 }
 
@@ -161,7 +161,7 @@ Spelling spell(const Wall& wall) { return of({}, wall); }
 
 Spelling spell(const Opening& opening, const std::string& wall) {
   Spelling all = of({}, opening);
-  for (Part& part : all.parts) {
+  for (Part& part : all.parts) {  // the description has the wall's index only
     if (part.key == "wall") part.value = of({}, wall);
   }
   return all;
@@ -200,7 +200,7 @@ std::string sectionText(const std::string& name, bool one_of_many, const Spellin
   std::string out = (one_of_many ? "[[" + name + "]]" : "[" + name + "]").append(line_end);
   std::size_t widest = 0;
   for (const auto& [key, value] : table.parts) {
-    const bool is_line = value.shape != Shape::Absent && value.shape != Shape::Section;
+    const bool is_line = value.shape != Shape::Absent && value.shape != Shape::Section;  // sections come last
     if (is_line) widest = std::max(widest, key.size());
   }
   for (const auto& [key, value] : table.parts) {

@@ -64,7 +64,7 @@ void readTopPoint(const Entry& entry, std::vector<TopPoint>& into) {
   }
   const auto x = numberOf({entry.mistakes, (*point)[0], mm(0, kLongestWall), {&entry.path, {}, 0}});
   const auto z = numberOf({entry.mistakes, (*point)[1], mm(entry.holds.from, entry.holds.to), {&entry.path, {}, 1}});
-  if (x && z) into.push_back({*x, *z});
+  if (x && z) into.push_back({*x, *z});  // else readWall misses one by the count
 }
 
 }  // namespace
@@ -77,7 +77,7 @@ std::string describe(const toml::node& node) {
   if (const auto* boolean = node.as_boolean()) return boolean->get() ? "true" : "false";
   if (const auto* array = node.as_array()) return "an array of " + std::to_string(array->size());
   if (node.is_table()) return "a table";
-  return node.is_date() ? "a date" : node.is_time() ? "a time" : "a date with a time";
+  return node.is_date() ? "a date" : node.is_time() ? "a time" : "a date with a time";  // TOML has no other kinds
 }
 
 std::string notRising(double found, double before) {
@@ -100,7 +100,7 @@ const toml::array* Entry::tables() const {
     wrongKind();
   } else if (array->empty() && required) {
     note("there must be at least one; found none");
-  } else if (array->size() > holds.most) {
+  } else if (array->size() > holds.most) {  // noted at the first one too many
     mistakes.add(placeOf((*array)[holds.most]), path,
                  "must be at most " + std::to_string(holds.most) + "; found " + std::to_string(array->size()));
   }
@@ -114,7 +114,7 @@ void readValue(const Entry& entry, double& into) {
 void readValue(const Entry& entry, int& into) {
   const auto value = numberOf(entry);
   if (!value) return;
-  if (std::trunc(*value) != *value) return entry.wrongKind();
+  if (std::trunc(*value) != *value) return entry.wrongKind();  // 2.0 is a whole number
   into = static_cast<int>(*value);
 }
 
@@ -142,7 +142,7 @@ void readValue(const Entry& entry, std::string& into) {
   const auto* string = entry.node.as_string();
   if (string == nullptr) return entry.wrongKind();
   const std::string& text = string->get();
-  if (text.find_first_not_of(' ') == std::string::npos) return entry.note("must not be empty");
+  if (text.find_first_not_of(' ') == std::string::npos) return entry.note("must not be empty");  // nor blanks alone
   if (base::holdsControls(text)) {
     return entry.note("must not hold control characters or line ends; found " + base::quote(text));
   }
@@ -238,7 +238,7 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
     const auto begin = key.source().begin;
     mistakes.addUnknownKey({begin.line, begin.column}, {&path, key.str()}, rule);
   }
-  const bool is_file = path.parent == nullptr;
+  const bool is_file = path.parent == nullptr;  // a file has no place to point at
   for (const auto& key : rule.keys) {
     const bool by_old_name = !key.holds.old_name.empty() && table.contains(key.holds.old_name);
     if (!key.required || by_old_name || table.contains(key.name)) continue;  // an old name is noted above
