@@ -10,7 +10,7 @@ namespace {
 void judgeDirectFix(Bench& bench) {
   const auto& cladding = bench.wall().spec.cladding;
   const auto name = windClass(bench);
-  if (cladding.thickness <= 0 || cladding.cavity > 0 || plan::isBrick(cladding)) return;  // not fixed direct
+  if (cladding.thickness <= 0 || cladding.cavity > 0 || plan::isBrick(cladding)) return;  // it isn't fixed direct
   if (!listed(bench.practice.weather.cladding.direct_fix_not_in, name)) return;
   bench.attend("cladding",
                "The " + bench.words().cladding + " is fixed direct, which the practice does not allow in wind class " +
@@ -38,7 +38,7 @@ void judgeCavity(Bench& bench) {
                    bench.len(least->value) + " thick or more.",
                {.figure = &*least});
   }
-  const auto& wider = bench.practice.packing.cavity_support_above;  // what the support rests on
+  const auto& wider = bench.practice.packing.cavity_support_above;  // the sill's support rests on it
   if (!plan::wantsSillSupport(bench.planned().unit, bench.opening().width, bench.wall().spec, bench.practice)) return;
   bench.note("sill support",
              "The unit stands out over a cavity of " + bench.len(bench.wall().spec.cladding.cavity) +
@@ -65,7 +65,7 @@ void judgeBrickCavity(Bench& bench, double cavity) {
 /// A door stands on the floor, with nothing under it that the frame comes down on.
 void judgeMovementGap(Bench& bench) {
   if (bench.opening().sill <= 0) return;
-  const double level = bench.wall().spec.level;  // 0: the ground storey
+  const double level = bench.wall().spec.level;  // 0 is the ground storey
   const auto* least = ruleOrNote(bench, bench.practice.weather.cladding.movementGap(level),
                                  "the gap that a shrinking frame wants to masonry");
   if (least == nullptr) return;
@@ -79,7 +79,7 @@ void judgeMovementGap(Bench& bench) {
 /// Bricks under the course draw water from the ground, and an opening that reaches down among them stands in it.
 void judgeDampCourse(Bench& bench) {
   bench.notJudged("damp-proof courses at its sill, sides and head");
-  if (bench.wall().spec.level > 0) return;  // a higher storey is far from the ground
+  if (bench.wall().spec.level > 0) return;  // higher storeys are far from the ground
   const auto* least =
       ruleOrNote(bench, bench.practice.weather.cladding.damp_course_least, "how high the damp-proof course lies");
   if (least == nullptr) return;
@@ -124,7 +124,7 @@ void judgeSubSill(Bench& bench) {
   const auto& layers = bench.wall().spec.cladding;
   if (!unit.sub_sill || plan::isBrick(layers)) return;
   const double outer = unit.stands + unit.frame.depth - unit.sub_sill->depth;  // its outer edge, from the studs' face
-  const double behind = outer + layers.cavity + layers.thickness;  // of the cladding's face; below 0 before it
+  const double behind = outer + layers.cavity + layers.thickness;  // how far that is behind the cladding's face
   if (!above(behind, 0)) return;
   bench.attend("sub-sill",
                "The sub-sill ends " + bench.len(behind) + " behind the face of the " + bench.words().cladding +
@@ -164,14 +164,14 @@ void judgeBushfire(Bench& bench) {
   const auto& level = bench.job.bushfire;
   if (!level) return;
   const practice::Bushfire* asked = practice::findNamed(bench.practice.unit.bushfire, *level);
-  if (asked == nullptr) return bench.notJudged("bushfire level " + *level);  // one that the practice doesn't know
+  if (asked == nullptr) return bench.notJudged("bushfire level " + *level);  // the practice doesn't know the level
   if (!asked->mesh_most) {
     if (*level != "BAL-LOW") bench.notJudged("all that " + *level + " asks: a unit tested for it");
     return;
   }
   const plan::UnitSpec& unit = bench.planned().unit;
   bench.notJudged("its glass, frame and seals at " + *level + (unit.isDoor() ? ", and a door's screen" : ""));
-  if (unit.isDoor() || !plan::anyOpens(unit)) return;  // what doesn't open needs none
+  if (unit.isDoor() || !plan::anyOpens(unit)) return;  // what doesn't open needs no screen
   const auto& screens = bench.opening().unit.screens;
   if (!screens) return bench.notTold("whether it has screens, which " + *level + " asks for");
   const bool aluminium = !asked->mesh_aluminium || asked->mesh_aluminium->value > 0;  // no figure: it isn't ruled out
@@ -191,7 +191,7 @@ void judgeBushfire(Bench& bench) {
 }  // namespace
 
 void judgeCladding(Bench& bench) {
-  if (!bench.planned().isFlashed()) return;  // an old hole's skin can't be seen; an inside wall's has none
+  if (!bench.planned().isFlashed()) return;  // an old hole's skin can't be seen; an inside wall has none
   judgeDirectFix(bench);
   judgeMembraneSupport(bench);
   judgeCavity(bench);
@@ -200,7 +200,7 @@ void judgeCladding(Bench& bench) {
 }
 
 void judgeClimate(Bench& bench) {
-  if (bench.planned().inside) return;  // another room lies behind it
+  if (bench.planned().inside) return;  // there is another room behind it
   judgeHeat(bench);
   judgeBushfire(bench);
 }

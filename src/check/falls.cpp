@@ -29,7 +29,7 @@ std::string deviceWords(const Bench& bench, const FallRule& rule) {
 /// a wall as high as that is one.
 bool lowEnough(const FallRule& rule, double lowest) {
   const practice::Rule& height = rule.opening_below ? rule.opening_below : rule.barrier;
-  return !height || below(lowest, height->value);  // no height: any is
+  return !height || below(lowest, height->value);  // without a height any place is low enough
 }
 
 /// The figure by which a drop is too far under the rule; nullptr: it isn't.
@@ -49,7 +49,7 @@ const FallRule* ruleFor(const Bench& bench, double drop, double lowest) {
   for (const auto& rule : safety.falls) {
     if (!lowEnough(rule, lowest) || tooFar(rule, drop, lowest) == nullptr) continue;
     if (rule.rooms.empty()) return &rule;
-    of_some = &rule;  // one for every room goes before it
+    of_some = &rule;  // a rule for every room goes before it
   }
   return of_some;
 }
@@ -70,7 +70,7 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   if (!may_be_low) return;  // no rule asks for anything so high up
   if (!drop) return noteNoDrop(bench, "It opens from " + bench.len(lowest) + " above the floor");
   const FallRule* rule = ruleFor(bench, *drop, lowest);
-  if (rule == nullptr || !lowEnough(*rule, lowest)) return;  // what its room's rule doesn't ask for
+  if (rule == nullptr || !lowEnough(*rule, lowest)) return;  // its room's rule doesn't ask
   const auto* figure = tooFar(*rule, *drop, lowest);
   if (figure == nullptr) return;  // the ground isn't far enough below
   const auto& restrictor = bench.planned().unit.restrictor;
@@ -84,7 +84,7 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   }
   const bool by_floor = rule->above_ground_from && figure == &*rule->above_ground_from;  // else from the opening
   const double measured = by_floor ? *drop : *drop + lowest;
-  const bool only_there = !bench.opening().room && !rule->rooms.empty();  // of some rooms, and none is named
+  const bool only_there = !bench.opening().room && !rule->rooms.empty();  // a rule of some rooms only
   bench.attend("falls",
                "Someone could fall out of it: it opens from " + bench.len(lowest) + " above the floor, and " +
                    (by_floor ? "the floor" : "the opening") + " is " + bench.len(measured) +
@@ -106,10 +106,10 @@ void judgeDoorFall(Bench& bench, const std::optional<double>& drop) {
   const auto* from = ruleOrNote(bench, bench.practice.safety.guards.above_ground_from, "falls from doors");
   if (from == nullptr) return;
   const auto& outside = bench.opening().outside;
-  if (!drop && outside == job::Outside::Ground) return;  // and so there is no fall
+  if (!drop && outside == job::Outside::Ground) return;  // the door opens on to the ground: no fall
   if (!drop) return noteNoDrop(bench, "It is a door");
-  if (below(*drop, from->value)) return;                                    // too low to be guarded
-  if (outside == job::Outside::Deck || outside == job::Outside::Balcony) {  // there the floor's edge is guarded
+  if (below(*drop, from->value)) return;                                    // the drop is too low to be guarded
+  if (outside == job::Outside::Deck || outside == job::Outside::Balcony) {  // the floor's edge is guarded there
     bench.note("falls",
                "It opens on to a floor " + bench.len(*drop) + " above the ground: that is edged with " +
                    guardWords(bench) + ".",
@@ -134,7 +134,7 @@ void noteGlassGuard(Bench& bench, const Standing& at, const std::optional<double
   const bool low = std::any_of(panes.begin(), panes.end(),
                                [&](const auto& pane) { return below(at.sightLine(pane), height->value); });
   if (low && !drop) {
-    const auto& told = bench.findings;  // they may have asked for the drop already
+    const auto& told = bench.findings;  // whoever told of falls has asked for the drop
     const bool said = std::any_of(told.begin(), told.end(), [](const Finding& one) { return one.about == "falls"; });
     if (!said && bench.opening().outside != job::Outside::Ground)
       bench.notTold("how far below its low glass the ground is");
@@ -152,7 +152,7 @@ std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foo
   std::string said;
   const auto tell = [&](const practice::Rule& rule, const std::string& words) {
     said += (said.empty() ? "" : ", ") + words;
-    if (by == nullptr) by = &*rule;  // the first of all is told as the limit
+    if (by == nullptr) by = &*rule;  // the first rule that fails is told as the limit
   };
   const auto wantsMore = [&](const practice::Rule& rule, double size, const char* way) {
     if (!rule || !below(size, rule->value)) return;
@@ -174,7 +174,7 @@ std::string tooSmall(const Bench& bench, const plan::UnitRect& clear, double foo
 void judgeClearOpening(Bench& bench, const Standing& at) {
   const auto clear = plan::clearOpening(at.parts);
   if (!clear) {
-    const bool fixed = !at.lowest();  // else only its sash is in the way
+    const bool fixed = !at.lowest();  // else its sash is in the way
     bench.note("escape",
                fixed ? "It doesn't open: it is no way out in a fire, and the room wants another."
                      : "Its sash or its blades are in the way of whoever climbs out: whether it is a way out in a fire "
@@ -184,12 +184,12 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
   }
   for (const plan::LightParts& light : at.parts.light) {  // one that does is enough
     const auto one = plan::clearOpening(at.parts, light);
-    const practice::Figure* none = nullptr;  // which figure it fails by isn't told
+    const practice::Figure* none = nullptr;  // nobody asks which figure it fails by
     if (one && tooSmall(bench, *one, at.z + one->z0, none).empty()) return;
   }
   const practice::Figure* by = nullptr;
   const double foot = at.z + clear->z0;
-  const std::string said = tooSmall(bench, *clear, foot, by);  // of its largest light
+  const std::string said = tooSmall(bench, *clear, foot, by);  // `clear` is its largest light's
   if (said.empty()) return;
   const practice::Rule& area = bench.practice.safety.escape.area;
   const bool by_area = area && by == &*area;
@@ -209,7 +209,7 @@ void judgeClearOpening(Bench& bench, const Standing& at) {
 
 void judgeFalls(Bench& bench, const Standing& at) {
   const std::optional<double> drop = bench.job.walls[bench.planned().wall].fall();
-  if (bench.planned().inside) return;  // a floor lies on both sides
+  if (bench.planned().inside) return;  // there is a floor on both sides
   if (bench.planned().unit.isDoor()) judgeDoorFall(bench, drop);
   if (const auto lowest = at.lowest()) judgeWindowFall(bench, *lowest, drop);
   noteGlassGuard(bench, at, drop);

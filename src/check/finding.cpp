@@ -34,7 +34,7 @@ std::string summaryOf(const std::vector<Verdict>& verdicts) {
 }
 
 const Finding* worstOf(const std::vector<Finding>& findings) {
-  const auto worst = std::min_element(findings.begin(), findings.end(),  // of equals the first, which rank() put there
+  const auto worst = std::min_element(findings.begin(), findings.end(),  // of equals the first: rank() put it there
                                       [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
   return worst == findings.end() || worst->severity == Severity::Note ? nullptr : &*worst;
 }

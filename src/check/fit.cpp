@@ -59,7 +59,7 @@ std::string remedyWords(const Bench& bench, const plan::Remedy& remedy) {
 /// The cures, one after another; those that only cure together joined by "and".
 std::string allRemedies(const Bench& bench) {
   std::string said;
-  int together = 0;  // of the remedy before; 0: of none
+  int together = 0;  // of the remedy before this one
   for (const auto& remedy : bench.planned().remedies) {
     if (!said.empty()) said += remedy.together > 0 && remedy.together == together ? " and " : "; or ";
     said += remedyWords(bench, remedy);
@@ -116,7 +116,7 @@ std::string cuttingCaution(const Bench& bench) {
 
 void judgeSpare(Bench& bench) {
   const auto& stand = bench.planned().stand;
-  const practice::Figure* figure = nullptr;  // of the least clearances that govern, the largest
+  const practice::Figure* figure = nullptr;  // the largest of the leasts that govern
   for (int i = 0; i < stand.governors; ++i) {
     const auto* least = leastFigure(bench, stand.governed_by[static_cast<std::size_t>(i)].side);
     if (figure == nullptr || (least != nullptr && least->value > figure->value)) figure = least;
@@ -153,7 +153,7 @@ std::vector<WideGap> wideGaps(Bench& bench) {
   std::vector<WideGap> wide;
   for (const plan::Side side : plan::kEverySide) {
     const bool sill = side == plan::Side::Sill;
-    if (sill && bench.planned().unit.isDoor()) continue;  // the practice has no most for it
+    if (sill && bench.planned().unit.isDoor()) continue;  // the practice has no most for a door's
     const practice::Bands& bands = !plan::isLevel(side) ? clearance.side_most
                                    : sill               ? clearance.sill_most
                                                         : clearance.head_most;
@@ -176,7 +176,7 @@ std::string wideRemedy(const Bench& bench) {
                     " to the framing there";
   const auto& order = bench.planned().stand.order;
   const auto& unit = bench.planned().unit;
-  if (order[0] > unit.width || order[1] > unit.height) {  // one that would fit
+  if (order[0] > unit.width || order[1] > unit.height) {  // the larger one would fit
     say += ", or order a larger unit (" + words::size(order[0], order[1], bench.practice.display) + ")";
   }
   return say + ".";
@@ -187,10 +187,10 @@ std::string wideRemedy(const Bench& bench) {
 void judgeMost(Bench& bench) {
   std::vector<WideGap> wide = wideGaps(bench);
   if (wide.empty()) return;
-  std::stable_sort(wide.begin(), wide.end(),  // of equals the first side
+  std::stable_sort(wide.begin(), wide.end(),  // of equals the first side stands
                    [](const WideGap& a, const WideGap& b) { return a.gap - a.most->value > b.gap - b.most->value; });
   std::vector<std::string> sides;
-  std::pair<double, std::string> least(HUGE_VAL, "");  // of their limits, with its words
+  std::pair<double, std::string> least(HUGE_VAL, "");  // the least of their limits, and its words
   for (const WideGap& one : wide) {
     const auto [gap, most] = bench.apart(one.gap, one.most->value);
     sides.push_back(gap + " at the " + toWord(one.side));
@@ -212,7 +212,7 @@ void over(Bench& bench, const char* about, double measured, double limit, const 
 }
 
 void judgeDiagonals(Bench& bench, const job::Installed& read) {
-  if (!read.diagonals[0] || !read.diagonals[1]) return;  // nothing to compare
+  if (!read.diagonals[0] || !read.diagonals[1]) return;  // one alone compares with nothing
   const auto& tolerance = bench.practice.installed_tolerance;
   const auto& unit = bench.planned().unit;
   const double area_m2 = unit.width * unit.height * 1e-6;
@@ -255,7 +255,7 @@ void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
 }
 
 void judgeWorks(Bench& bench, const job::Installed& read) {
-  if (read.opens && !*read.opens) {  // not told isn't no
+  if (read.opens && !*read.opens) {  // not told isn't "no"
     bench.add(Severity::Stop, "set unit", "The set unit does not open as it should.").remedy =
         "Look for a bowed jamb or a sill packed at the middle only, before the gap is sealed.";
   }

@@ -26,7 +26,7 @@ void judgeLength(Bench& bench) {
   if (!embedment) bench.notJudged("embedment of fixings");
   const plan::Fixing* short_of = nullptr;  // the one that needs the longest
   for (const auto& fixing : fixings.points) {
-    if (fixing.screw >= 0 || wideGapSaid(bench, fixing.side)) continue;  // the gap is the cause, and was told
+    if (fixing.screw >= 0 || wideGapSaid(bench, fixing.side)) continue;  // the wide gap is the cause, and was told
     if (short_of == nullptr || fixing.gap > short_of->gap) short_of = &fixing;
   }
   if (short_of == nullptr) return;
@@ -95,7 +95,7 @@ void judgeLoad(Bench& bench) {
 
 void noteMore(Bench& bench) {
   const auto& more = bench.planned().fixings.more;
-  if (!more.all_round) return;  // the rule's own fixings do
+  if (!more.all_round) return;  // the rule's own fixings are enough
   const bool door = bench.planned().unit.isDoor();
   const std::string closer = more.spacing > 0 ? ", at most " + bench.len(more.spacing) + " apart" : std::string{};
   bench.note("fixing sides",
@@ -127,7 +127,7 @@ void noteMullions(Bench& bench) {
 
 void noteUncovered(Bench& bench) {
   const auto& fixings = bench.planned().fixings;
-  if (bench.job.walls[bench.planned().wall].isSteel()) {  // first: what follows is of timber
+  if (bench.job.walls[bench.planned().wall].isSteel()) {  // comes first: the rest is about timber
     bench.note("fixing load",
                "The " + bench.words().stud + "s are steel: what " + bench.words().fixing +
                    "s hold in them is not judged by the rules for timber.",

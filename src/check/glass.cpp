@@ -24,7 +24,7 @@ std::optional<double> toDoorway(const Bench& bench, const Standing& at, const pl
     if (index == bench.index || !bench.plan.openings[index].unit.isDoor()) continue;
     const auto& door = bench.job.openings[index];
     const double away = std::max(door.left - (at.x + pane.x1), at.x + pane.x0 - (door.left + door.width));
-    if (away >= 0 && (!nearest || away < *nearest)) nearest = away;  // below 0: over or under the door
+    if (away >= 0 && (!nearest || away < *nearest)) nearest = away;  // below 0 it is over or under the door
   }
   return nearest;
 }
@@ -102,7 +102,7 @@ struct Pane {
     const bool small = rules.small_side_most &&
                        !above(std::min(sight.width(), sight.height()), rules.small_side_most->value) &&
                        smallAndThick(rules.small_area_most, rules.small_thickness_least);
-    if (auto reason = small ? std::nullopt : low()) return reason;  // a small pane is let off this and the next
+    if (auto reason = small ? std::nullopt : low()) return reason;  // a small pane is let off this rule and the next
     if (auto reason = small ? std::nullopt : besideDoor()) return reason;
     if (isWet(room) && under(rules.wet_area_below))
       return bySightLine("it is in a wet area and ", rules.wet_area_below);
@@ -127,16 +127,16 @@ std::optional<std::pair<std::size_t, Reason>> firstAsking(const Bench& bench, co
     auto reason = Pane{bench, at, at.parts.pane[i], glass}.asked();
     if (!reason) continue;
     first.emplace(i, std::move(*reason));
-    if (glass.safety) break;  // known to be ordinary: none is worse
+    if (glass.safety) break;  // it is known to be ordinary: none is worse
   }
   return first;
 }
 
 /// "Its glass", or of a unit in several lights "The glass of row 2, light 1".
 std::string glassName(const Standing& at, std::size_t pane) {
-  if (at.parts.light.size() == 1) return "Its glass";  // of a unit of one light
+  if (at.parts.light.size() == 1) return "Its glass";  // the unit has one light
   const auto light = std::find_if(at.parts.light.begin(), at.parts.light.end(), [&](const plan::LightParts& one) {
-    return pane >= one.first_pane && pane < one.first_pane + one.panes;  // each pane is of one light
+    return pane >= one.first_pane && pane < one.first_pane + one.panes;  // each pane is some light's
   });
   return "The glass of row " + std::to_string(light->row) + ", light " + std::to_string(light->column);
 }
@@ -147,8 +147,8 @@ void noteLacking(Bench& bench, const Standing& at) {
   const bool door = bench.planned().unit.isDoor();
   const auto lacks = [&](bool asked, bool known, const char* name) {
     if (asked && !known) bench.notJudged(name);
-  };  // any of its panes
-  bool by_door = false;
+  };
+  bool by_door = false;  // a doorway beside any of its panes
   for (const auto& pane : at.parts.pane) by_door = by_door || toDoorway(bench, at, pane);
   lacks(door, rules.door_safety.has_value(), "glass in doors");
   lacks(!door, rules.low_below || rules.pane_area_above, "low glass");
@@ -196,7 +196,7 @@ void judgeSafetyGlass(Bench& bench, const Standing& at) {
 void noteBand(Bench& bench, const Standing& at) {
   const auto& rules = bench.practice.safety.glass;
   if (!rules.band_height || !rules.band_top_least || !rules.band_bottom_most) return;
-  for (const auto& pane : at.parts.pane) {  // the first is enough: it is said once
+  for (const auto& pane : at.parts.pane) {  // it is said once, of the first
     const bool exempt =
         (rules.band_height_exempt && !above(pane.height(), rules.band_height_exempt->value)) ||
         (rules.band_width_exempt && !above(pane.width(), rules.band_width_exempt->value)) ||

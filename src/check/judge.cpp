@@ -78,7 +78,7 @@ std::vector<std::string> cautionsOf(const job::Job& job, const practice::Practic
 /// A corner of the house that stands open.
 void judgeCorners(const practice::Practice& practice, const plan::HouseEnds& ends, std::vector<Finding>& findings) {
   for (const std::size_t side : {0U, 1U}) {
-    if (ends[side].apart <= 0) continue;  // it meets one, or nothing would make a corner with it
+    if (ends[side].apart <= 0) continue;  // it meets one, or no wall would make a corner with it
     add(findings, Severity::Attend, "house corner",
         "The " + std::string(side == 0 ? "left" : "right") + " end stands " +
             words::length(ends[side].apart, practice.display) + " off the wall next to it: the house's corner is open.",
@@ -98,7 +98,7 @@ std::vector<std::size_t> openingsOf(const job::Job& job, const plan::Flags& wall
 /// Adds to the findings that the frame has already made of the opening.
 Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, std::size_t index,
                      std::vector<Finding>& findings) {
-  constexpr std::size_t kUsually = 16;  // findings: room for them is made once
+  constexpr std::size_t kUsually = 16;  // findings of an opening: room for them is made once
   findings.reserve(kUsually);
   Bench bench{job, practice, plan, index, findings};
   judgeReadings(bench);
@@ -108,7 +108,7 @@ Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, co
     return Verdict::Stop;
   }
   judgeSetOut(bench);
-  judgeFit(bench);  // before packing and fixing: what a wide gap explains they leave out
+  judgeFit(bench);  // before packing and fixing, which leave out what a wide gap explains
   judgePacking(bench);
   judgeFixing(bench);
   judgeStrength(bench);
@@ -117,7 +117,7 @@ Verdict judgeOpening(const job::Job& job, const practice::Practice& practice, co
   judgeWeather(bench);
   judgeCladding(bench);
   judgeInstalled(bench);
-  sayNotJudged(bench);  // what all before it listed
+  sayNotJudged(bench);  // what all rules before it listed
   rank(findings);
   return verdictOf(findings);
 }
@@ -133,13 +133,13 @@ Verdict worst(const Findings& findings) {
 Findings judgeMarked(const job::Job& job, const practice::Practice& practice, const plan::Plan& plan, Findings before,
                      const plan::Changes& changes, const std::vector<plan::HouseEnds>& corners, base::Threads threads) {
   assert(plan.openings.size() == job.openings.size() && plan.walls.size() == job.walls.size());
-  Findings result = changes.all ? Findings{} : std::move(before);  // nothing is kept
+  Findings result = changes.all ? Findings{} : std::move(before);  // where all changed nothing is kept
   result.walls.resize(plan.walls.size());
   result.openings.resize(plan.openings.size());
   result.verdicts.resize(plan.openings.size());
   result.bases.resize(plan.openings.size());
   const std::vector<std::size_t> openings = openingsOf(job, changes.frames);
-  for (const std::size_t i : openings) {  // before judgeFrame writes into them
+  for (const std::size_t i : openings) {  // judgeFrame writes into them below
     result.openings[i].clear();
     result.bases[i] = basisOf(plan.openings[i].as_built);
   }
@@ -193,7 +193,7 @@ Part workedOut(const job::Job& job, const job::Job& shell, const practice::Pract
     part.job.openings.push_back(job.openings[opening]);
     part.job.openings.back().wall -= part.walls.front();  // the walls of a part follow each other
   }
-  part.plan = plan::makePlanOfPart(part.job, practice, ends);  // what meets a corner may be in another part
+  part.plan = plan::makePlanOfPart(part.job, practice, ends);  // walls that meet at a corner may be in other parts
   part.findings = judgeMarked(part.job, practice, part.plan, {}, plan::everything(part.job), ends, {1});
   return part;
 }
@@ -236,14 +236,14 @@ Said sayInParts(const job::Job& job, const practice::Practice& practice, const S
                 base::Threads threads) {
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);  // before they are parted
   const std::vector<Part> parts = partsOf(job);
-  job::Job shell = job;  // what every part has of the job
+  job::Job shell = job;  // each part takes this, with walls of its own
   shell.walls.clear();
   shell.openings.clear();
   Said said{std::vector<std::string>(job.walls.size()), std::vector<std::string>(job.openings.size()), {}};
-  said.whole.verdicts.resize(job.openings.size());  // before threads write into them
+  said.whole.verdicts.resize(job.openings.size());  // threads write into them, each its own
   said.whole.bases.resize(job.openings.size());
   said.whole.cautions = cautionsOf(job, practice);
-  std::mutex summing;  // of the worst of all parts; the rest has a place a part
+  std::mutex summing;  // guards the worst of all; the rest has places of its own
   base::inParallel(parts.size(), 1, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
       const Part part = workedOut(job, shell, practice, corners, parts[i]);

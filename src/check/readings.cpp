@@ -21,7 +21,7 @@ std::string candidates(const plan::AsBuilt& built, const char* last) {
 
 /// "Measure the left height again: that settles it." — or for the first time, where it was not taken.
 std::string settling(const plan::AsBuilt& built) {
-  if (!built.settle_by) return "Measure them again.";  // no single one does
+  if (!built.settle_by) return "Measure them again.";  // no reading settles it alone
   return std::string("Measure the ") + plan::wordsFor(*built.settle_by) +
          (plan::wasRead(built, *built.settle_by) ? " again" : " too") + ": that settles it.";
 }
@@ -73,8 +73,8 @@ void measurementsDisagree(Bench& bench) {
 /// Sizes that rest on the plan alone: no width or no height was measured.
 void judgeSizesMeasured(Bench& bench) {
   const auto& [widths, heights] = std::tie(bench.opening().measured->widths, bench.opening().measured->heights);
-  const std::array<std::optional<double>, 3> none;  // of the three places
-  if (widths != none && heights != none) return;    // both are known
+  const std::array<std::optional<double>, 3> none;  // three places, none read
+  if (widths != none && heights != none) return;    // both were measured
   const std::string missing = widths != none    ? "no height"
                               : heights != none ? "no width"
                                                 : "neither a width nor a height";
@@ -128,7 +128,7 @@ void judgePlumb(Bench& bench) {
   const auto judge = [&](const Leans& off, const char* less, const char* more, const char* remedy) {
     for (const std::size_t i : {0U, 1U}) {
       const double limit = tolerance.plumb_mm->value * height[i] / tolerance.plumb_over->value;
-      if (!off[i] || !above(std::abs(*off[i]), limit)) continue;  // not read, or within it
+      if (!off[i] || !above(std::abs(*off[i]), limit)) continue;  // not read, or within the limit
       const auto [lean, most] = bench.apart(std::abs(*off[i]), limit);
       bench.attend("studs plumb",
                    std::string(i == 0 ? "The left" : "The right") + " stud is " + lean + " out of plumb" +
@@ -164,7 +164,7 @@ void judgeShape(Bench& bench) {
   const auto& tolerance = bench.practice.opening_tolerance;
   const auto& built = bench.planned().as_built;
   const auto& measured = *bench.opening().measured;
-  const double fall = built.shape.corner[1].z;  // over the left end, which is nought
+  const double fall = built.shape.corner[1].z;  // its left end is at height 0
   const double widths = job::spreadOf(measured.widths).value_or(0);
   const double heights = job::spreadOf(measured.heights).value_or(0);
   judgeLimit(
@@ -215,7 +215,7 @@ void judgeBow(Bench& bench) {
     if (figure == nullptr) return;
     const double limit =
         tolerance.bow_over ? figure->value * pairs[i].length / tolerance.bow_over->value : figure->value;
-    const double together = 2 * pairs[i].bow;  // the plan gives half of it to each edge
+    const double together = 2 * pairs[i].bow;  // the plan gives half of the bow to each edge
     if (!above(std::abs(together), limit)) continue;
     const auto [bow, most] = bench.apart(std::abs(together), limit);
     bench.attend("bow",

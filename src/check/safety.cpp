@@ -22,7 +22,7 @@ void judgeWetRoom(Bench& bench, const Standing& at) {
   const auto* height = ruleOrNote(bench, rules.waterproof_height, "waterproofing of wet areas");
   if (height == nullptr || !below(at.z, height->value)) return;
   const bool shower = room == job::Room::Shower;
-  if (!shower && !rules.shower_extent) return;  // elsewhere only near an open shower
+  if (!shower && !rules.shower_extent) return;  // elsewhere the rule holds near an open shower only
   const std::string where = shower
                                 ? "the floor of a shower: everything below " + bench.len(height->value)
                                 : "the floor of a wet area: nearer than " + bench.len(rules.shower_extent->value) +
@@ -47,11 +47,11 @@ const char* const kCarrying = "Carried upright, never flat; gloves and shoes on.
 std::string weightWords(const Bench& bench) {
   const plan::UnitMass& mass = bench.planned().mass;
   std::string said = "It weighs " + std::string(mass.stated ? "" : "about ") + bench.mass(mass.total_kg);
-  if (!mass.parts_kg.empty()) {  // lifted part by part
+  if (!mass.parts_kg.empty()) {  // it is lifted part by part
     return said + " in " + std::to_string(mass.parts_kg.size()) + " parts, the heaviest of " +
            bench.mass(mass.lifted());
   }
-  if (mass.panel_kg <= 0) return said;  // nothing is taken out of it
+  if (mass.panel_kg <= 0) return said;  // nothing is taken out to lift it
   return said + ", and " + bench.mass(mass.lifted()) + " with " +
          (mass.panels_out == 1 ? std::string("a ") + mass.outWord()
                                : std::to_string(mass.panels_out) + " " + mass.outWord() + ", the heaviest") +
@@ -65,7 +65,7 @@ void judgeLifting(Bench& bench) {
   const auto& rules = bench.practice.safety.lifting;
   if (!mass.people) return bench.notJudged("what a person may lift");
   const double filter = plan::teamLimit(*mass.people, rules);
-  const double heaviest = std::max(mass.panel_kg, mass.lifted());  // of what is carried
+  const double heaviest = std::max(mass.panel_kg, mass.lifted());  // two things are carried: the heavier counts
   if (mass.mechanical_help) {
     const double most = rules.lifter_from ? rules.lifter_from->value : filter;
     bench.attend("lifting", weightWords(bench) + ": above " + bench.mass(most, 1) + " a lifter is asked for.",
@@ -94,7 +94,7 @@ void judgeHighLift(Bench& bench, const plan::Lift& lift) {
   std::string say = "To set it on its sill, hands hold it " + bench.len(lift.to) +
                     " above the floor: lifting by hand is judged up to " + bench.len(kHandsMost) + ", and not above.";
   const double most = rules.one_person_high ? rules.one_person_high->value * plan::teamShare(*mass.people, rules) : 0;
-  const bool heavy = aboveShare(mass.lifted(), most);  // without a figure any weight is
+  const bool heavy = aboveShare(mass.lifted(), most);  // without a figure any weight is heavy
   if (heavy && most > 0) {
     say += " It weighs " + bench.mass(mass.lifted()) + ", more than the " + bench.mass(most, 1) + " that " +
            count(*mass.people, "person", "people") + " may lift to head height.";
@@ -102,7 +102,7 @@ void judgeHighLift(Bench& bench, const plan::Lift& lift) {
   auto& finding = bench.add(heavy ? Severity::Attend : Severity::Note, "lifting height", std::move(say),
                             {lift.to, kHandsMost, "mm", rules.one_person_high ? &*rules.one_person_high : nullptr},
                             "Lift it in two stages from a platform wide enough to stand on with it, or use a lifter.");
-  if (!rules.niosh_load) return;  // the limit of height is that equation's
+  if (!rules.niosh_load) return;  // the limit of height is the equation's
   finding.source = practice::cite(*rules.niosh_load) + (finding.source.empty() ? "" : "; " + finding.source);
 }
 
@@ -110,7 +110,7 @@ void judgeHighLift(Bench& bench, const plan::Lift& lift) {
 void judgeWayUp(Bench& bench) {
   const auto& mass = bench.planned().mass;
   const auto& rules = bench.practice.safety.lifting;
-  if (!mass.people || mass.mechanical_help) return;  // without a lift by hand
+  if (!mass.people || mass.mechanical_help) return;  // nobody lifts it by hand
   const plan::Lift lift = plan::liftOn(bench.planned().unit.height, bench.opening().sill);
   if (above(lift.to, kHandsMost)) return judgeHighLift(bench, lift);
   if (*mass.people > 1) return bench.notJudged("a team's lift from the floor up to the sill");

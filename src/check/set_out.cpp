@@ -91,7 +91,7 @@ void judgeUnitSize(Bench& bench) {
   const double over_width = unit.width - opening.width;
   const double over_height = unit.height - opening.height;
   if (over_width <= 0 && over_height <= 0) return;
-  const bool wide = over_width > 0;  // told first, where both are
+  const bool wide = over_width > 0;  // the width is told first
   const double over = wide ? over_width : over_height;
   const auto wanted = plan::openingFor(unit.width, unit.height, bench.planned().rules);  // with its usual gaps
   bench.add(Severity::Stop, "unit size",
@@ -122,7 +122,7 @@ void judgeReveal(Bench& bench) {
   if (measured) {
     // The deeper one governs: a reveal that is flush there can be packed elsewhere, not planed twice.
     const auto& [left, right] = measured->wall_depth;
-    read = std::max(left, right);  // one that wasn't read counts as less
+    read = std::max(left, right);  // an empty one counts as less
   }
   const double wall_depth = read.value_or(bench.wall().spec.depth());
   const double proud = unit.reveal->depth - wall_depth;
@@ -142,7 +142,7 @@ void judgeReveal(Bench& bench) {
 void judgeFrameDepth(Bench& bench) {
   const auto& unit = bench.planned().unit;
   const double wall = bench.wall().spec.depth();
-  const double proud = unit.stands + unit.frame.depth - wall;  // of the lining's face, into the room
+  const double proud = unit.stands + unit.frame.depth - wall;  // past the lining's face, into the room
   if (!above(proud, 0)) return;
   bench.attend("frame depth",
                "The frame is " + bench.len(unit.frame.depth) + " deep and its outside face stands " +
@@ -164,13 +164,13 @@ void judgeFin(Bench& bench) {
   for (const plan::Side side : plan::kEverySide) {
     // A door's sill stands on the floor: there is no framing below it for a fin to lap.
     if (side == plan::Side::Sill && planned.unit.isDoor()) continue;
-    if (!below(planned.unit.fin - gaps.widest(side), least->value)) continue;  // laps it enough
+    if (!below(planned.unit.fin - gaps.widest(side), least->value)) continue;  // the fin laps enough
     where.emplace_back(toWord(side));
     if (!worst || gaps.widest(side) > gaps.widest(*worst)) worst = side;
   }
   if (!worst) return;
   const double widest = gaps.widest(*worst);
-  const double cover = planned.unit.fin - widest;  // below 0: short of the framing
+  const double cover = planned.unit.fin - widest;  // below 0 it stops short of the framing
   const auto [lap, wanted] = bench.apart(std::abs(cover), least->value);
   const std::string gap = "a gap of " + std::string(where.size() > 1 ? "up to " : "") + bench.len(widest);
   bench.attend("fin cover",
@@ -263,7 +263,7 @@ void judgeSillSupport(Bench& bench) {
                      placeOf(bench, point) + ": the unit's weight is not carried there.",
                  {}, "Raise the unit within its clearance, or bring thinner " + bench.words().packer + "s.",
                  plan::Side::Sill);
-    return;  // the first is enough
+    return;  // one place is enough
   }
 }
 
@@ -287,7 +287,7 @@ void judgeFrame(const job::Job& job, const practice::Practice& practice, const p
       if (findings.size() > 1 && findings.back().say == findings[findings.size() - 2].say) findings.pop_back();
     };
     tell(fault.opening, fault.other, false);
-    if (fault.other >= 0) tell(fault.other, fault.opening, true);  // each sees it from its side
+    if (fault.other >= 0) tell(fault.other, fault.opening, true);  // each of the two is told, from its side
   }
   for (const auto index : wall.not_in_line) {
     add(openings[static_cast<std::size_t>(index)], Severity::Attend, "heads in line",

@@ -15,7 +15,7 @@ void noteWind(Bench& bench) {
     return;
   }
   const auto* found = bench.practice.strength.wind.find(windClass(bench));
-  if (found == nullptr) return;  // of a given pressure none
+  if (found == nullptr) return;  // a given pressure has no class
   const auto& rating = wind.near_corner ? found->corner_rating_kpa : found->rating_kpa;
   if (!rating) return;
   bench.note("wind rating",
@@ -148,7 +148,7 @@ void judgeAgainstTable(Bench& bench) {
 std::string ifIdle(const Bench& bench) {
   const job::Wall& wall = bench.job.walls[bench.planned().wall];
   const auto& rules = bench.practice.strength.timber.lintel;
-  if (wall.supports || bench.opening().lintel) return {};  // a load is told
+  if (wall.supports || bench.opening().lintel) return {};  // the job gives it a load
   const auto slopes = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z != b.z; };
   if (std::adjacent_find(wall.top.begin(), wall.top.end(), slopes) != wall.top.end()) {
     const practice::Rule& told = rules.idle_span_most;
@@ -156,11 +156,11 @@ std::string ifIdle(const Bench& bench) {
     return " A " + bench.words().lintel + " that bears is not asked of a gable that carries nothing (" +
            practice::cite(*told) + "); what closes the slope over the opening is not judged.";
   }
-  if (!rules.idle_span_most || !rules.idle_above_most) return {};  // no rule for what carries nothing
+  if (!rules.idle_span_most || !rules.idle_above_most) return {};  // no rule for walls that carry nothing
   const job::Opening& opening = bench.opening();
   const plan::WallSpec& spec = bench.wall().spec;
   const double under = plan::heightBelowTop(spec, spec.plates.top * spec.stud.thickness, opening.left);
-  const double over = under - opening.sill - opening.height;  // of wall over its head, up to the plates
+  const double over = under - opening.sill - opening.height;  // of wall over the head, up to the plates
   if (above(opening.width, rules.idle_span_most->value) || above(over, rules.idle_above_most->value)) return {};
   return " If the wall carries nothing a plate laid flat does over it (" + practice::cite(*rules.idle_span_most) + ").";
 }
@@ -172,7 +172,7 @@ void judgeLintel(Bench& bench) {
     if (std::string say = ifIdle(bench); !say.empty()) bench.note("lintel", say.substr(1)).caution = kConfirm;
     return;
   }
-  if (!planned.lintel || !planned.lintel_check) return;  // none is drawn, or none was worked out
+  if (!planned.lintel || !planned.lintel_check) return;  // none is drawn, or its strength isn't worked out
   const auto& check = *planned.lintel_check;
   using Part = std::pair<std::optional<double>, const char*>;
   const std::array<Part, 4> parts{{{check.bending, "bending"},
@@ -215,7 +215,7 @@ void noteJoint(Bench& bench) {
 
 void judgeStrength(Bench& bench) {
   noteJoint(bench);
-  if (!bench.planned().inside) {  // no wind reaches it
+  if (!bench.planned().inside) {  // an inside wall takes no wind
     noteWind(bench);
     judgeLabel(bench);
   }

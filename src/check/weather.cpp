@@ -59,7 +59,7 @@ void judgeLeaks(Bench& bench, const std::vector<plan::Leak>& leaks, bool held) {
 
 void judgeLaps(Bench& bench) {
   for (const auto& lap : bench.planned().weather.laps) {
-    if (!lap.least || !below(lap.lap, *lap.least)) continue;  // nothing to hold it to, or enough
+    if (!lap.least || !below(lap.lap, *lap.least)) continue;  // it has no least, or laps enough
     const auto [laps, least] = bench.apart(lap.lap, *lap.least);
     bench.attend("lap", "The " + lap.upper + " laps the " + lap.lower + " by " + laps + "; the least is " + least + ".",
                  {lap.lap, *lap.least, "mm", lap.source},
@@ -79,7 +79,7 @@ void judgeLengths(Bench& bench) {
   const auto& rules = bench.practice.weather;
   const auto& flashing = rules.flashing;
   for (const auto& piece : bench.planned().weather.pieces) {
-    const double past = (piece.length - bench.opening().width) / 2;  // at each end
+    const double past = (piece.length - bench.opening().width) / 2;  // past each end
     if (piece.kind == plan::PieceKind::SillFlashing) {
       judgeMeasure(bench, "sill flashing past the opening at each end", past, flashing.sill_past.least, piece.side);
     }
@@ -106,7 +106,7 @@ std::vector<std::pair<const char*, double>> barriers(const Bench& bench) {
     }
     if (piece.kind == plan::PieceKind::HeadFlashing) {
       if (!piece.folds.empty()) all.push_back({"the head flashing's upstand", piece.folds.front()});
-      if (!listed(rules.flashing.head_sealed_in, windClass(bench)))  // sealed, it needs no height
+      if (!listed(rules.flashing.head_sealed_in, windClass(bench)))  // a sealed one needs no height
         all.push_back({"the head flashing's turn-down over the unit", rules.flashing.head_turn_down.usual.value});
     }
   }
@@ -121,7 +121,7 @@ void judgeHeadOfWater(Bench& bench) {
   if (!pressure) return bench.notJudged("laps and upstands against the water that wind holds up");
   const double head = plan::headOfWater(*pressure);
   std::string said;
-  double least = head;  // the least of what is too low
+  double least = head;  // the lowest of what is too low
   for (const auto& [what, height] : barriers(bench)) {
     if (!below(height, head)) continue;
     said += (said.empty() ? "" : ", ") + std::string(what) + " is " + bench.len(height);
@@ -174,7 +174,7 @@ void judgeRolls(Bench& bench) {
 
 void judgeDoorSill(Bench& bench) {
   const auto& outside = bench.opening().outside;
-  if (!bench.planned().unit.isDoor() || outside == job::Outside::Ground) return;  // nothing is turned up there
+  if (!bench.planned().unit.isDoor() || outside == job::Outside::Ground) return;  // on the ground nothing is turned up
   if (!outside) return bench.notTold("what the door opens on to (a turn-up at its sill on a deck or balcony)");
   const auto* upstand = bench.practice.weather.door_upstand.at(windClass(bench));
   if (upstand == nullptr) return bench.notJudged("turn-up at the door's sill");
@@ -183,7 +183,7 @@ void judgeDoorSill(Bench& bench) {
             "On a deck or balcony what keeps the floor dry is turned up " + bench.len(upstand->value) +
                 " in wind class " + std::string(windClass(bench)) + ", or the door stands that much lower outside.",
             {0, upstand->value, "mm", upstand}, "", plan::Side::Sill)
-      .measured.reset();  // 0 stands for nothing measured
+      .measured.reset();  // 0 stood for nothing measured
 }
 
 /// Gaps that want a backing rod behind the sealant.
@@ -223,9 +223,9 @@ void judgeReplacement(Bench& bench) {
 }  // namespace
 
 void judgeWeather(Bench& bench) {
-  if (bench.planned().inside) return;  // no rain reaches it
+  if (bench.planned().inside) return;  // no rain reaches an inside wall
   if (bench.planned().existing) {
-    judgeReplacement(bench);  // its skin can't be seen
+    judgeReplacement(bench);  // the old skin can't be seen
     judgeSealing(bench);
     return;
   }

@@ -16,7 +16,7 @@ void drawRecords(Book& book, const Wanted& wanted) {
 
 void drawPages(Book& book, const Wanted& wanted) {
   const Subject& subject = book.subject;
-  if (wanted.handbook != nullptr) return drawHandbook(book, *wanted.handbook);  // in place of all sheets
+  if (wanted.handbook != nullptr) return drawHandbook(book, *wanted.handbook);  // the book has pages of its own only
   if (wanted.wall) return drawWall(book, *wanted.wall);
   if (wanted.opening) {
     drawOpening(book, *wanted.opening);
@@ -74,7 +74,7 @@ std::vector<std::string> draw(const Subject& subject, const Wanted& wanted, Form
     run(paper, typesetter, subject, wanted, contents, progress);
     return paper.finish();
   } catch (const LeftOff&) {
-    return {};  // by the person, who wants no file then
+    return {};  // the person cancelled, and wants no file
   }
 }
 
@@ -91,7 +91,7 @@ std::string readBy(const job::Opening& opening) {
   if (const auto* tool = std::get_if<job::Instrument>(&*opening.measured->by)) {
     return *tool == job::Instrument::Tape ? "measured by tape" : "measured by laser";
   }
-  return "measured, own standard errors";  // a tool that the job describes itself
+  return "measured, own standard errors";  // the job describes the tool itself
 }
 
 std::string readingsDate(const job::Opening& opening) {
@@ -106,7 +106,7 @@ std::string windWords(const job::Job& job, const practice::Practice& practice) {
   std::string said = "class " + *name;
   const auto& wind = practice.strength.wind;
   const auto* found = wind.find(*name);
-  if (found == nullptr) return said;  // the practice doesn't know the class: only its name is told
+  if (found == nullptr) return said;  // the practice doesn't know the class, so only its name is told
   if (found->ultimate_speed) said += ", gust " + words::number(found->ultimate_speed->value, 1) + " m/s";
   const auto kpa = practice::pressures(wind, *found, false);
   if (kpa.ultimate) said += ", " + words::number(*kpa.ultimate, 2) + " kPa on a unit (ultimate)";

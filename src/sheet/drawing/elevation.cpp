@@ -61,7 +61,7 @@ struct Around {
 
 Around around(const Subject& subject, std::size_t index) {
   const auto& opening = subject.job.openings[index];
-  const double stud = 5;  // as drawn, mm: the scale isn't known yet
+  const double stud = 5;  // as it is drawn, mm of paper: the scale isn't known yet
   const double side = kMostGap + stud + 2 + kRunningDeep + kLabelWide;
   const bool packed = isPacked(subject.plan.openings[index], plan::Side::Sill);
   const double sill = opening.sill > 0 ? stud : 1;  // a floor is drawn as a line
@@ -73,7 +73,7 @@ Around around(const Subject& subject, std::size_t index) {
 Vec larger(const AsBuilt& drawing, const plan::Point& point, plan::Side side, bool corner) {
   const double x = point.x - drawing.planned.stand.x;
   const double z = point.z - drawing.planned.stand.z;
-  const double k = drawing.times;  // off the nearer edge of the unit
+  const double k = drawing.times;  // counted off the nearer edge of the unit
   const auto off = [&](double value, double size) { return value < size / 2 ? value * k : size + (value - size) * k; };
   const bool level = plan::isLevel(side);
   const double px = corner || !level ? off(x, drawing.width()) : x;
@@ -125,7 +125,7 @@ void drawTimber(AsBuilt& drawing) {
 
 /// A stack in its gap, piece by piece from the timber, with what it leaves open.
 void drawPacker(AsBuilt& drawing, const plan::PackingPoint& point) {
-  if (point.gap <= 0) return;  // it touches: nothing stands between
+  if (point.gap <= 0) return;  // it touches the timber: nothing stands between
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Packing));
   for (const scene::PackerPiece& piece : scene::packerPieces(point)) {
     const scene::Range off{piece.off.low * drawing.times, piece.off.high * drawing.times};  // along it to scale
@@ -142,19 +142,19 @@ void drawShortOfRoom(AsBuilt& drawing) {
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Frame));
   const auto& closest = drawing.planned.stand.gaps.closest;
   for (const plan::Side side : plan::kEverySide) {
-    if (closest[static_cast<std::size_t>(side)] >= 0) continue;  // it has room there
+    if (closest[static_cast<std::size_t>(side)] >= 0) continue;  // there is room on this side
     drawing.painter.path(edgeOf(drawing, side), {pen::kBold, Dash::Dashed});
   }
 }
 
 /// A screw from its head into the timber, the gap that it crosses drawn larger; through a fin seen from its head.
 void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
-  if (fixing.screw < 0) return;  // no screw is long enough: there is none to draw
+  if (fixing.screw < 0) return;  // no screw is long enough, and none is drawn
   const Group group = drawing.painter.group(scene::nameOf(scene::Layer::Fixing));
   const scene::DrivenScrew driven = scene::drivenScrew(fixing, drawing.planned);
   const bool inwards = fixing.kind == plan::FixingKind::ThroughFin;
   const double gap = inwards ? drawing.planned.stand.gaps.closest[static_cast<std::size_t>(fixing.side)] : fixing.gap;
-  const double wider = std::max(gap, 0.0) * (drawing.times - 1);  // what is drawn more of the gap than there is
+  const double wider = std::max(gap, 0.0) * (drawing.times - 1);  // the gap is drawn so much wider than it is
   if (inwards) {
     const scene::Rect out = scene::besideUnit(fixing.side, {0, 0}, {wider, wider}, 0, 0);
     const Vec at = drawing.at(driven.head.x + out.x0, driven.head.z + out.z0);
@@ -166,7 +166,7 @@ void drawScrew(AsBuilt& drawing, const plan::Fixing& fixing) {
   const glm::dvec3 end = driven.head + driven.way * length;
   const Vec head = drawing.at(driven.head.x, driven.head.z);
   const Vec tip = drawing.at(end.x, end.z);
-  const Vec across = driven.way.x != 0 ? Vec{0, 0.9} : Vec{0.9, 0};  // of the head, across the way it goes in
+  const Vec across = driven.way.x != 0 ? Vec{0, 0.9} : Vec{0.9, 0};  // its head lies across the way it goes in
   drawing.painter.line(head, tip, {pen::kBold});
   drawing.painter.line(head - across, head + across, {pen::kHeavy});
 }
@@ -265,7 +265,7 @@ void drawJamb(AsBuilt& drawing, plan::Side side, double edge) {
     wanted.push_back(label.along);
     sizes.push_back(label.height());
   }
-  const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);  // labels need more than figures do
+  const auto places = spread(wanted, sizes, running.low - 8, running.high + 12);  // labels need more room than figures
   const Group group = painter.group("notes");
   for (std::size_t i = 0; i < labels.size(); ++i) {
     labels[i].draw(painter, {column, places[i] - labels[i].height() / 2 + 0.75 + letter::kSmall + 0.6},
@@ -342,7 +342,7 @@ double widthLevel(const AsBuilt& drawing, double inset) {
   const double half = drawing.painter.widthOf(drawing.figure(drawing.height())) / 2 + 4.2;
   const bool taken =
       drawing.painter.widthOf(drawing.figure(drawing.width())) / 2 + 1 > beside && std::abs(level - middle) < half;
-  return taken ? std::max(3.5, middle - half) : level;  // under the other figure, over the foot
+  return taken ? std::max(3.5, middle - half) : level;  // under the other figure, and over the foot
 }
 
 /// The unit's own size, inside its glass.
@@ -416,7 +416,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
       .planned = planned,
       .opening = subject.job.openings[index],
       .view = {scale.per_mm, {room.middle().x - planned.unit.width * scale.per_mm / 2, room.y0 + space.above + high}},
-      .stud = std::max(stud * scale.per_mm, 2.0),  // thinner, it would be a line
+      .stud = std::max(stud * scale.per_mm, 2.0),  // a thinner one would be a line
       .times = timesFor(largestGap(planned), scale.per_mm)};
 
   const Group group = drawing.painter.group("as built");

@@ -25,7 +25,7 @@ struct PlanWall {
 PlanWall planWall(const job::Wall& wall) {
   const double turn = wall.turn_degrees * std::numbers::pi / 180;
   const Vec along{std::cos(turn), std::sin(turn)};
-  return {{wall.at_x, wall.at_y}, along, {-along.y, along.x}};  // a quarter turn to the left
+  return {{wall.at_x, wall.at_y}, along, {-along.y, along.x}};  // inwards is a quarter turn to the left
 }
 
 /// An opening's name and sign outside its wall, far enough to clear it whichever way it is turned; further out where
@@ -44,7 +44,7 @@ void drawNameOutside(Book& book, Vec edge, Vec out, std::size_t opening) {
   const Vec usual = edge + out * away;
   Vec at = usual;
   for (int row = 1; row < kRows && !free(at); ++row) at = at + out * kRow;
-  if (!free(at)) at = usual;  // none is free
+  if (!free(at)) at = usual;  // no place is free: the nearest does
   drawVerdict(painter, {at.x - wide / 2, at.y}, kSign, book.subject.findings, opening);
   painter.text({at.x - wide / 2 + kSign + 1, at.y + kBoldLetters.capitals / 2}, name, kBoldLetters);
 }
@@ -64,7 +64,7 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
   painter.shape(body, grey(0.55), {pen::kFine});
   for (const std::int32_t i : subject.plan.walls[index].openings) {
     const auto& opening = subject.job.openings[static_cast<std::size_t>(i)];
-    const auto gap =  // one may run past the wall's end
+    const auto gap =  // an opening may run past the wall's end
         quad(std::clamp(opening.left, 0.0, wall.length), std::clamp(opening.left + opening.width, 0.0, wall.length));
     painter.shape(gap, kWhite, {pen::kMedium});
     const Vec middle = plan.place(opening.left + opening.width / 2, 0);
@@ -97,7 +97,7 @@ std::map<double, Storey> storeysOf(const job::Job& job) {
   std::map<double, Storey> storeys;
   for (std::size_t i = 0; i < job.walls.size(); ++i) {
     const job::Wall& wall = job.walls[i];
-    Storey& storey = storeys[wall.level.value_or(0)];  // without a level: the ground's
+    Storey& storey = storeys[wall.level.value_or(0)];  // a wall without a level is on the ground's
     storey.walls.push_back(i);
     for (const double x : {0.0, wall.length}) storey.ends.push_back(planWall(wall).place(x, 0));
   }
@@ -127,7 +127,7 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
   const job::Wall& wall = subject.job.walls[index];
   const PlanWall plan = planWall(wall);
   const bool level = std::abs(plan.along.y) < 1e-6;
-  if (!level && std::abs(plan.along.x) > 1e-6) return;  // askew: no chain runs along the page
+  if (!level && std::abs(plan.along.x) > 1e-6) return;  // a wall that stands askew has no chain
   // Along the wall, and out of the house; the page's y runs down.
   const Vec from = view.at(plan.at.x, plan.at.y);
   const Vec out{-plan.inward.x, plan.inward.y};
@@ -154,10 +154,10 @@ void dimensionWall(Book& book, const View& view, std::size_t index) {
   for (const std::int32_t i : subject.plan.walls[index].openings) {
     const job::Opening& opening = subject.job.openings[static_cast<std::size_t>(i)];
     for (const double x : {opening.left, opening.left + opening.width}) {
-      if (x > 0 && x < wall.length) edges.push_back(x);  // only edges on the wall
+      if (x > 0 && x < wall.length) edges.push_back(x);  // only edges that lie on the wall
     }
   }
-  if (edges.size() > 2) draw(std::move(edges));  // else the length tells it all
+  if (edges.size() > 2) draw(std::move(edges));  // without openings the length tells it all
   draw({0, wall.length});
 }
 

@@ -34,7 +34,7 @@ double cutAlong(const plan::OpeningPlan& planned, plan::Side side, double share)
     if (point.side != side || alongBar(parts, side, point.at)) continue;
     if (!best || std::abs(point.at - wanted) < std::abs(*best - wanted)) best = point.at;
   }
-  return best.value_or(wanted);  // beside bars only, or none
+  return best.value_or(wanted);  // there are bars beside all packers, or no packers
 }
 
 /// How far in and out, or of a level section how far along the wall, it goes on; of a joint the frame's depth with a
@@ -54,7 +54,7 @@ Box windowOf(const Section& section) {
   const double in = spec.depth() + 8;
   const double head = section.size.opening_height;
   if (section.is(Detail::Head)) return {out, head - kGlass, in, head + kAbove};
-  if (section.is(Detail::Jamb)) return {-kAbove + 10, out, kGlass, in};      // level: along the wall, then through it
+  if (section.is(Detail::Jamb)) return {-kAbove + 10, out, kGlass, in};  // level: along the wall first, then through it
   return {out, section.size.sill_flashing ? -kAbove : -kFloor, in, kGlass};  // under a floor nothing hangs
 }
 
@@ -78,7 +78,7 @@ void drawCaptions(const Section& section) {
   caption(std::max(shown.x1, middle + section.painter.widthOf("inside") + 1), "inside", Align::Right);
 }
 
-constexpr double kNameGap = 0.75;  // mm, between one and the next
+constexpr double kNameGap = 0.75;  // mm between two names
 
 /// The names at one side of the drawing, from the top down.
 struct NameColumn {
@@ -98,7 +98,7 @@ struct NameColumn {
 
 /// Moves the names nearest to the other side there, until this side has room for its own.
 void relieve(NameColumn& full, NameColumn& other, double room) {
-  while (full.names.size() > 1 && full.height() > room) {  // one stays, however high
+  while (full.names.size() > 1 && full.height() > room) {  // one name stays, however high it is
     const auto nearest = std::ranges::min_element(full.names, {}, [&](const Named* a) { return a->at.x * full.way; });
     other.names.push_back(*nearest);
     full.names.erase(nearest);
@@ -159,7 +159,7 @@ double longestWord(Painter& painter, const practice::Words& words) {
       most = std::max(most, painter.widthOf(name->substr(from, end - from)));
     }
   }
-  return most + 0.5;  // more, so that it isn't broken
+  return most + 0.5;  // a little more, so that it isn't broken
 }
 
 /// Names beside the drawing, each on a leader to what it names.
@@ -179,7 +179,7 @@ void drawNames(const Section& section, const Box& room) {
   const double right_top = section.level() ? left_top : room.y0;
   relieve(right, left, room.y1 - right_top);
   relieve(left, right, room.y1 - left_top);
-  dropMinor(left, room.y1 - left_top);  // what still has no room after both were moved
+  dropMinor(left, room.y1 - left_top);  // what still has no room after both were relieved
   dropMinor(right, room.y1 - right_top);
   drawColumn(left, left_top, room.y1);
   drawColumn(right, right_top, room.y1);
@@ -215,7 +215,7 @@ Scale sectionScale(Book& book, std::size_t index) {
   const double wide = std::max(sectionOf(book, index, {.detail = Detail::Sill}).window.width(),
                                sectionOf(book, index, {.detail = Detail::Jamb}).window.width());
   const auto hasRoom = [&](const Scale& scale) {
-    return (kSectionWide - wide * scale.per_mm) / 2 - kBesideEdge >= word;  // of its two sides
+    return (kSectionWide - wide * scale.per_mm) / 2 - kBesideEdge >= word;  // names stand at both of its sides
   };
   const auto* found = std::ranges::find_if(kScales, hasRoom);
   return found == kScales.end() ? kScales.back() : *found;

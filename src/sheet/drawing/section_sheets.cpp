@@ -36,7 +36,7 @@ std::vector<Vec> onPaper(const Section& section, const std::vector<Bent>& points
     Vec from = whole[i];
     Vec to = whole[i + 1];
     if (!clip(shown, from, to) || length(to - from) < 1e-9) continue;  // outside the window, or a point
-    if (line.empty()) line.push_back(from);                            // the rest goes on from there
+    if (line.empty()) line.push_back(from);                            // what follows goes on from there
     line.push_back(to);
   }
   return line;
@@ -75,9 +75,9 @@ double reveal(const Section& section) {
 /// Backing rod and sealant in a gap, between two places across it, near its inner end.
 void drawSeal(Section& section, Vec timber, Vec unit, Vec inward) {
   const double gap = length(unit - timber);
-  if (gap < 0.25) return;  // mm of paper: too thin to draw
+  if (gap < 0.25) return;  // mm of paper: it is too thin to draw
   Painter& painter = section.painter;
-  const double deep = std::min(gap, 2.0);  // mm of paper, however wide the gap
+  const double deep = std::min(gap, 2.0);  // mm of paper: wide gaps have no deeper bead
   const std::array<Vec, 4> bead{timber, unit, unit - inward * (deep * 0.6), timber - inward * (deep * 0.6)};
   painter.fill(bead, grey(0.15));
   const Vec rod = (timber + unit) * 0.5 - inward * (deep * 0.6 + gap / 2 + 0.15);
@@ -156,7 +156,7 @@ void drawSillFlashing(Section& section) {
   }
   std::vector<Bent> on_sill{{depth, 0, 0, upstand}, {depth, 0, 0, kFlashingOff}, {0, 0, -kFlashingOff, kFlashingOff}};
   if (!hasPan(section)) return drawStrip(on_sill, kFlashingOff, strip_name, 3, 0.5);
-  constexpr double kStripOff = (kMembraneOff + kFlashingOff) / 2;  // between the two that it lies between
+  constexpr double kStripOff = (kMembraneOff + kFlashingOff) / 2;  // it lies between those two
   drawStrip({{0, 0, -kStripOff, 0}}, kStripOff, strip_name, 0, 0.7);
   on_sill.push_back({0, -plan::kPanLap, -kFlashingOff - 0.2, 0});
   drawSheet(section, kFlashing, on_sill, std::string(plan::kPanName) + ", over it", 1, 0.4);
@@ -211,7 +211,7 @@ void drawScrew(Section& section, const plan::Fixing& fixing) {
     return above ? Bent{size.unit_left + at.x, at.y, 0, 0} : Bent{at.y, size.unit_bottom + at.z, 0, 0};
   };
   const auto shank = onPaper(section, {place(driven.head), place(tip)});
-  if (shank.size() < 2) return;  // off the window
+  if (shank.size() < 2) return;  // the window doesn't show it
   painter.path(shank, {pen::kHeavy});
   const Vec along = (shank[1] - shank[0]) * (1 / length(shank[1] - shank[0]));
   const Vec half = Vec{-along.y, along.x} * 0.9;
@@ -317,7 +317,7 @@ std::vector<CutAt> jointsOf(const plan::UnitSpec& unit) {
     if (std::none_of(joints.begin(), joints.end(), same)) joints.push_back(std::move(joint));  // each kind once
   };
   for (const LightParts& a : parts.light) {
-    for (const LightParts& b : parts.light) {  // either way round: `b` lies right of `a` or below it
+    for (const LightParts& b : parts.light) {  // both ways round: `b` has to be right of `a` or below it
       if (auto joint = between(parts, a, b, std::max({unit.mullion, unit.transom, 2 * unit.frame.face}) + 1))
         add(*joint);
     }

@@ -93,7 +93,7 @@ void drawCut(Painter& painter, Manner manner, bool end_grain, const std::vector<
   const Style& style = kStyles[static_cast<std::size_t>(manner)];
   const bool crossed = manner == Manner::RoughTimber && end_grain;
   painter.fill(points, grey(crossed ? 1 : style.lightness));
-  if (crossed && points.size() != 4) painter.hatch(points, 45, 2.0);  // no diagonals to draw
+  if (crossed && points.size() != 4) painter.hatch(points, 45, 2.0);  // only a rectangle has diagonals to draw
   for (std::size_t i = 0; crossed && points.size() == 4 && i < 2; ++i) {
     painter.line(points[i], points[i + 2], {pen::kHair});
   }

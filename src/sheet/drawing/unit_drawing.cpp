@@ -32,7 +32,7 @@ struct Sheet {
     rectangle(outside, parts.clear.x0, pen::kMedium);
     rectangle(glass, parts.clear.x0, pen::kFine);
     // Two short strokes across a corner: glass.
-    const double run = std::min(glass.width(), glass.height()) * 0.22;  // the strokes stay in their corner
+    const double run = std::min(glass.width(), glass.height()) * 0.22;  // keeps the strokes in their corner
     if (!parts.head.level() && glass.z1 > parts.head.lowest(glass.x0, glass.x1)) return;  // the corner may be cut off
     line(glass.x0 + run * 0.4, glass.z1 - run * 1.2, glass.x0 + run * 1.2, glass.z1 - run * 0.4, {pen::kHair});
     line(glass.x0 + run * 0.4, glass.z1 - run * 1.7, glass.x0 + run * 1.7, glass.z1 - run * 0.4, {pen::kHair});
@@ -58,7 +58,7 @@ void drawHung(const Sheet& sheet, const Rect& leaf, double x, double z) {
                leaf.z0 + z * leaf.height(), kHinge);
   };
   const bool aside = z == 0.5;
-  line(aside ? 1 - x : 0, aside ? 0 : 1 - z);  // from the corners that lie over against that side
+  line(aside ? 1 - x : 0, aside ? 0 : 1 - z);  // both lines begin at the corners over against that side
   line(aside ? 1 - x : 1, aside ? 1 : 1 - z);
 }
 
@@ -82,7 +82,7 @@ void drawLight(const Sheet& sheet, const plan::UnitParts& parts, const plan::Lig
   std::vector<plan::Sash> order(sashes.begin(), sashes.end());
   std::ranges::stable_sort(order, std::ranges::greater{}, &plan::Sash::track);  // what is further out is drawn over it
   for (const plan::Sash& sash : order) sheet.sash(sash.outside, parts.pane[sash.pane]);
-  for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);  // over all sashes
+  for (const plan::Sash& sash : sashes) drawMotion(sheet, sash);  // the signs lie over all sashes
 }
 
 }  // namespace
@@ -96,7 +96,7 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
   if (unit.reveal) sheet.rectangle(parts.in_reveal, frame.x0, pen::kFine);
   if (unit.sub_sill) sheet.line(frame.x0, frame.z0, frame.x1, frame.z0, {pen::kFine});
   for (const Rect& part : parts.made) {
-    const Rect inside = part.inset(clear.x0 - frame.x0);  // its frame is as wide all round
+    const Rect inside = part.inset(clear.x0 - frame.x0);  // the frame is as wide all round
     sheet.rectangle(inside, clear.x0, pen::kFine);
     const std::vector<plan::Point> outer = parts.within(part, frame.x0);
     const std::vector<plan::Point> inner = parts.within(inside, clear.x0);
@@ -109,7 +109,7 @@ void drawUnit(Painter& painter, const View& view, const plan::UnitSpec& unit) {
     if (!parts.isOfJoint(bar)) sheet.rectangle(bar, clear.x0, pen::kFine);  // the frames that meet there are drawn
   }
   for (const plan::LightParts& light : parts.light) drawLight(sheet, parts, light);
-  sheet.rectangle({0, 0, unit.width, unit.height}, 0, pen::kBold);  // over all that meets it
+  sheet.rectangle({0, 0, unit.width, unit.height}, 0, pen::kBold);  // the outline lies over all that meets it
 }
 
 }  // namespace sillwright::sheet

@@ -23,7 +23,7 @@ std::vector<Vec> outline(const WallDrawing& drawing, const plan::Member& member)
     points.push_back({member.corner[i].x, member.corner[i].z});
     if (i == 2 && member.apex) points.push_back({member.apex->x, member.apex->z});  // under a ridge
   }
-  if (!drawing.whole) points = clipped(std::move(points), {drawing.x0, -1e6, drawing.x1, 1e6});  // at its ends
+  if (!drawing.whole) points = clipped(std::move(points), {drawing.x0, -1e6, drawing.x1, 1e6});  // off the stretch
   for (Vec& point : points) point = drawing.at(point.x, point.y);
   return points;
 }
@@ -43,7 +43,7 @@ void drawOutline(WallDrawing& drawing) {
   for (const double x : {from, to}) {
     const Vec foot = drawing.at(x, 0);
     const Vec top = drawing.at(x, topAt(drawing, x));
-    if (std::abs(x) < 0.5 || std::abs(x - drawing.wall.length) < 0.5) {  // the wall's own end
+    if (std::abs(x) < 0.5 || std::abs(x - drawing.wall.length) < 0.5) {  // the wall itself ends here
       drawing.painter.line(foot, top, {pen::kBold});
     } else {
       drawBreak(drawing.painter, foot, top);
@@ -104,14 +104,14 @@ void drawMarks(WallDrawing& drawing) {
     const auto markAt = [&](Vec at) { drawing.painter.text(at, mark, how); };
     const auto isFree = [&](Vec at) { return drawing.painter.log().isFree(boxAt(at)); };
     if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {
-      const bool thin = box.height() < how.capitals + 0.8;  // no room in it: over it
+      const bool thin = box.height() < how.capitals + 0.8;  // a mark has no room in it
       const Vec at{x, thin ? box.y0 - 0.9 : box.middle().y + how.capitals / 2};
       how.clear = thin || crossesSoffit(drawing, boxAt(at));
       markAt(at);
     } else if (member.part == plan::MemberPart::SillTrimmer) {
       how.clear = true;
       const Vec under{x, box.y1 + how.capitals + 1.0};
-      if (isFree(under)) markAt(under);  // left out sooner than drawn over another text
+      if (isFree(under)) markAt(under);  // a mark is left out sooner than drawn over a text
     } else if (member.part == plan::MemberPart::Nogging && box.width() > drawing.painter.widthOf(mark, how) + 0.6) {
       const Vec over{x, box.y0 - 0.9};
       const Vec under{x, box.y1 + how.capitals + 0.9};
@@ -204,7 +204,7 @@ void drawSlope(WallDrawing& drawing, const job::TopPoint& from, const job::TopPo
   const double left = std::max(from.x, drawing.x0);
   const double right = std::min(to.x, drawing.x1);
   constexpr double kShort = 15;  // mm of paper: no room for words over it
-  if (std::abs(rise) < 0.5 || (right - left) * drawing.view.per_mm < kShort) return;  // level, or too short
+  if (std::abs(rise) < 0.5 || (right - left) * drawing.view.per_mm < kShort) return;  // it is level, or too short
   const double x = (left + right) / 2;
   const Vec middle = drawing.at(x, topAt(drawing, x));
   const Lettering how{.align = rise > 0 ? Align::Right : Align::Left};  // over the lower part, clear of the line
@@ -231,7 +231,7 @@ void drawHeights(WallDrawing& drawing) {
                 .at = {0, under, height},
                 .past_last = true};
   drawChain(painter, heights);
-  heights.level = left - 16;  // the whole height further out
+  heights.level = left - 16;  // the whole height stands further out
   heights.at = {0, height};
   drawChain(painter, heights);
   if (std::ranges::all_of(top, [&](const auto& point) { return std::abs(point.z - top.front().z) <= 0.5; })) return;
@@ -278,7 +278,7 @@ void drawOpeningChain(WallDrawing& drawing, double level) {
   if (drawing.x1 >= drawing.wall.length) chain.at.push_back(drawing.wall.length);
   const double rows = drawChain(drawing.painter, chain);
   if (!drawing.whole || !any) return;
-  chain.level = level + std::max(rows + 4.8, 6.5);  // past the rows of the first
+  chain.level = level + std::max(rows + 4.8, 6.5);  // past the first chain's rows of figures
   chain.from = chain.level - 2;
   chain.at = {0, drawing.wall.length};
   drawChain(drawing.painter, chain);
@@ -353,12 +353,12 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   const auto wide = [&](double capitals) {
     return painter.widthOf(words, {capitals, Weight::Bold}) + capitals * 0.8 + 1.0;
   };
-  for (const double capitals : {letter::kLarge, letter::kHead}) {  // rising: the largest with room stays
+  for (const double capitals : {letter::kLarge, letter::kHead}) {  // rising: the largest that has room stays
     if (wide(capitals) <= room.width() && capitals * 2 <= room.height()) name.capitals = capitals;
   }
   const double sign = name.capitals * 0.8;
   const Vec middle = room.middle();
-  if (wide(name.capitals) > room.width() && room.height() > room.width()) {  // up the page
+  if (wide(name.capitals) > room.width() && room.height() > room.width()) {  // it goes up the page
     name.upright = true;
     const double length = painter.widthOf(words, name);
     if (length + sign + 2 > room.height() || name.capitals > room.width()) return false;
@@ -366,7 +366,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
     const Box box = painter.boxOf(at, words, name);
     painter.fillBox(Box{box.x0, box.y0, box.x1, box.y1 + sign + 1}.grown(0.3), kWhite);
     painter.text(at, words, name);
-    drawSign({middle.x - sign / 2, at.y + 1 + sign / 2}, sign);  // where the name begins
+    drawSign({middle.x - sign / 2, at.y + 1 + sign / 2}, sign);  // the sign stands where the name begins
     return true;
   }
   const double length = painter.widthOf(words, name) + sign + 1.0;
@@ -398,7 +398,7 @@ void drawRakedOutline(WallDrawing& drawing, const job::Opening& opening) {
   drawing.painter.shape(own.at(head.under({0, 0, opening.width, opening.height})), kWhite, {pen::kBold});
   const Lettering how{.align = Align::Centre, .clear = true};
   for (const plan::Point& corner : head.corners()) {
-    if (corner.z <= 0) continue;  // no height to tell
+    if (corner.z <= 0) continue;  // there is no height to tell
     const Vec at = own.at(corner.x, corner.z);
     const double aside = corner.x <= 0 ? 5.5 : corner.x >= opening.width ? -5.5 : 0;  // inside the opening
     drawing.painter.text({at.x + aside, at.y + 4.5}, drawing.figure(corner.z), how);
@@ -416,7 +416,7 @@ void drawNameOver(WallDrawing& drawing, std::int32_t index) {
   const Vec point{box.x1 - std::min(1.2, box.width() / 4), box.middle().y};  // on the right, clear of the heights
   const double over = drawing.at(0, drawing.z1).y - kOver;
   const auto placeAt = [&](int step, int row) {
-    const double way = step % 2 == 0 ? 1 : -1;  // right and left by turns, ever further
+    const double way = step % 2 == 0 ? 1 : -1;  // right and left by turns, ever further off
     return Vec{point.x + way * kStep * (step + 1) / 2, over - kRow * row};
   };
   const auto taken = [&](Vec at) {
@@ -465,7 +465,7 @@ bool drawOpeningIn(WallDrawing& drawing, std::int32_t index) {
 }  // namespace
 
 void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room) {
-  if (drawing.book.counting()) return;  // it has a page whatever it shows
+  if (drawing.book.counting()) return;  // it has its page whatever it shows
   const double wide = (drawing.x1 - drawing.x0) * scale.per_mm;
   const double spare = room.width() - kLeftDims - kRightDims - wide;
   const double high = drawing.z1 * scale.per_mm;
@@ -480,13 +480,13 @@ void drawElevation(WallDrawing& drawing, const Scale& scale, const Box& room) {
   for (const std::int32_t i : drawing.planned.openings) {
     if (drawing.shows(drawing.opening(i)) && !drawOpeningIn(drawing, i)) unnamed.push_back(i);
   }
-  drawMarks(drawing);  // after the names, which it keeps clear of
+  drawMarks(drawing);  // after the names, which marks keep clear of
   drawPlateMarks(drawing);
   drawHeights(drawing);
   const double floor = drawing.at(0, 0).y;
   const double reach = drawSetOut(drawing, floor + 4);
   drawOpeningChain(drawing, floor + 4 + reach + 5);
-  for (const std::int32_t i : unnamed) drawNameOver(drawing, i);  // last, where no text stands yet
+  for (const std::int32_t i : unnamed) drawNameOver(drawing, i);  // last of all: where no text stands yet
   drawScaleBar(drawing.painter, {room.x1 - 50, room.y0 + 4}, scale, drawing.subject.display());
 }
 

@@ -10,7 +10,7 @@ namespace {
 
 /// A finding in one line: "plumb of a stud: 3.1 mm, limit 2.1", or its first sentence if it has no figures.
 std::string inShort(const check::Finding& finding, const Subject& subject) {
-  if (!finding.measured || !finding.limit) {  // of words alone: the first sentence has to do
+  if (!finding.measured || !finding.limit) {  // it has no figures: the first sentence has to do
     const auto end = finding.say.find(". ");
     return end == std::string::npos ? finding.say : finding.say.substr(0, end + 1);
   }
@@ -25,14 +25,14 @@ std::string inShort(const check::Finding& finding, const Subject& subject) {
 std::string why(const Subject& subject, std::size_t opening) {
   const auto& findings = subject.findings.openings[opening];
   const check::Finding* first = check::worstOf(findings);
-  if (first == nullptr) return "nothing against setting it";  // notes alone don't count
+  if (first == nullptr) return "nothing against setting it";  // notes don't count
   const auto all = findings.size() - std::ranges::count(findings, check::Severity::Note, &check::Finding::severity);
   return inShort(*first, subject) + (all > 1 ? " (+" + std::to_string(all - 1) + ")" : std::string{});
 }
 
 Table verdicts(const Book& book, double width) {
   const Subject& subject = book.subject;
-  const double size = subject.inches() ? 32 : 24;  // mm; fractions of an inch are long
+  const double size = subject.inches() ? 32 : 24;  // mm: fractions of an inch are long
   Table table(width, {left("", 13), left("wall", 17), left("unit", 30), left("width × height", size),
                       left("verdict", 27), right("to spare", 13), left("why"), right("page", 11)});
   table.least_row = 5.6;
@@ -88,7 +88,7 @@ double drawContents(Book& book, Box room) {
 }
 
 double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
-  double high = 8;  // mm, of the heading with room round it
+  double high = 8;  // mm of the heading, with room round it
   for (const auto& caution : findings.cautions) high += painter.heightOf(caution, width - 5) + 0.8;
   return high;
 }
@@ -126,7 +126,7 @@ void drawCover(Book& book) {
   }
   y += 2;
   const double cautions = cautionsHeight(book.painter(), subject.findings, room.width());
-  const auto needRoom = [&](double high, const char* drawing) {  // what has no room goes to a new page whole
+  const auto needRoom = [&](double high, const char* drawing) {  // a block without room goes to a new page whole
     if (y + high <= room.y1) return;
     title.drawing = drawing;
     title.deeper = true;
@@ -136,7 +136,7 @@ void drawCover(Book& book) {
   needRoom(cautions, "cover, cautions");
   drawCautions(book.painter(), subject.findings, {room.x0, y}, room.width());
   y += cautions + 4;
-  needRoom(25, "cover, list of sheets");  // mm: the heading and a few entries
+  needRoom(25, "cover, list of sheets");  // mm of the heading and a few entries
   y = drawContents(book, {room.x0, y, room.x1, room.y1}) + 4;
   if (room.y1 - y > kLeastPlan) drawHousePlan(book, {room.x0, y, room.x1, room.y1});
 }

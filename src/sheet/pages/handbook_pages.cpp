@@ -55,8 +55,8 @@ void drawParts(Book& book, const Handbook& of) {
   Painter& painter = book.painter();
   double y = painter.paragraph({room.x0, room.y0}, room.width(), of.title, {.capitals = letter::kHead}) + 2;
   for (const auto& words : of.hold) y = painter.paragraph({room.x0, y}, room.width(), words, kBoldLetters) + 1;
-  if (of.laid_out.width > 0) {                                                  // of one opening only
-    const double high = room.width() / of.laid_out.width * of.laid_out.height;  // in its own proportions
+  if (of.laid_out.width > 0) {                                                  // only a book of one opening has it
+    const double high = room.width() / of.laid_out.width * of.laid_out.height;  // keeps its proportions
     drawPicture(painter, {room.x0, y, room.x1, y + high}, of.laid_out);
     y += high + 4;
   }
@@ -73,7 +73,7 @@ void drawSteps(Book& book, const Handbook& of) {
   const double width = (room.width() - kGap) / 2;
   for (std::size_t i = 0, rows = 0; i < of.steps.size(); i += 2, ++rows) {
     const std::size_t end = std::min(i + 2, of.steps.size());
-    double high = 0;  // found by drawing the row where nobody sees it
+    double high = 0;  // the row is drawn out of sight first, to find it
     for (std::size_t k = i; k < end; ++k) high = std::max(high, drawStep(book.scrap(), of.steps[k], k + 1, {}, width));
     if (rows == kMostRows || room.y0 + high > room.y1) {
       room = book.begin(pageTitle(of));

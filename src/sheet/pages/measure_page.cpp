@@ -11,7 +11,7 @@ namespace sillwright::sheet {
 
 namespace {
 
-constexpr double kSketchHigh = 84;  // mm, of the instructions beside it too
+constexpr double kSketchHigh = 84;  // mm, of the instructions beside it as well
 
 std::vector<std::string> instructions(const practice::Words& words) {
   return {"1–3  Widths between the studs: at the bottom, the middle, the top.",
@@ -33,7 +33,7 @@ Table blanks(const Book& book, double width, double room) {
   const double cell = (width - table.width()) / static_cast<double>(kReadingLines);  // the readings share the rest
   for (std::size_t i = 0; i < kReadingLines; ++i) table.columns.push_back({std::to_string(i + 1), cell, Align::Centre});
   constexpr double kHead = 4.6, kLeast = 8.5, kMost = 14;  // mm: what a pencil needs, and what it can use
-  table.least_row = std::clamp(                            // a job without openings divides by one
+  table.least_row = std::clamp(                            // a job without openings would divide by 0
       (room - kHead) / static_cast<double>(std::max<std::size_t>(subject.job.openings.size(), 1)), kLeast, kMost);
   const Cell blank = written({});
   for (const auto& opening : subject.job.openings) {
@@ -54,7 +54,7 @@ std::string findsMisreading(const Subject& subject) {
     const plan::AskedReadings asked = plan::askedReadings(opening, subject.practice.survey);
     std::vector<std::string> numbers;
     for (std::size_t i = 0; i < plan::kReadings; ++i) {
-      if ((asked.readings >> i & 1U) == 0) continue;  // a bit a reading
+      if ((asked.readings >> i & 1U) == 0) continue;  // each reading has a bit
       const auto line = static_cast<std::size_t>(plan::tapeReadingOf(static_cast<plan::Reading>(i)));
       numbers.push_back(std::to_string(line + 1));
     }
@@ -101,7 +101,7 @@ void drawTimber(const Sketch& sketch) {
 
 void drawLines(const Sketch& sketch) {
   Painter& painter = sketch.painter;
-  constexpr double kIn = 0.07;  // off the edges, as a share of the opening
+  constexpr double kIn = 0.07;  // a share of the opening, off its edges
   constexpr std::array<double, 3> kRows{kIn, 0.5, 1 - kIn}, kWidthAt{0.40, 0.30, 0.40}, kHeightAt{0.33, 0.66, 0.33};
   // Diagonals first, so that the numbers of the others lie over them.
   drawDoubleArrow(painter, sketch.at(0, 0), sketch.at(1, 1), {pen::kFine, Dash::Chain});
@@ -111,7 +111,7 @@ void drawLines(const Sketch& sketch) {
     drawDoubleArrow(painter, sketch.at(row, 0), sketch.at(row, 1));
   }
   for (std::size_t i = 0; i < kRows.size(); ++i) {
-    sketch.number(sketch.at(kWidthAt[i], kRows[i]), static_cast<int>(i) + 1);  // where no two lines cross
+    sketch.number(sketch.at(kWidthAt[i], kRows[i]), static_cast<int>(i) + 1);  // no two lines cross there
     sketch.number(sketch.at(kRows[i], kHeightAt[i]), static_cast<int>(i) + 4);
   }
   sketch.number(sketch.at(0.75, 0.75), 7);  // off the lines through the middle
@@ -128,7 +128,7 @@ void drawLevels(const Sketch& sketch) {
   painter.circle(level.middle(), 1.2, {pen::kFine});
   sketch.number({level.x1 + 4.5, level.middle().y}, 9);
   for (int side = 0; side < 2; ++side) {
-    const double way = side == 0 ? -1 : 1;  // away from the opening
+    const double way = side == 0 ? -1 : 1;  // points away from the opening
     const double x = (side == 0 ? hole.x0 - kStud : hole.x1 + kStud) + way * 5;
     painter.line({x, hole.y0 - kStud}, {x, hole.y1 - 3}, {pen::kFine, Dash::Dashed});
     painter.fill(std::array{Vec{x - 1, hole.y1 - 4}, Vec{x + 1, hole.y1 - 4}, Vec{x, hole.y1 - 0.5}}, kBlack);

@@ -13,7 +13,7 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr double kHeader = 14;  // mm of paper, with the line under it
+constexpr double kHeader = 14;  // mm, with the line under it
 constexpr double kGap = 5;
 constexpr double kLeftColumn = 100;
 constexpr double kSectionHigh = 56;  // mm, with heading and captions
@@ -57,7 +57,7 @@ double drawItems(Sheet& sheet, const Box& room) {
   double y = room.y0;
   for (; !sheet.items.empty(); sheet.items = sheet.items.subspan(1)) {
     const auto& [severity, text] = sheet.items.front();
-    if (y + painter.heightOf(text, room.width() - kIndent) > room.y1) break;  // an item isn't broken
+    if (y + painter.heightOf(text, room.width() - kIndent) > room.y1) break;  // an item isn't broken over two places
     if (severity) {
       drawSeverity(painter, {room.x0, y + 1.2}, 2.8, *severity);
     } else {
@@ -130,7 +130,7 @@ Table unitFacts(const Sheet& sheet, double width) {
   const auto display = sheet.subject.display();
   Table table(width, {left("unit", 17), left("")});
   table.least_row = 4.0;
-  const auto add = [&](const char* what, const std::string& value) {  // a row without a value says nothing
+  const auto add = [&](const char* what, const std::string& value) {  // a row without a value would say nothing
     if (!value.empty()) table.rows.push_back({what, value});
   };
   add("to lift", words::mass(mass.total_kg, display) + (mass.stated ? "" : ", calculated from sizes") +
@@ -181,7 +181,7 @@ void addPeakRows(Table& table, const job::Opening& opening, practice::Display di
   const plan::OpeningShape planned = plan::plannedShape(plan::headLineOf(opening));
   for (std::size_t i = 0; i < kNames.size(); ++i) {
     const double length = std::hypot(planned.peak->x - planned.corner[i].x, planned.peak->z - planned.corner[i].z);
-    const auto read = opening.measured ? opening.measured->between[i] : std::nullopt;  // the four corners to the peak
+    const auto read = opening.measured ? opening.measured->between[i] : std::nullopt;  // from each corner to the peak
     table.rows.push_back({std::to_string(table.rows.size() + 1), kNames[i], figure(length, display),
                           bold(read ? figure(*read, display) : "–"), std::string{}, written({})});
   }
@@ -222,7 +222,7 @@ void drawLower(Sheet& sheet, const Box& room) {
   const double x = room.x0 + kLeftColumn + kGap;
   double right = drawTable(painter, {x, room.y0}, room.y1, unitFacts(sheet, room.x1 - x)).y + 2;
   right = drawTable(painter, {x, right}, room.y1, gapsTable(sheet, room.x1 - x)).y + 3;
-  const std::size_t all = sheet.items.size();  // tells below whether the first place took any
+  const std::size_t all = sheet.items.size();  // tells below whether any had room here
   drawItemsUnder(sheet, "Findings", {x, right, room.x1, room.y1});
   // Remaining findings go under the readings.
   drawItemsUnder(sheet, sheet.items.size() == all ? "Findings" : "Findings, continued",
@@ -240,7 +240,7 @@ std::string drawnWords(const check::Findings& findings, std::size_t index) {
 
 std::string noteOf(const plan::Piece& piece, const Subject& subject) {
   std::vector<std::string> notes;
-  if (piece.folds.size() == 3) {  // a head flashing's
+  if (piece.folds.size() == 3) {  // it is a head flashing
     notes.push_back("folds " + subject.figure(piece.folds[0]) + " up, " + subject.figure(piece.folds[1]) + " out, " +
                     subject.figure(piece.folds[2]) + " down, fall " + words::number(piece.fall_degrees, 0) + "°");
   }
@@ -364,10 +364,10 @@ double drawSections(Sheet& sheet, std::span<const CutAt> cuts, const PageTitle& 
   const double half = (room.width() - kGap) / 2;
   double y = room.y0;
   for (std::size_t i = 0; i < cuts.size(); ++i) {
-    if (i % 2 == 0 && y + kSectionHigh > room.y1) y = sheet.book.begin(title).y0;  // both of a row go to the next page
+    if (i % 2 == 0 && y + kSectionHigh > room.y1) y = sheet.book.begin(title).y0;  // a row of two stays together
     const double x = i % 2 == 0 ? room.x0 : room.x0 + half + kGap;
     drawSection(sheet.book, sheet.index, cuts[i], {x, y, x + half, y + kSectionHigh}, scale);
-    if (i % 2 == 1 || i + 1 == cuts.size()) y += kSectionHigh + 3;  // its row is full
+    if (i % 2 == 1 || i + 1 == cuts.size()) y += kSectionHigh + 3;  // the row is full, or the last
   }
   return y;
 }

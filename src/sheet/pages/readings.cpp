@@ -27,7 +27,7 @@ std::array<ReadingLine, kReadingLines> readingsOf(const job::Opening& opening, c
   for (std::size_t i = 0; opening.measured && i < plan::kAllReadings; ++i) {  // a residual is adjusted less read
     ReadingLine& line = lineOf(plan::tapeReadingOf(static_cast<plan::Reading>(i)));
     if (i < plan::kReadings && planned.as_built.readings[i].read) line.off = -planned.as_built.readings[i].residual;
-    line.suspect = (planned.as_built.suspects >> i & 1U) != 0;  // a bit a reading
+    line.suspect = (planned.as_built.suspects >> i & 1U) != 0;  // each reading has a bit
   }
   if (const auto& set = opening.installed) {
     for (const std::size_t side : {0, 1}) {

@@ -77,7 +77,7 @@ Table limitsTable(const std::vector<LimitLine>& lines, const Subject& subject, d
     Cell value{at.value ? subject.figure(*at.value) : ""};
     Cell held{!both ? "" : std::abs(*at.value) <= *at.limit + 1e-9 ? "within" : "over"};  // at the limit is within
     value.bold = held.bold = after;
-    value.blank = after && at.rule != nullptr && !at.value;  // to be filled in on site
+    value.blank = after && at.rule != nullptr && !at.value;  // it is filled in on site
     const std::string limit = at.rule == nullptr ? "–" : at.limit ? subject.figure(*at.limit) : "none";
     table.rows.back().insert(table.rows.back().end(), {value, limit, held});
   };
@@ -172,7 +172,7 @@ void drawRecord(Book& book, std::size_t index) {
   const job::Installed set = opening.installed.value_or(job::Installed{});
   y = drawYesNo(painter, {room.x0, y}, "opens and shuts freely", set.opens);
   y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
-  const double foot = room.y1 - 18;  // mm, for the signatures
+  const double foot = room.y1 - 18;  // leaves 18 mm for the signatures
   drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
   const std::string date = set.date ? dateWords(*set.date) : std::string{};
   drawSignatures(painter, {room.x0, foot}, room.width(), date);

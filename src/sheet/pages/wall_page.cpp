@@ -98,7 +98,7 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule) {
   std::vector<Arrangement> candidates;
   for (const int columns : {2, 1}) {
     const double notes = kRoomWidth - widthOf(schedule, columns);
-    if (notes < 40) continue;  // mm: too narrow for the notes
+    if (notes < 40) continue;  // mm: the notes would be too narrow
     const double table = tableIn(columns);
     const double foot = std::max(table, notesIn(notes)) + 1;
     if (foot < 0.5 * kRoomHeight) candidates.push_back({scaleIn(0, foot), foot, 0, columns});
@@ -151,7 +151,7 @@ void drawStretches(WallDrawing& drawing, PageTitle title) {
     part.x0 = ends[i];
     part.x1 = ends[i + 1];
     part.whole = false;
-    title.deeper = i > 0;  // only the first is in the list of pages
+    title.deeper = i > 0;  // only the first page is in the list of pages
     const Box room = drawing.book.begin(title);
     drawTitle(
         part, room,
@@ -168,14 +168,14 @@ void drawScheduleAlone(WallDrawing& drawing, PageTitle title, const Table& sched
   title.deeper = true;
   while (next < schedule.rows.size() || notes) {
     const Box room = book.begin(title);
-    const int columns = room.width() - widthOf(schedule, 2) > 30 ? 2 : 1;  // mm, for the notes
+    const int columns = room.width() - widthOf(schedule, 2) > 30 ? 2 : 1;  // mm that the notes want
     const double width = widthOf(schedule, columns);
     const std::string words =
         book.painter().fitted("Timber of wall " + title.wall, width - kColumnGap, kHeadingLetters);
     const double y = drawHeading(book.painter(), {room.x0, room.y0}, width - kColumnGap, words);
     next = drawColumns(book.painter(), {room.x0, y}, room.y1, schedule, columns, next).next;
     if (notes) drawNotes(drawing.painter, drawing, {room.x0 + width, room.y0}, room.width() - width);
-    notes = false;  // on the first page only
+    notes = false;  // they stand on the first page only
   }
 }
 

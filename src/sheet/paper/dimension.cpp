@@ -108,7 +108,7 @@ double drawRunning(Painter& painter, Running running) {
   std::vector<double> wanted;
   for (std::size_t i = 0; i < running.marks.size(); ++i) {
     const auto& [value, text] = running.marks[i];
-    drawTick(painter, on(along(value), across));  // all ticks, though not all figures
+    drawTick(painter, on(along(value), across));  // ticks for all marks, also those without a figure
     painter.log().measures.push_back({text, on(nought, across), on(along(value), across), value, running.view.per_mm});
     if (i % step == 0) wanted.push_back(along(value));
   }
@@ -132,7 +132,7 @@ double drawRunning(Painter& painter, Running running) {
 
 void drawLeader(Painter& painter, Vec point, Vec elbow, Vec end) {
   painter.path(std::array{point, elbow, end}, {pen::kHair});
-  painter.disc(point, 0.5, kWhite);  // a ring, so that the dot is seen on hatching too
+  painter.disc(point, 0.5, kWhite);  // a white ring keeps the dot apart from hatching
   painter.disc(point, 0.4, kBlack);
 }
 

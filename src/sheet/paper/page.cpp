@@ -29,7 +29,7 @@ Book::Book(Paper& paper, Typesetter& typesetter, const Subject& of, Contents kno
       scrap_pen_(scrap_.next(kSizes[0].x, kSizes[0].y, {}, false), typesetter, scrap_log_),
       job_words_(jobWords(of.job)),
       known_(std::move(known)),
-      painter_(scrap_pen_),  // until the first page
+      painter_(scrap_pen_),  // until the first page there is no other
       progress_(progress) {}
 
 void Book::endPage() {
@@ -41,7 +41,7 @@ void Book::endPage() {
     std::snprintf(number.data(), number.size(), " U+%04X", static_cast<unsigned>(letter));
     words += number.data();
   }
-  const Vec at{frame.x0 + kInset, blockTop(frame) - 0.8};  // in the inset, which no drawing reaches
+  const Vec at{frame.x0 + kInset, blockTop(frame) - 0.8};  // it lies in the inset, which no drawing reaches
   painter_.text(at, painter_.fitted(words, frame.width() - 2 * kInset));
 }
 
@@ -53,7 +53,7 @@ Box Book::begin(const PageTitle& title) {
   const Vec upright = kSizes[static_cast<std::size_t>(size_)];
   const double width = title.landscape ? upright.y : upright.x;
   const double height = title.landscape ? upright.x : upright.y;
-  auto& log = *logs_.emplace_back(std::make_unique<PageLog>());  // by pointer: its painter keeps the address
+  auto& log = *logs_.emplace_back(std::make_unique<PageLog>());  // its painter keeps the address
   log.title = entryTitle(title);
   log.width = width;
   log.height = height;
@@ -100,7 +100,7 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
     double y = top + 5.2 + kBoldLetters.capitals;
     if (lines.size() == 1) y += 1.6;  // in the middle of the room for two
     for (std::size_t k = 0; k < std::min<std::size_t>(lines.size(), 2); ++k, y += 3.7) {
-      const bool cut = k == 1 && lines.size() > 2;  // what has no room in two lines
+      const bool cut = k == 1 && lines.size() > 2;  // two lines have room
       painter.text({x + 1.5, y}, cut ? painter.fitted(lines[k] + "…", room, kBoldLetters) : lines[k], kBoldLetters);
     }
     x += width;
@@ -109,7 +109,7 @@ void Book::drawTitleBlock(const Box& frame, const PageTitle& title) {
 
 int Book::pageOf(const std::string& opening) const {
   const auto found = std::ranges::find(known_.entries, opening, &Entry::opening);
-  return found == known_.entries.end() ? 0 : found->page;  // 0 in the first of the counting runs
+  return found == known_.entries.end() ? 0 : found->page;  // the first counting run knows none
 }
 
 std::vector<PageLog> Book::takeLogs() {
@@ -124,7 +124,7 @@ Box drawOnPages(Book& book, Table table, Box room, PageTitle title, const std::s
   title.deeper = true;  // pages that follow aren't in the list of pages
   TableEnd end = drawTable(book.painter(), {room.x0, room.y0}, room.y1, table);
   table.under_heading = !heading.empty();  // on the pages that follow; the first one's is its caller's
-  while (end.next < table.rows.size()) {   // ends: a name of 100 wide letters still has room on a page
+  while (end.next < table.rows.size()) {   // it ends: a name of 100 wide letters has room on a page
     room = book.begin(title);
     if (!heading.empty()) room.y0 = drawHeading(book.painter(), {room.x0, room.y0}, room.width(), heading);
     end = drawTable(book.painter(), {room.x0, room.y0}, room.y1, table, end.next);

@@ -29,7 +29,7 @@ constexpr Ink kReady{0.0, 0.62, 0.45}, kAttend{0.90, 0.62, 0.0}, kStop{0.84, 0.3
 
 void drawHead(Painter& painter, Vec from, Vec to) {
   constexpr double kLong = 2.0, kHalf = 0.55;  // mm: a point of some 30°
-  if (distance(from, to) < 1e-9) return;       // no direction to draw it in
+  if (distance(from, to) < 1e-9) return;       // it would have no direction
   const Vec along = normalize(to - from);
   const Vec across{-along.y, along.x};
   const Vec back = to - along * kLong;
@@ -39,7 +39,7 @@ void drawHead(Painter& painter, Vec from, Vec to) {
 }  // namespace
 
 Group Painter::group(const char* name) {
-  if (svg_ == nullptr) return {};  // the other formats have none
+  if (svg_ == nullptr) return {};  // other formats have no groups
   svg_->groups.emplace_back(name);
   return {svg_, [](SvgPage* page) { page->groups.pop_back(); }};  // the page outlives it: only its group ends
 }
@@ -71,7 +71,7 @@ void Painter::stroke(const Stroke& stroke) {
 void Painter::line(Vec from, Vec to, const Stroke& how) { path(std::array{from, to}, how); }
 
 void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) {
-  if (points.empty()) return;  // an SVG would get an empty element
+  if (points.empty()) return;  // it would be an empty element of an SVG
   trace(points, closed);
   stroke(how);
 }
@@ -126,8 +126,8 @@ void Painter::disc(Vec middle, double radius, const Ink& ink) {
 
 void Painter::hatch(std::span<const Vec> points, double degrees, double spacing) {
   const auto lines = hatchLines(points, degrees, spacing);
-  if (lines.empty()) return;  // an SVG would get an empty element
-  cairo_new_path(cairo_);     // one path for all lines: one element of an SVG
+  if (lines.empty()) return;  // they would be an empty element of an SVG
+  cairo_new_path(cairo_);     // all lines are one path: one element of an SVG
   for (const auto& [from, to] : lines) {
     cairo_move_to(cairo_, from.x, from.y);
     cairo_line_to(cairo_, to.x, to.y);
@@ -137,7 +137,7 @@ void Painter::hatch(std::span<const Vec> points, double degrees, double spacing)
 
 double Painter::widthOf(std::string_view words, const Lettering& how) {
   const SetText& text = typesetter_->set(words, how.capitals, how.weight);
-  return text.lines.empty() ? 0 : text.lines.front().width;  // no words, no line
+  return text.lines.empty() ? 0 : text.lines.front().width;  // empty words are set in no line
 }
 
 Box Painter::boxOf(Vec at, std::string_view words, const Lettering& how) {
@@ -152,20 +152,20 @@ Box Painter::text(Vec at, std::string_view words, const Lettering& how) {
 Box Painter::letter(Vec at, const SetText& text, const SetLine& line, const Lettering& how) {
   const Box box = sheet::boxOf(at, line.width, how);
   if (how.clear) fillBox(box.grown(kClear), kWhite);                      // before the letters, which stand on it
-  const Vec start = how.upright ? Vec{at.x, box.y1} : Vec{box.x0, at.y};  // of the base line; upright, at its lower end
+  const Vec start = how.upright ? Vec{at.x, box.y1} : Vec{box.x0, at.y};  // where the base line begins
   if (svg_ != nullptr) {
     svg_->text(start, line.width, line.text, how);
   } else {
     cairo_save(cairo_);
     cairo_translate(cairo_, start.x, start.y);
-    if (how.upright) cairo_rotate(cairo_, -std::numbers::pi / 2);  // to be read from the right
+    if (how.upright) cairo_rotate(cairo_, -std::numbers::pi / 2);  // so that it is read from the right
     setInk(cairo_, how.ink);
     cairo_move_to(cairo_, 0, 0);
     pango_cairo_show_layout_line(cairo_, line.letters);
     cairo_restore(cairo_);
   }
   log_->labels.push_back({line.text, box, how.capitals});
-  log_->missing.insert(text.missing.begin(), text.missing.end());  // named at the page's foot when it ends
+  log_->missing.insert(text.missing.begin(), text.missing.end());  // endPage names them at the page's foot
   return box;
 }
 
@@ -187,7 +187,7 @@ double Painter::paragraph(Vec top_left, double width, std::string_view words, co
   const SetText& text = typesetter_->set(words, how.capitals, how.weight, width);
   double y = top_left.y;
   for (const SetLine& line : text.lines) {
-    letter({x, y + how.capitals}, text, line, how);  // from the capitals' top to the base line
+    letter({x, y + how.capitals}, text, line, how);  // the base line is below the capitals' top
     y += how.capitals * kLeading;
   }
   return y;
@@ -201,7 +201,7 @@ double Painter::heightOf(std::string_view words, double width, const Lettering& 
 std::string Painter::fitted(std::string_view words, double width, const Lettering& how) {
   if (widthOf(words, how) <= width) return std::string{words};
   constexpr const char* kCut = "…";  // stands after as many letters as have room, in whatever word
-  const double room = std::max(width - widthOf(kCut, how), 0.0);  // below 0 would mean: in one line
+  const double room = std::max(width - widthOf(kCut, how), 0.0);  // a width below 0 would mean one line
   return typesetter_->set(words, how.capitals, how.weight, room, PANGO_WRAP_CHAR).lines.front().text + kCut;
 }
 
@@ -249,10 +249,10 @@ void drawBalloon(Painter& painter, Vec middle, const std::string& text) {
 }
 
 void drawBreak(Painter& painter, Vec from, Vec to) {
-  if (distance(from, to) < 1e-9) return;  // no direction to draw it in
+  if (distance(from, to) < 1e-9) return;  // it would have no direction
   const Vec along = normalize(to - from);
   const Vec across{-along.y, along.x};
-  const Vec middle = (from + to) * 0.5;  // the zigzag's; the line goes on 1 mm past both ends
+  const Vec middle = (from + to) * 0.5;  // of the zigzag; the line runs 1 mm past both ends
   painter.path(std::array{from - along, middle - along * 0.9, middle - along * 0.4 + across * 1.2,
                           middle + along * 0.4 - across * 1.2, middle + along * 0.9, to + along},
                {pen::kFine});
@@ -286,12 +286,12 @@ std::vector<std::array<Vec, 2>> hatchLines(std::span<const Vec> polygon, double 
       const double db = dot(b, across) - at;
       // Half-open: a corner that lies on the line counts for one of its two edges only.
       if ((da < 0) == (db < 0)) continue;
-      const double t = da / (da - db);  // of opposite signs, so that nothing is divided by 0
+      const double t = da / (da - db);  // their signs differ: nothing is divided by 0
       crossings.push_back(dot(a + (b - a) * t, along));
     }
     std::ranges::sort(crossings);  // inside lies between the first and the second, the third and the fourth
     for (std::size_t i = 0; i + 1 < crossings.size(); i += 2) {
-      if (crossings[i + 1] - crossings[i] < 1e-9) continue;  // through a corner only
+      if (crossings[i + 1] - crossings[i] < 1e-9) continue;  // it only touches a corner
       lines.push_back({along * crossings[i] + across * at, along * crossings[i + 1] + across * at});
     }
   }

@@ -47,9 +47,9 @@ std::string attribute(const char* name, const std::string& value) {
 std::string path(cairo_t* cairo) {  // in millimetres: cairo answers in the axes that it is drawn in
   const std::unique_ptr<cairo_path_t, void (*)(cairo_path_t*)> path{cairo_copy_path(cairo), cairo_path_destroy};
   std::string steps;
-  for (int i = 0; i < path->num_data; i += path->data[i].header.length) {  // a step is a header and its points
+  for (int i = 0; i < path->num_data; i += path->data[i].header.length) {  // a step has a header, then its points
     const cairo_path_data_t* step = &path->data[i];
-    steps += "MLCZ"[step->header.type];  // as cairo counts them: move, line, curve, close
+    steps += "MLCZ"[step->header.type];  // in cairo's order: move, line, curve, close
     for (int k = 1; k < step->header.length; ++k)
       steps += (k > 1 ? " " : "") + number(step[k].point.x) + " " + number(step[k].point.y);
   }
@@ -60,7 +60,7 @@ std::string path(cairo_t* cairo) {  // in millimetres: cairo answers in the axes
 
 Paper::Paper(std::optional<Format> format, const std::string& title, double dots_per_inch)
     : format_(format), dots_per_inch_(dots_per_inch) {
-  if (format_ != Format::Pdf) return;  // the others begin a file with each page
+  if (format_ != Format::Pdf) return;  // other formats begin a file with each page
   cairo_surface_t* pdf =
       cairo_pdf_surface_create_for_stream(append, &files_.emplace_back(), 1, 1);  // each page sets its size
   cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title.c_str());
@@ -78,12 +78,12 @@ void Paper::endSurface() {
 
 void Paper::endPage() {
   if (!cairo_) return;
-  require(cairo_status(cairo_.get()));                        // cairo keeps the first error of all that was drawn
-  if (format_ == Format::Pdf) cairo_show_page(cairo_.get());  // the others have a surface a page
+  require(cairo_status(cairo_.get()));                        // cairo keeps the first error of a page
+  if (format_ == Format::Pdf) cairo_show_page(cairo_.get());  // in other formats each page has a surface
   if (svg_) files_.push_back(svg_->finish());
   if (format_ == Format::Png)
     require(cairo_surface_write_to_png_stream(surface_.get(), append, &files_.emplace_back()));
-  cairo_.reset();  // it holds on to its surface
+  cairo_.reset();  // it holds on to its surface: it goes first
   if (format_ != Format::Pdf) endSurface();
 }
 
@@ -110,7 +110,7 @@ cairo_t* Paper::next(double width, double height, const std::string& bookmark, b
     cairo_paint(cairo_.get());
   }
   if (format_ == Format::Pdf) {
-    const std::string target = "page=" + std::to_string(++page_);               // counted from 1
+    const std::string target = "page=" + std::to_string(++page_);               // pages count from 1
     const int under = deeper && page_ > 1 ? chapter_ : CAIRO_PDF_OUTLINE_ROOT;  // the first page is under none
     const int made = cairo_pdf_surface_add_outline(surface_.get(), under, bookmark.c_str(), target.c_str(),
                                                    CAIRO_PDF_OUTLINE_FLAG_OPEN);
@@ -170,7 +170,7 @@ void SvgPage::text(Vec start, double width, const std::string& words, const Lett
 }
 
 std::string SvgPage::finish() {
-  regroup({});  // closes all groups
+  regroup({});  // all groups are closed
   return std::move(page_) + "</svg>\n";
 }
 

@@ -7,8 +7,8 @@ namespace sillwright::sheet {
 namespace {
 
 constexpr double kSide = 1.0;     // of a cell's text off its rules
-constexpr double kAbove = 1.1;    // of its text off the rules over and under it
-constexpr double kHeadRow = 4.4;  // at least, as a row's usual least
+constexpr double kAbove = 1.1;    // mm, off the rules over and under it
+constexpr double kHeadRow = 4.4;  // as high as a row at least
 constexpr double kSign = 2.6;     // size of a verdict's sign
 constexpr Stroke kRule{pen::kHair};
 
@@ -70,7 +70,7 @@ Cell written(std::string words) {
 }
 
 Table::Table(double width, std::vector<Column> of) : columns(std::move(of)) {
-  const double left = width - this->width();  // for the columns that have no width of their own
+  const double left = width - this->width();  // what is left goes to the column without a width
   for (Column& column : columns) {
     if (column.width == 0) column.width = left;
   }
@@ -89,7 +89,7 @@ TableEnd drawColumns(Painter& painter, Vec upper_left, double bottom, const Tabl
     const auto left = static_cast<std::size_t>(columns);
     const std::size_t share = (table.rows.size() - end.next + left - 1) / left;  // the last column is the short one
     const TableEnd column = drawTable(painter, upper_left, bottom, table, end.next, end.next + share);
-    end = {std::max(end.y, column.y), column.next};  // a share without room is passed on to the next column
+    end = {std::max(end.y, column.y), column.next};  // what had no room is shared out anew among the next columns
   }
   return end;
 }
@@ -99,7 +99,7 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
   TableEnd end{upper_left.y, first};
   const Cells head = headOf(table);
   const double head_high = heightOf(painter, table, head, kHeadRow);
-  if (end.y + head_high > bottom) return end;  // no head without rows: it goes to the next page
+  if (end.y + head_high > bottom) return end;  // a head never stands without rows
   const double right = upper_left.x + table.width();
   drawRow(painter, upper_left, table, head, head_high);
   end.y += head_high;
@@ -107,7 +107,7 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
   painter.line({upper_left.x, end.y}, {right, end.y}, {pen::kMedium});
   for (; end.next < std::min(last, table.rows.size()); ++end.next) {
     const double high = heightOf(painter, table, table.rows[end.next], table.least_row);
-    if (end.y + high > bottom) break;  // a row isn't broken
+    if (end.y + high > bottom) break;  // a row isn't broken: it goes to the next page
     drawRow(painter, {upper_left.x, end.y}, table, table.rows[end.next], high);
     end.y += high;
     painter.line({upper_left.x, end.y}, {right, end.y}, kRule);
@@ -117,7 +117,7 @@ TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table&
 }
 
 void drawRemarks(Painter& painter, const Box& room) {
-  constexpr double kFirst = 12, kPitch = 8;  // mm: what a hand writes in
+  constexpr double kFirst = 12, kPitch = 8;  // mm: as a hand writes
   if (room.height() < kFirst + kPitch) return;
   drawHeading(painter, {room.x0, room.y0}, room.width(), "Remarks");
   for (double y = room.y0 + kFirst; y <= room.y1; y += kPitch) painter.line({room.x0, y}, {room.x1, y}, {pen::kHair});

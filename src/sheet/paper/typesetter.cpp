@@ -61,7 +61,7 @@ SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {
   pango_layout_line_get_extents(letters, nullptr, &extents);
   std::string text =
       words.substr(static_cast<std::size_t>(letters->start_index), static_cast<std::size_t>(letters->length));
-  text.erase(text.find_last_not_of(' ') + 1);  // where a line was broken Pango leaves them
+  text.erase(text.find_last_not_of(' ') + 1);  // Pango leaves them where a line is broken
   return {std::move(text), static_cast<double>(extents.width) / PANGO_SCALE, letters};
 }
 
@@ -99,9 +99,9 @@ bool breaksWord(const std::vector<SetLine>& lines, const std::string& words) {
 }
 
 SetText setAnew(PangoContext* context, std::string words, double capitals, Weight weight, double width,
-                PangoWrapMode breaks) {  // no line, so that nothing is drawn
+                PangoWrapMode breaks) {
   SetText text{Object<PangoLayout>(pango_layout_new(context)), {}, {}};
-  if (words.empty()) return text;
+  if (words.empty()) return text;  // nothing is drawn of it
   PangoLayout* layout = text.layout.get();
   // The sheets' own words are English: a sentence that begins with an Arabic name still reads from the left.
   pango_layout_set_auto_dir(layout, FALSE);
@@ -120,7 +120,7 @@ SetText setAnew(PangoContext* context, std::string words, double capitals, Weigh
     pango_layout_set_attributes(layout, keepTogether(words).get());
     text.lines = linesOf(layout, words);
   }
-  if (pango_layout_get_unknown_glyphs_count(layout) > 0) {  // the usual case: no letter is looked at
+  if (pango_layout_get_unknown_glyphs_count(layout) > 0) {  // else, as usual, no letter need be looked at
     for (const SetLine& line : text.lines) addMissing(text.missing, *line.letters);
   }
   return text;
