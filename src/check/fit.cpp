@@ -3,6 +3,7 @@
 
 #include <cassert>
 
+#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {
@@ -225,13 +226,6 @@ void judgeDiagonals(Bench& bench, const job::Installed& read) {
        "Ease the fixings, pack it square and measure it again.");
 }
 
-/// What a length may be off by: in proportion up to the rule's own length, and no more than its figure for a longer
-/// one.
-double scaled(const practice::Figure& figure, double over_length, double length) {
-  assert(over_length > 0 && length >= 0);
-  return figure.value * std::min(length / over_length, 1.0);
-}
-
 void judgeLevelPlumb(Bench& bench, const job::Installed& read) {
   const auto& tolerance = bench.practice.installed_tolerance;
   const auto& unit = bench.planned().unit;
@@ -271,6 +265,11 @@ void judgeFit(Bench& bench) {
   noteMissingClearances(bench);
   judgeSpare(bench);
   judgeMost(bench);
+}
+
+double scaled(const practice::Figure& figure, double over_length, double length) {
+  assert(over_length > 0 && length >= 0);
+  return figure.value * std::min(length / over_length, 1.0);
 }
 
 void judgeInstalled(Bench& bench) {

@@ -67,8 +67,7 @@ std::string capacitySource(const Bench& bench, const plan::ChosenScrew& screw) {
   const practice::FixingDesign& design = bench.practice.strength.fixing_design;
   const practice::Figure* factor = design.divisor.at(screw.root);
   if (factor == nullptr && design.capacity_factor) factor = &*design.capacity_factor;
-  const std::string method = "AWC Technical Report 12";
-  return factor == nullptr ? method : method + "; " + practice::cite(*factor);
+  return "AWC Technical Report 12" + (factor == nullptr ? std::string{} : "; " + practice::cite(*factor));
 }
 
 std::string_view byWord(const job::FixingSchedule& schedule) {

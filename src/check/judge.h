@@ -48,6 +48,10 @@ struct Said {
 
 [[nodiscard]] Basis basisOf(const plan::AsBuilt& built);
 
+/// What a set unit's length may be off by: in proportion up to the rule's own length, no more than its figure past
+/// that.
+[[nodiscard]] double scaled(const practice::Figure& figure, double over_length, double length);
+
 /// Of the worst finding; ready where there are notes only.
 [[nodiscard]] Verdict verdictOf(const std::vector<Finding>& findings);
 

@@ -165,8 +165,6 @@ void judgeShape(Bench& bench) {
   const auto& built = bench.planned().as_built;
   const auto& measured = *bench.opening().measured;
   const double fall = built.shape.corner[1].z;  // its left end is at height 0
-  const double widths = job::spreadOf(measured.widths).value_or(0);
-  const double heights = job::spreadOf(measured.heights).value_or(0);
   judgeLimit(
       bench, tolerance.sill_level, "sill level", "level of the sill", fall,
       [&](const std::string& off) {
@@ -186,11 +184,11 @@ void judgeShape(Bench& bench) {
       },
       "The unit is set square: see that the gaps at the sides leave room for it.");
   judgeLimit(
-      bench, tolerance.width_spread, "widths", "spread of the widths", widths,
+      bench, tolerance.width_spread, "widths", "spread of the widths", job::spreadOf(measured.widths).value_or(0),
       [](const std::string& spread) { return "The widths differ by " + spread + " between sill and head."; },
       "Measure them again; straighten the studs if it is so.");
   judgeLimit(
-      bench, tolerance.height_spread, "heights", "spread of the heights", heights,
+      bench, tolerance.height_spread, "heights", "spread of the heights", job::spreadOf(measured.heights).value_or(0),
       [](const std::string& spread) { return "The heights differ by " + spread + " between left and right."; },
       "Measure them again; level the sill or the head if it is so.");
   judgeTwist(bench);

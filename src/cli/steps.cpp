@@ -49,8 +49,7 @@ std::string crewText(const job::Job& job, const plan::Plan& plan, int columns) {
     out +=
         wrapped(std::to_string(number) + "  " + task.title + ": wall " + job.walls[task.wall].name + " (" + where + ")",
                 columns, number < 10 ? 1 : 0);
-    const auto wordOf = [](plan::StepKind kind) { return plan::toWord(kind); };
-    add(out, "", base::joined(task.steps, ", ", wordOf), columns);
+    add(out, "", base::joined(task.steps, ", ", [](plan::StepKind kind) { return plan::toWord(kind); }), columns);
   }
   return out;
 }

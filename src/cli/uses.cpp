@@ -153,6 +153,7 @@ class Trial {
       said_ = judged();
       made_ = {};
     }
+    // Most figures show in the findings; the rest is looked for in all that is made of half the house, which is dearer.
     const auto values = otherValues(listed);
     for (const double value : values) {
       auto abouts = differing(said_, with(listed, value, [&] { return judged(); }));

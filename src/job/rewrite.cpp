@@ -259,6 +259,7 @@ class Rewriter {
                  const Was& was) {
     const auto* array = root_.get_as<toml::array>(name);
     if (array != nullptr && layout_.isOnePiece(*array)) return editInlineItems(*array, before, now, was);
+    // An old item that no new one was is removed; a new one goes behind the one before it that was there.
     std::vector<bool> stays(before.size());
     for (const auto& index : was) {
       if (index) stays[*index] = true;

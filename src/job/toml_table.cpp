@@ -34,8 +34,7 @@ std::optional<double> numberOf(const Entry& entry) {
 /// What each element of a list holds.
 Holds elementOf(const Holds& list) {
   Holds element = list;
-  const bool is_text = list.form == Form::Texts;
-  element.form = is_text ? Form::Text : list.form == Form::Words ? Form::Word : Form::Number;
+  element.form = list.form == Form::Texts ? Form::Text : list.form == Form::Words ? Form::Word : Form::Number;
   return element;
 }
 

@@ -220,6 +220,27 @@ TEST_CASE("records are drawn for what is set, and blank for the rest where asked
   }
 }
 
+TEST_CASE("a record holds a set unit to the limits that it is judged by, and names the sources of both kinds") {
+  auto job = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml").job;
+  job.practice = "us";
+  job.wind.reset();
+  job.openings[0].width = 1830;
+  job.openings[0].unit.width = 1810;
+  job.openings[0].left = 900;
+  job.openings[0].measured.reset();
+  job.openings[0].installed->out_of_level = 4;
+  const auto made = testing::drawnJob(job);
+  // 1/8 in under a level of 4 ft or longer (trade manual on window installation), so 1/8 in for a unit of 1810 mm, too.
+  const std::string all = testing::textOf({page(sheet::layOut(made.subject()), "Y1: installation record")});
+  CHECK(all.find("sill out of level 9 1/8 3/16 1/8 over") != std::string::npos);
+  const auto& practice = *made.demo.practice;
+  for (const auto& rule : {practice.opening_tolerance.diagonals, practice.installed_tolerance.diagonals_small}) {
+    REQUIRE(rule);
+    CHECK(all.find(rule->source) != std::string::npos);
+  }
+  CHECK(practice.opening_tolerance.diagonals->source != practice.installed_tolerance.diagonals_small->source);
+}
+
 TEST_CASE("every page says whose the job is, where the job says it") {
   for (auto demo : testing::demoJobs()) {
     demo.job.address = "4 Weir Road";

@@ -420,6 +420,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
       .times = timesFor(largestGap(planned), scale.per_mm)};
 
   const Group group = drawing.painter.group("as built");
+  // What lies further back is drawn first; the edges that a unit has no room for go over it.
   drawTimber(drawing);
   drawing.painter.fill(drawing.view.at(plan::headLineOf(planned.unit).under({0, 0, drawing.width(), drawing.height()})),
                        kWhite);
@@ -430,6 +431,7 @@ double drawAsBuilt(Book& book, std::size_t index, const Box& room, const Scale& 
   drawUnitSize(drawing);
   drawHeadGaps(drawing);
 
+  // Dimensions and labels stand off the timber as it is drawn, wherever its edges are bowed to.
   const double left = boxRound(edgeOf(drawing, plan::Side::Left)).x0 - drawing.stud;
   const double right = boxRound(edgeOf(drawing, plan::Side::Right)).x1 + drawing.stud;
   const double lowest = boxRound(edgeOf(drawing, plan::Side::Sill)).y1 + (drawing.opening.sill > 0 ? drawing.stud : 1);

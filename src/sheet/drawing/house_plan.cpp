@@ -60,8 +60,7 @@ void drawWallOnPlan(Book& book, const View& view, std::size_t index) {
     for (Vec& corner : corners) corner = view.at(corner.x, corner.y);
     return corners;
   };
-  const auto body = quad(0, wall.length);
-  painter.shape(body, grey(0.55), {pen::kFine});
+  painter.shape(quad(0, wall.length), grey(0.55), {pen::kFine});
   for (const std::int32_t i : subject.plan.walls[index].openings) {
     const auto& opening = subject.job.openings[static_cast<std::size_t>(i)];
     const auto gap =  // an opening may run past the wall's end

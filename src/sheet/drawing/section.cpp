@@ -232,6 +232,7 @@ void drawSection(Book& book, std::size_t index, const CutAt& at, const Box& room
   static constexpr std::array kGroups{"head section", "jamb section", "sill section", "joint section", "joint section"};
   const Group group = section.painter.group(kGroups[static_cast<std::size_t>(at.detail)]);
   drawHeading(section, room, scale);
+  // Packers lie over the sheets that run under them; names come last, when all that has one has noted it.
   const std::vector<scene::CutFace> faces = cutFaces(section);
   drawFromScene(section, faces, false);
   drawThinSheets(section);

@@ -237,8 +237,7 @@ void drawFromScene(Section& section, const std::vector<scene::CutFace>& faces, b
       down += 2.8;
       anchor.at.y = std::clamp(anchor.at.y + down, anchor.at.y, std::max(anchor.at.y, anchor.lowest - 0.8));
     }
-    const bool minor = name == "sash" || name == "bead";
-    section.names.push_back({name, anchor.at, anchor.side, minor});
+    section.names.push_back({name, anchor.at, anchor.side, name == "sash" || name == "bead"});
   }
 }
 

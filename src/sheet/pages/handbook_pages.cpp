@@ -30,17 +30,14 @@ std::vector<std::string> wordsOf(const HandbookStep& each) {
   return words;
 }
 
-std::string titleOf(const HandbookStep& each, std::size_t number) {
-  return std::to_string(number) + "  " + each.step.title;
-}
-
 /// Answers where it ends.
 double drawStep(Painter& painter, const HandbookStep& each, std::size_t number, Vec at, double width) {
   const double high = width / kStepShape;
   drawPicture(painter, {at.x, at.y, at.x + width, at.y + high}, each.picture);
   double y = at.y + high + 1.5;
   drawTickBox(painter, {at.x, y - 0.3});
-  y = painter.paragraph({at.x + kIndent, y}, width - kIndent, titleOf(each, number), kHeadingLetters);
+  y = painter.paragraph({at.x + kIndent, y}, width - kIndent, std::to_string(number) + "  " + each.step.title,
+                        kHeadingLetters);
   for (const auto& words : wordsOf(each)) y = painter.paragraph({at.x + kIndent, y}, width - kIndent, words);
   return y;
 }

@@ -325,6 +325,7 @@ void drawMembraneCut(const Sheet& sheet, const Box& room) {
   const double high = opening.height * scale.per_mm;
   const double left = room.x0 + kAside + (room.width() - kAside - kRight - wide) / 2;
   const View view{scale.per_mm, {left, room.y0 + kTop + high}};
+  // The planned outline is dashed, with the cuts over it; their ends are counted from its lower left corner.
   const auto outline = view.at(plan::headLineOf(opening).under({0, 0, opening.width, opening.height}));
   painter.path(outline, {pen::kFine, Dash::Dashed}, true);
   std::vector<double> xs{0, opening.width}, zs{0, opening.height};

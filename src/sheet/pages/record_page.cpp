@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/words.h"
+#include "check/judge.h"
 #include "sheet/pages/readings.h"
 
 namespace sillwright::sheet {
@@ -22,7 +23,7 @@ struct LimitLine {
   Judged after{};
 };
 
-std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {
+std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {  // first less second
   return values[0] && values[1] ? std::optional<double>(*values[0] - *values[1]) : std::nullopt;
 }
 
@@ -33,10 +34,11 @@ Judged flat(const Value& value, const practice::Rule& rule) {
   return {value, rule ? Value(rule->value) : std::nullopt, &rule};
 }
 
-/// Against so many millimetres over a length.
-Judged over(const Value& value, const practice::Rule& mm, const practice::Rule& length, double size) {
+/// Against so many millimetres over a length; a set unit's limit grows no further past that length, an opening's does.
+Judged over(const Value& value, const practice::Rule& mm, const practice::Rule& length, double size, bool set) {
   const bool known = mm && length && length->value > 0;
-  return {value, known ? Value(mm->value * size / length->value) : std::nullopt, &mm};
+  if (!known) return {value, std::nullopt, &mm};
+  return {value, set ? check::scaled(*mm, length->value, size) : mm->value * size / length->value, &mm};
 }
 
 std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::OpeningPlan& planned,
@@ -48,10 +50,11 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
   const plan::UnitSpec& unit = planned.unit;
   const bool large = after.large_from_area_m2 && unit.width * unit.height * 1e-6 > after.large_from_area_m2->value;
   const practice::Rule& square = large ? after.diagonals_large : after.diagonals_small;  // each size has its limits
+  // Under a head that follows the roof widths, heights and diagonals differ as planned.
   const auto level = [&](const std::optional<double>& value) { return opening.head ? std::nullopt : value; };
   const auto twist = differenceOf({read.out_of_plumb_in[1], read.out_of_plumb_in[0]});
   const auto plumb = [&](const auto& reading, const auto& rules, double high) {
-    return over(reading, rules.plumb_mm, rules.plumb_over, high);
+    return over(reading, rules.plumb_mm, rules.plumb_over, high, &rules.plumb_mm == &after.plumb_mm);
   };
   return {
       {"widths, largest less smallest", "1–3", flat(level(job::spreadOf(read.widths)), before.width_spread)},
@@ -59,7 +62,7 @@ std::vector<LimitLine> limitsOf(const job::Opening& opening, const plan::Opening
       {"diagonals, from bottom left less from top left", "7, 8",
        flat(level(differenceOf(read.diagonals)), before.diagonals), flat(level(differenceOf(set.diagonals)), square)},
       {"sill out of level", "9", flat(read.out_of_level, before.sill_level),
-       over(set.out_of_level, after.level_mm, after.level_over, unit.width)},
+       over(set.out_of_level, after.level_mm, after.level_over, unit.width, true)},
       {"left stud or jamb out of plumb", "10", plumb(read.out_of_plumb[0], before, opening.height),
        plumb(set.out_of_plumb[0], after, unit.height)},
       {"right stud or jamb out of plumb", "11", plumb(read.out_of_plumb[1], before, opening.height),
@@ -92,9 +95,11 @@ Table limitsTable(const std::vector<LimitLine>& lines, const Subject& subject, d
 /// Sources of the limits, each once.
 std::string sourcesOf(const std::vector<LimitLine>& lines) {
   std::vector<std::string> sources;
-  for (const auto& [name, readings, before, after] : lines) {
-    const practice::Rule& rule = after.rule != nullptr && *after.rule ? *after.rule : *before.rule;
-    if (rule && std::ranges::count(sources, practice::cite(*rule)) == 0) sources.push_back(practice::cite(*rule));
+  for (const LimitLine& line : lines) {
+    for (const practice::Rule* rule : {line.before.rule, line.after.rule}) {
+      if (rule == nullptr || !*rule) continue;  // it isn't asked then, or the practice has no limit
+      if (std::ranges::count(sources, practice::cite(**rule)) == 0) sources.push_back(practice::cite(**rule));
+    }
   }
   if (sources.empty()) return "The rule set has no limits.";
   return "Limits: " + base::joined(sources, "; ") + ". none: the rule set has no limit.";
@@ -174,8 +179,7 @@ void drawRecord(Book& book, std::size_t index) {
   y = drawYesNo(painter, {room.x0, y}, "locks", set.locks);
   const double foot = room.y1 - 18;  // leaves 18 mm for the signatures
   drawRemarks(painter, {room.x0, y + 2, room.x1, foot - 4});
-  const std::string date = set.date ? dateWords(*set.date) : std::string{};
-  drawSignatures(painter, {room.x0, foot}, room.width(), date);
+  drawSignatures(painter, {room.x0, foot}, room.width(), set.date ? dateWords(*set.date) : std::string{});
 }
 
 }  // namespace sillwright::sheet

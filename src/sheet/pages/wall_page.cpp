@@ -95,6 +95,7 @@ Arrangement arrange(WallDrawing& drawing, const Table& schedule) {
   };
   // Under their last line they need less than they leave.
   const auto notesIn = [&](double width) { return drawNotes(drawing.book.scrap(), drawing, {}, width) - 0.2; };
+  // Under the elevation, with the notes beside the schedule, or both beside it: only where they have room.
   std::vector<Arrangement> candidates;
   for (const int columns : {2, 1}) {
     const double notes = kRoomWidth - widthOf(schedule, columns);

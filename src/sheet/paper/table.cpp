@@ -32,12 +32,6 @@ double heightOf(Painter& painter, const Table& table, const Cells& row, double l
   return high;
 }
 
-Cells headOf(const Table& table) {
-  Cells head;
-  for (const Column& column : table.columns) head.push_back(bold(column.title));
-  return head;
-}
-
 void drawRow(Painter& painter, Vec upper_left, const Table& table, const Cells& row, double high) {
   double x = upper_left.x;
   for (std::size_t i = 0; i < row.size(); ++i) {
@@ -97,7 +91,8 @@ TableEnd drawColumns(Painter& painter, Vec upper_left, double bottom, const Tabl
 TableEnd drawTable(Painter& painter, Vec upper_left, double bottom, const Table& table, std::size_t first,
                    std::size_t last) {
   TableEnd end{upper_left.y, first};
-  const Cells head = headOf(table);
+  Cells head;
+  for (const Column& column : table.columns) head.push_back(bold(column.title));
   const double head_high = heightOf(painter, table, head, kHeadRow);
   if (end.y + head_high > bottom) return end;  // a head never stands without rows
   const double right = upper_left.x + table.width();

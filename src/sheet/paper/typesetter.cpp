@@ -145,8 +145,8 @@ Typesetter::Typesetter() : fonts_(newFonts()), context_(pango_font_map_create_co
 const SetText& Typesetter::set(std::string_view words, double capitals, Weight weight, double width,
                                PangoWrapMode breaks) {
   const std::array<double, 4> how{capitals, weight == Weight::Bold ? 1.0 : 0.0, width, static_cast<double>(breaks)};
-  std::string key{words};  // all of `how` as bytes: whatever differs is another text
-  key.append(reinterpret_cast<const char*>(how.data()), sizeof how);
+  std::string key{words};
+  key.append(reinterpret_cast<const char*>(how.data()), sizeof how);  // as bytes: whatever differs is another text
   if (const auto found = known_.find(key); found != known_.end()) return found->second;
   if (known_.size() >= kMostKnown) known_.clear();  // what is wanted again is set again
   return known_
