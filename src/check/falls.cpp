@@ -7,7 +7,7 @@ namespace {
 
 using practice::FallRule;
 
-std::string deviceWords(const Bench& bench, const FallRule& rule) {
+std::string deviceWords(const Bench& bench, const FallRule& rule) {  // never empty
   std::string said;
   if (rule.sphere) {
     said = "A device or screen that stops a sphere of " + bench.len(rule.sphere->value);

@@ -15,7 +15,7 @@ constexpr double kLeastUnderHead = 0.5;
 /// Near to the whole with a tenth, so that what fails isn't told as 100 %.
 std::string percent(double ratio) { return number(100 * ratio, std::abs(ratio - 1) < 0.01 ? 1 : 0) + " %"; }
 
-const plan::ChosenScrew& screwOf(const plan::Fixings& fixings, const plan::Fixing& fixing) {
+const plan::ChosenScrew& screwOf(const plan::Fixings& fixings, const plan::Fixing& fixing) {  // that has a screw
   return fixings.screws[static_cast<std::size_t>(fixing.screw)];
 }
 

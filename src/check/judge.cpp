@@ -14,7 +14,7 @@ namespace {
 /// Judging an opening takes some 6 µs, starting a thread and waiting for it more.
 constexpr std::size_t kOpeningsWorthAThread = 32;
 
-void sayNotJudged(Bench& bench) {
+void sayNotJudged(Bench& bench) {  // one note of both lists: each rule adds a few words
   std::string said, remedy;
   const auto tell = [&](const char* why, const std::string& list, const char* cure) {
     if (list.empty()) return;

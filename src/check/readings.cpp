@@ -11,7 +11,7 @@ namespace {
 using plan::Reading;
 using plan::Trust;
 
-std::string candidates(const plan::AsBuilt& built, const char* last) {
+std::string candidates(const plan::AsBuilt& built, const char* last) {  // the doubted ones, listed
   std::vector<std::string> names;
   for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
     if ((built.suspects >> i & 1U) != 0) names.emplace_back(plan::wordsFor(static_cast<Reading>(i)));  // a bit each

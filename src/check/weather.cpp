@@ -8,7 +8,7 @@
 namespace sillwright::check {
 namespace {
 
-plan::Side sideOf(const plan::Skin& skin, const plan::Leak& leak) {
+plan::Side sideOf(const plan::Skin& skin, const plan::Leak& leak) {  // the one nearest to the leak
   if (leak.z >= skin.opening_height) return plan::Side::Head;
   if (leak.x_high <= 0) return plan::Side::Left;
   if (leak.x_low >= skin.opening_width) return plan::Side::Right;

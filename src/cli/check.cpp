@@ -10,7 +10,7 @@
 namespace sillwright::cli {
 namespace {
 
-int statusOf(sillwright::check::Verdict verdict) {
+int statusOf(sillwright::check::Verdict verdict) {  // attention doesn't fail
   return verdict == sillwright::check::Verdict::Stop ? kNotReady : kReady;
 }
 

@@ -21,7 +21,7 @@ struct Where {
   std::string prefix;  ///< "unit.": what its keys begin with where it has no header.
 };
 
-std::string wallOf(const Opening& opening, const Job& job) {
+std::string wallOf(const Opening& opening, const Job& job) {  // empty: there is no such wall
   return opening.wall < job.walls.size() ? job.walls[opening.wall].name : std::string();
 }
 

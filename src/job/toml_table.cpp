@@ -9,7 +9,7 @@
 namespace sillwright::job {
 namespace {
 
-std::string numberAsWritten(const toml::node& node) {
+std::string numberAsWritten(const toml::node& node) {  // of a number only
   if (const auto* integer = node.as_integer()) return std::to_string(integer->get());
   return toText(node.as_floating_point()->get());
 }

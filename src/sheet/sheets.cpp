@@ -34,7 +34,7 @@ void drawPages(Book& book, const Wanted& wanted) {
   drawRecords(book, wanted);
 }
 
-std::string titleOf(const Subject& subject, const Wanted& wanted) {
+std::string titleOf(const Subject& subject, const Wanted& wanted) {  // of the PDF
   std::string title = subject.job.title;
   if (wanted.opening) title += ": " + subject.job.openings[*wanted.opening].name;
   if (wanted.wall) title += ": wall " + subject.job.walls[*wanted.wall].name;

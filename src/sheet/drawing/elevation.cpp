@@ -34,7 +34,7 @@ struct AsBuilt {
   [[nodiscard]] Vec at(double x, double z) const { return view.at(x, z); }
 };
 
-double largestGap(const plan::OpeningPlan& planned) {
+double largestGap(const plan::OpeningPlan& planned) {  // mm, 1 at least: what doesn't fit has gaps below 0
   const auto& gaps = planned.stand.gaps;
   double most = 1;
   for (const auto& side : {gaps.left, gaps.right, gaps.sill, gaps.head}) most = std::max({most, side[0], side[1]});
@@ -46,7 +46,7 @@ bool isPacked(const plan::OpeningPlan& planned, plan::Side side) {
   return std::ranges::count(planned.packing.points, side, &plan::PackingPoint::side) > 0;
 }
 
-int timesFor(double largest_gap, double per_mm) {
+int timesFor(double largest_gap, double per_mm) {  // `per_mm`: mm of paper a mm of the unit
   // The largest at which no gap leaves its room.
   for (const int times : {20, 15, 12, 10, 8, 5, 4, 3, 2}) {
     if (largest_gap * times * per_mm <= kMostGap) return times;
@@ -85,13 +85,13 @@ Vec larger(const AsBuilt& drawing, const plan::Point& point, plan::Side side, bo
   return drawing.at(px, pz);
 }
 
-std::array<Vec, 3> edgeOf(const AsBuilt& drawing, plan::Side side) {
+std::array<Vec, 3> edgeOf(const AsBuilt& drawing, plan::Side side) {  // on the page: corner, middle, corner
   const plan::Edge edge = drawing.planned.as_built.shape.edge(side);
   return {larger(drawing, edge[0], side, true), larger(drawing, edge[1], side, false),
           larger(drawing, edge[2], side, true)};
 }
 
-void drawBand(AsBuilt& drawing, std::span<const Vec> edge, Vec out, const Ink& ink) {
+void drawBand(AsBuilt& drawing, std::span<const Vec> edge, Vec out, const Ink& ink) {  // `out`: across it
   std::vector<Vec> band(edge.begin(), edge.end());
   for (std::size_t i = edge.size(); i-- > 0;) band.push_back(edge[i] + out);
   drawing.painter.shape(band, ink, {pen::kFine});
@@ -179,7 +179,7 @@ std::string oneScrew(const plan::Fixings& fixings) {
   return alike ? fixings.screws[static_cast<std::size_t>(all.front().screw)].name : std::string{};
 }
 
-std::string screwAt(const plan::Fixings& fixings, plan::Side side, double at) {
+std::string screwAt(const plan::Fixings& fixings, plan::Side side, double at) {  // empty: nothing is fixed there
   for (const auto& point : fixings.points) {
     if (point.side != side || std::abs(point.at - at) > plan::kAtPacker) continue;
     return point.screw >= 0 ? fixings.screws[static_cast<std::size_t>(point.screw)].name : "no screw";

@@ -22,7 +22,7 @@ struct PlanWall {
   [[nodiscard]] Vec place(double x, double y) const { return at + along * x + inward * y; }
 };
 
-PlanWall planWall(const job::Wall& wall) {
+PlanWall planWall(const job::Wall& wall) {  // in the house's axes, mm, y up the page
   const double turn = wall.turn_degrees * std::numbers::pi / 180;
   const Vec along{std::cos(turn), std::sin(turn)};
   return {{wall.at_x, wall.at_y}, along, {-along.y, along.x}};  // inwards is a quarter turn to the left

@@ -68,7 +68,7 @@ void drawFin(Section& section, const Bent& from, const Bent& to) {
   name(section, section.words().fin, line, 0, 0.6, section.is(Detail::Jamb) ? 1 : -1);
 }
 
-double reveal(const Section& section) {
+double reveal(const Section& section) {  // its thickness, mm; 0: there is none
   return section.planned.unit.reveal ? section.planned.unit.reveal->thickness : 0.0;
 }
 

@@ -13,11 +13,11 @@ namespace {
 
 double middleOf(const plan::Member& member) { return (member.corner[0].x + member.corner[1].x) / 2; }  // along the wall
 
-bool reaches(const WallDrawing& drawing, const plan::Member& member) {
+bool reaches(const WallDrawing& drawing, const plan::Member& member) {  // into what is drawn of the wall
   return member.corner[1].x > drawing.x0 && member.corner[0].x < drawing.x1;
 }
 
-std::vector<Vec> outline(const WallDrawing& drawing, const plan::Member& member) {
+std::vector<Vec> outline(const WallDrawing& drawing, const plan::Member& member) {  // on the page
   std::vector<Vec> points;
   for (std::size_t i = 0; i < 4; ++i) {
     points.push_back({member.corner[i].x, member.corner[i].z});
@@ -66,7 +66,7 @@ void drawMembers(WallDrawing& drawing) {
   drawOutline(drawing);  // over its members: what is seen first
 }
 
-bool crossesSoffit(const WallDrawing& drawing, const Box& box) {
+bool crossesSoffit(const WallDrawing& drawing, const Box& box) {  // whose dashed line would run through a text
   if (!drawing.wall.eave) return false;
   const double soffit = drawing.at(0, drawing.wall.eave->soffit).y;
   return soffit > box.y0 - 0.3 && soffit < box.y1 + 0.3;
@@ -286,7 +286,7 @@ void drawOpeningChain(WallDrawing& drawing, double level) {
 
 // Openings in the elevation: their heights, their names.
 
-Box boxOf(const WallDrawing& drawing, std::int32_t index) {
+Box boxOf(const WallDrawing& drawing, std::int32_t index) {  // on the page, as planned
   const job::Opening& opening = drawing.opening(index);
   return drawing.view.box(opening.left, opening.sill, opening.left + opening.width, opening.sill + opening.height);
 }

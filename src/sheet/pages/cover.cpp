@@ -53,7 +53,7 @@ Table verdicts(const Book& book, double width) {
   return table;
 }
 
-double drawFacts(Painter& painter, const Subject& subject, Vec at, double width) {
+double drawFacts(Painter& painter, const Subject& subject, Vec at, double width) {  // answers where they end
   const auto row = [&](const std::string& caption, const std::string& text) {
     painter.text({at.x, at.y + kBoldLetters.capitals}, caption, kBoldLetters);
     at.y = painter.paragraph({at.x + 24, at.y}, width - 24, text) + 0.6;
@@ -87,7 +87,7 @@ double drawContents(Book& book, Box room) {
   }
 }
 
-double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {
+double cautionsHeight(Painter& painter, const check::Findings& findings, double width) {  // as drawCautions takes
   double high = 8;  // mm of the heading, with room round it
   for (const auto& caution : findings.cautions) high += painter.heightOf(caution, width - 5) + 0.8;
   return high;

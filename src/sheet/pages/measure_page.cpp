@@ -13,7 +13,7 @@ namespace {
 
 constexpr double kSketchHigh = 84;  // mm, of the instructions beside it as well
 
-std::vector<std::string> instructions(const practice::Words& words) {
+std::vector<std::string> instructions(const practice::Words& words) {  // numbered as in the sketch
   return {"1–3  Widths between the studs: at the bottom, the middle, the top.",
           "4–6  Heights from sill to " + words.lintel + ": at the left, the middle, the right.",
           "7  Diagonal from bottom left to top right.",

@@ -16,7 +16,7 @@ constexpr double kPoint = 72.0 / 25.4;  // points a millimetre
 /// The date of every PDF, so that the same job gives the same bytes.
 constexpr const char* kNoDate = "2000-01-01T00:00:00Z";
 
-cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
+cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {  // `closure` is the file
   static_cast<std::string*>(closure)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
 }
@@ -29,7 +29,7 @@ void require(cairo_status_t status) {
 
 std::string number(double value) { return words::number(value, 3); }  // finer than any printer draws
 
-std::string colour(const Ink& ink) {
+std::string colour(const Ink& ink) {  // in per cent: thirds and hundredths stay as they are
   const auto part = [](double share) { return number(100 * share) + "%"; };
   return "rgb(" + part(ink.red) + "," + part(ink.green) + "," + part(ink.blue) + ")";
 }

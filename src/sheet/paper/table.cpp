@@ -16,11 +16,11 @@ Lettering letteringOf(const Column& column, bool bold) {
   return {.weight = bold ? Weight::Bold : Weight::Regular, .align = column.align};
 }
 
-double roomIn(const Column& column, const Cell& cell) {
+double roomIn(const Column& column, const Cell& cell) {                  // mm for the words
   return column.width - 2 * kSide - (cell.verdict ? kSign + 1.0 : 0.0);  // 1 mm between sign and text
 }
 
-double heightOf(Painter& painter, const Table& table, const Cells& row, double least) {
+double heightOf(Painter& painter, const Table& table, const Cells& row, double least) {  // of its highest cell, mm
   assert(row.size() == table.columns.size());  // rows are made by hand, cell by cell
   double high = least;
   for (std::size_t i = 0; i < row.size(); ++i) {

@@ -56,7 +56,7 @@ Attributes keepTogether(std::string& words) {
   return attributes;
 }
 
-SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {
+SetLine lineOf(PangoLayoutLine* letters, const std::string& words) {  // Pango counts in bytes of `words`
   PangoRectangle extents;
   pango_layout_line_get_extents(letters, nullptr, &extents);
   std::string text =
