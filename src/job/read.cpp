@@ -240,15 +240,15 @@ std::optional<Job> readPieces(std::string_view text, const std::string& file, st
   std::vector<Piece> pieces = cut(text, piece_bytes);
   std::optional<Job> job = readHead(pieces.front().text, file);
   if (!job || !namesDiffer(job->walls)) return std::nullopt;
-  pieces.erase(pieces.begin());  // the head has been read
-  Names walls;                   // views of the job's own names
+  pieces.erase(pieces.begin());
+  Names walls;
   for (std::size_t i = 0; i < job->walls.size(); ++i) walls.emplace(job->walls[i].name, i);
   base::inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], walls, file);
   });
   const bool good = std::all_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.good; });
   if (!good || !gather(pieces, *job)) return std::nullopt;
-  if (job->openings.size() > kMostOpenings || !namesDiffer(job->openings)) return std::nullopt;  // the whole tells
+  if (job->openings.size() > kMostOpenings || !namesDiffer(job->openings)) return std::nullopt;
   return job;
 }
 

@@ -237,7 +237,7 @@ TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const Tab
     const auto begin = key.source().begin;
     mistakes.addUnknownKey({begin.line, begin.column}, {&path, key.str()}, rule);
   }
-  const bool is_file = path.parent == nullptr;  // a file has no place to point at
+  const bool is_file = path.parent == nullptr;
   for (const auto& key : rule.keys) {
     const bool by_old_name = !key.holds.old_name.empty() && table.contains(key.holds.old_name);
     if (!key.required || by_old_name || table.contains(key.name)) continue;  // an old name is noted above
