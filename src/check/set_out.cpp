@@ -257,7 +257,7 @@ void judgeSillSupport(Bench& bench) {
   }
   if (planned.unit.isDoor() || !planned.stand.fits) return;
   for (const auto& point : planned.packing.points) {
-    if (point.side != plan::Side::Sill || point.stack.pieces > 0 || point.gap < 0.05) continue;
+    if (point.side != plan::Side::Sill || point.stack.pieces > 0 || !above(point.gap, 0)) continue;
     bench.attend("sill support",
                  "No " + bench.words().packer + " at hand is thin enough for the gap of " + bench.len(point.gap) + " " +
                      placeOf(bench, point) + ": the unit's weight is not carried there.",

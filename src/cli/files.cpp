@@ -142,7 +142,7 @@ Progress::~Progress() {
 }
 
 int watched(const std::vector<std::filesystem::path>& files, const std::function<int()>& run) {
-  constexpr std::chrono::milliseconds kLook{200};
+  constexpr std::chrono::milliseconds kLook{200};  // a person sees no delay
   for (;;) {
     auto before = stampsOf(files);
     const int status = answerOf(run);

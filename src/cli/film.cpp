@@ -54,7 +54,7 @@ std::string packed(const document::Document& document, std::size_t opening, cons
     fed = ::pclose(pipe) == 0 && fed;  // it is closed whether or not all was fed
   }
   std::ostringstream text;
-  if (fed) text << std::ifstream(file, std::ios::binary).rdbuf();
+  if (fed) text << std::ifstream(file, std::ios::binary).rdbuf();  // opened anew, it is read from its start
   ::close(memory);
   if (text.str().empty()) refuse("ffmpeg could not pack the film; what it said stands above.");
   return text.str();

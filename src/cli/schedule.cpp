@@ -45,7 +45,7 @@ std::string textFor(const ScheduleOptions& options, const std::string& text, con
 int writeJob(const ScheduleOptions& options, const std::string& written, const job::Job& job,
              const std::string& openings) {
   const std::string there = textFor(options, written, job);
-  const std::string text = there + (there.ends_with('\n') ? "\n" : "\n\n") + openings;
+  const std::string text = there + (there.ends_with('\n') ? "\n" : "\n\n") + openings;  // a blank line between
   const std::string name = options.out.empty() ? "the job with its openings" : options.out.string();
   static_cast<void>(taken(job::read(text, name)));
   return write(options, text);

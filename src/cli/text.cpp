@@ -84,7 +84,7 @@ std::string inLine(const std::vector<takeoff::Column>& shown, const Texts& cells
     const bool to_right = !isText(shown[last]);
     line += "  " + std::string(to_right ? widths[last] - base::countCharacters(text) : 0, ' ');
     const std::size_t hang = base::countCharacters(line);
-    out += line + wrapped(text, columns, static_cast<int>(hang)).substr(hang);
+    out += line + wrapped(text, columns, static_cast<int>(hang)).substr(hang);  // `line` stands where the margin was
   };
   addRow([&](std::size_t i) { return shown[i].name; });
   for (const auto& row : cells) addRow([&](std::size_t i) { return row[i]; });
@@ -98,9 +98,9 @@ std::string rowByRow(const std::vector<takeoff::Column>& shown, const Texts& cel
     std::string said;
     for (std::size_t i = 0; i < row.size(); ++i) {
       if (row[i].empty()) continue;
-      if (!said.empty()) said += "\u00a0· ";
+      if (!said.empty()) said += "\u00a0· ";  // the dot ends a line, and begins none
       const bool own_name = i == 0 && isText(shown[i]);
-      said += (own_name ? "" : shown[i].name + ":\u00a0") + row[i];
+      said += (own_name ? "" : shown[i].name + ":\u00a0") + row[i];  // no line ends between a name and its value
     }
     std::string text = wrapped(said, columns, 4);
     text.erase(0, 2);  // the first line stands out by two

@@ -76,7 +76,7 @@ Vec larger(const AsBuilt& drawing, const plan::Point& point, plan::Side side, bo
   const double k = drawing.times;  // counted off the nearer edge of the unit
   const auto off = [&](double value, double size) { return value < size / 2 ? value * k : size + (value - size) * k; };
   const bool level = plan::isLevel(side);
-  const double px = corner || !level ? off(x, drawing.width()) : x;
+  const double px = corner || !level ? off(x, drawing.width()) : x;  // a middle keeps its place along its side
   if (drawing.opening.head && side != plan::Side::Sill && (level || corner) && z > 1) {  // off the head over it
     const double head = plan::headLineOf(drawing.planned.unit).at(std::clamp(x, 0.0, drawing.width()));
     return drawing.at(px, head + (z - head) * k);
@@ -113,7 +113,7 @@ void drawTimber(AsBuilt& drawing) {
                          how);
   }
   if (!floor) drawBand(drawing, sill, {0, stud}, grey(0.95));
-  const double foot = floor ? 0.0 : stud;
+  const double foot = floor ? 0.0 : stud;  // the studs go on beside the sill
   for (const auto side : {plan::Side::Left, plan::Side::Right}) {
     const auto edge = edgeOf(drawing, side);
     drawBand(drawing, std::array{edge[0] + Vec{0, foot}, edge[0], edge[1], edge[2], edge[2] - Vec{0, kLintelHigh}},

@@ -51,7 +51,7 @@ Box windowOf(const Section& section) {
   // As far out as anything stands: boards with the head flashing's turn-down past them, or the frame.
   const double clad = spec.cladding.cavity + spec.cladding.thickness;
   const double out = -std::max({clad, section.size.head_reach, -unit.stands}) - 14;
-  const double in = spec.depth() + 8;
+  const double in = spec.depth() + 8;  // and a little of the room
   const double head = section.size.opening_height;
   if (section.is(Detail::Head)) return {out, head - kGlass, in, head + kAbove};
   if (section.is(Detail::Jamb)) return {-kAbove + 10, out, kGlass, in};  // level: along the wall first, then through it

@@ -91,7 +91,7 @@ void drawHead(Section& section) {
   const auto& weather = section.planned.weather;
   const double head = size.opening_height;
   const double fin_top = size.unit_top + size.fin;
-  if (weather.head.needed) {
+  if (weather.head.needed) {  // the membrane's flap comes down over the flashing's upstand
     const double top = size.headFold() + size.head_upstand;
     drawSheet(section, kMembrane,
               {{0, section.window.y1, -kMembraneOff, 0},

@@ -146,7 +146,7 @@ std::optional<int> sideOf(const Section& section, scene::PartKind kind) {
     return std::find(kinds.begin(), kinds.end(), kind) != kinds.end();
   };
   const bool outside = kind == K::Batten || kind == K::SillBrick || scene::isCladding(kind);
-  if (section.is(Detail::Upright) || section.is(Detail::Across)) return std::nullopt;
+  if (section.is(Detail::Upright) || section.is(Detail::Across)) return std::nullopt;  // names stand by place
   if (!section.is(Detail::Jamb)) {
     if (outside) return -1;
     // The unit's parts by their place: both sides then have about as many names.

@@ -98,13 +98,13 @@ void drawMarks(WallDrawing& drawing) {
     // Right of the middle, and in a short piece right of what stands near its opening's left edge.
     const double right = std::max(box.x0 + box.width() * 0.72, std::min(box.x0 + 8, box.x1 - 1.8));
     const double x = member.part == plan::MemberPart::Nogging ? box.middle().x : right;
-    how.clear = false;
+    how.clear = false;  // the piece before may have set it
     const std::string& mark = drawing.marks[i];
     const auto boxAt = [&](Vec at) { return drawing.painter.boxOf(at, mark, how); };
     const auto markAt = [&](Vec at) { drawing.painter.text(at, mark, how); };
     const auto isFree = [&](Vec at) { return drawing.painter.log().isFree(boxAt(at)); };
-    if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {
-      const bool thin = box.height() < how.capitals + 0.8;  // a mark has no room in it
+    if (member.part == plan::MemberPart::Lintel && member.y0 <= 0.1) {  // its first ply
+      const bool thin = box.height() < how.capitals + 0.8;              // a mark has no room in it
       const Vec at{x, thin ? box.y0 - 0.9 : box.middle().y + how.capitals / 2};
       how.clear = thin || crossesSoffit(drawing, boxAt(at));
       markAt(at);
@@ -116,7 +116,7 @@ void drawMarks(WallDrawing& drawing) {
       const Vec over{x, box.y0 - 0.9};
       const Vec under{x, box.y1 + how.capitals + 0.9};
       const Vec at = clearOfLevels(drawing, member, boxAt(over)) && isFree(over) ? over : under;
-      if (isFree(at)) markAt(at);
+      if (isFree(at)) markAt(at);  // else it goes without
     }
   }
 }
@@ -334,8 +334,8 @@ double drawOpeningHeights(WallDrawing& drawing, std::int32_t index, const Box& b
                 .display = drawing.subject.display(),
                 .at = {opening.sill},
                 .past_last = true};
-  if (!opening.head) heights.at.push_back(opening.sill + opening.height);  // a raked one has each corner's height
-  if (opening.sill > 0) heights.at.push_back(headBelow(drawing, opening));
+  if (!opening.head) heights.at.push_back(opening.sill + opening.height);   // a raked one has each corner's height
+  if (opening.sill > 0) heights.at.push_back(headBelow(drawing, opening));  // 0 is the floor
   const double reach = drawChain(drawing.painter, heights);
   return column + (reach > 0 ? reach + 0.8 : 0.0);
 }
@@ -370,7 +370,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
     return true;
   }
   const double length = painter.widthOf(words, name) + sign + 1.0;
-  if (length > room.width() || name.capitals > room.height()) return false;
+  if (length > room.width() || name.capitals > room.height()) return false;  // its caller names it over the wall
   constexpr double kLine = 3.9;
   std::vector<std::string> under;
   for (const std::string& line : {words::unitName(unit.kind, unit.lights), "unit " + drawing.subject.figures(unit)}) {

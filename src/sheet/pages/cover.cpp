@@ -56,7 +56,7 @@ Table verdicts(const Book& book, double width) {
 double drawFacts(Painter& painter, const Subject& subject, Vec at, double width) {  // answers where they end
   const auto row = [&](const std::string& caption, const std::string& text) {
     painter.text({at.x, at.y + kBoldLetters.capitals}, caption, kBoldLetters);
-    at.y = painter.paragraph({at.x + 24, at.y}, width - 24, text) + 0.6;
+    at.y = painter.paragraph({at.x + 24, at.y}, width - 24, text) + 0.6;  // 24 mm are the captions'
   };
   row("rule set", subject.practice.title);
   row("wind", windWords(subject.job, subject.practice));
