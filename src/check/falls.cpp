@@ -73,6 +73,7 @@ void judgeWindowFall(Bench& bench, double lowest, const std::optional<double>& d
   if (rule == nullptr || !lowEnough(*rule, lowest)) return;  // its room's rule doesn't ask
   const auto* figure = tooFar(*rule, *drop, lowest);
   if (figure == nullptr) return;  // the ground isn't far enough below
+  // A restrictor that the rule's sphere doesn't pass protects, as far as a job can tell.
   const auto& restrictor = bench.planned().unit.restrictor;
   if (restrictor && rule->sphere && !above(*restrictor, rule->sphere->value)) {
     bench.notJudged("what force its restrictor stands, and who can release it");

@@ -94,8 +94,8 @@ void judgeLoad(Bench& bench) {
 
 void noteMore(Bench& bench) {
   const auto& more = bench.planned().fixings.more;
-  if (!more.all_round) return;  // the rule's own fixings are enough
-  const bool door = bench.planned().unit.isDoor();
+  if (!more.all_round) return;                      // the rule's own fixings are enough
+  const bool door = bench.planned().unit.isDoor();  // what holds its sill is its maker's
   const std::string closer = more.spacing > 0 ? ", at most " + bench.len(more.spacing) + " apart" : std::string{};
   bench.note("fixing sides",
              "In this wind the rule's fixings are not enough: it is fixed at " +

@@ -104,6 +104,7 @@ struct Pane {
                        smallAndThick(rules.small_area_most, rules.small_thickness_least);
     if (auto reason = small ? std::nullopt : low()) return reason;  // a small pane is let off this rule and the next
     if (auto reason = small ? std::nullopt : besideDoor()) return reason;
+    // What the room asks for comes before what the pane's size does: the first reason is told.
     if (isWet(room) && under(rules.wet_area_below))
       return bySightLine("it is in a wet area and ", rules.wet_area_below);
     if (room == job::Room::Stair && under(rules.stair_below)) {
@@ -173,7 +174,7 @@ void judgeSafetyGlass(Bench& bench, const Standing& at) {
   const auto& all = at.parts.glass;
   const bool settled = std::all_of(all.begin(), all.end(),
                                    [](const job::Glass& glass) { return glass.safety == true || glass.panes <= 0; });
-  if (settled) return;
+  if (settled) return;  // no rule would ask for more
   noteLacking(bench, at);
   const auto asking = firstAsking(bench, at);
   if (!asking) return;

@@ -114,7 +114,7 @@ void judgeUnderEave(Bench& bench) {
 
 void judgeReveal(Bench& bench) {
   const auto& unit = bench.planned().unit;
-  if (!unit.reveal) return;
+  if (!unit.reveal) return;  // a bare frame has none to be flush
   const auto* tolerance = ruleOrNote(bench, bench.practice.unit.reveal_flush_tolerance, "reveal against wall depth");
   if (tolerance == nullptr) return;
   const auto& measured = bench.opening().measured;

@@ -17,7 +17,7 @@ void noteWind(Bench& bench) {
   const auto* found = bench.practice.strength.wind.find(windClass(bench));
   if (found == nullptr) return;  // a given pressure has no class
   const auto& rating = wind.near_corner ? found->corner_rating_kpa : found->rating_kpa;
-  if (!rating) return;
+  if (!rating) return;  // the practice has no rating for the class
   bench.note("wind rating",
              "Wind on it is " + wind.how + "; the label of the unit has to show an ultimate rating of " +
                  number(1000 * rating->value, 0) + " Pa or more.",
@@ -117,8 +117,7 @@ void judgeAgainstTable(Bench& bench) {
   if (spans.empty()) return;
   const double share = shareLeft(bench);
   const double opening = bench.opening().width;
-  std::string enough;
-  std::string too_little;
+  std::string enough, too_little;
   const practice::SpanEntry* longest = spans.front();
   for (const auto* entry : spans) {
     if (entry->span.value > longest->span.value) longest = entry;

@@ -127,7 +127,7 @@ void judgeHeadOfWater(Bench& bench) {
     said += (said.empty() ? "" : ", ") + std::string(what) + " is " + bench.len(height);
     least = std::min(least, height);
   }
-  if (said.empty()) return;
+  if (said.empty()) return;  // all are higher than the water
   const auto& wind = bench.practice.strength.wind;
   const auto* found = wind.find(windClass(bench));
   bench.note("head of water",
@@ -189,7 +189,7 @@ void judgeDoorSill(Bench& bench) {
 /// Gaps that want a backing rod behind the sealant.
 void judgeSealing(Bench& bench) {
   const auto& from = bench.practice.weather.sealing.backing_from;
-  if (!from) return;
+  if (!from) return;  // the practice asks for no backing
   const double widest = bench.planned().stand.gaps.widestSealed();
   if (!above(widest, from->value)) return;
   bench.note("sealing", "Gaps are up to " + bench.len(widest) + ": behind the sealant goes a backing rod.",

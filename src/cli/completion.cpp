@@ -16,8 +16,7 @@ std::string plain(std::string text) {
 }
 
 std::string forBash(const std::vector<VerbWords>& verbs) {
-  std::string values;
-  std::string options;
+  std::string values, options;
   for (const VerbWords& verb : verbs) {
     options += "    " + verb.name + ") words='" + base::joined(verb.options, " ", &OptionWords::name) + "' ;;\n";
     for (const OptionWords& option : verb.options) {
@@ -40,8 +39,7 @@ std::string forBash(const std::vector<VerbWords>& verbs) {
 }
 
 std::string forZsh(const std::vector<VerbWords>& verbs) {
-  std::string named;
-  std::string options;
+  std::string named, options;
   for (const VerbWords& verb : verbs) {
     named += "    '" + verb.name + ":" + plain(verb.about) + "'\n";
     options += "    " + verb.name + ") _arguments";

@@ -37,7 +37,6 @@ void writeText(const document::Document& doc, const std::filesystem::path& out) 
 int exportModel(const ExportOptions& options) {
   const std::size_t kind = endingOf(options.out, {".glb", ".obj", ".svg", ".ifc", ".dxf", ".html"});
   static constexpr decltype(&writeObj) kWrite[] = {
-      // as the endings; sheets draw the SVG
       writeGlb, writeObj, nullptr, writeText<exchange::ifc>, writeText<exchange::dxf>, writeText<page>};
   if (kWrite[kind] == nullptr) return sheets({.how = options.how, .job = options.job, .out = options.out});
   kWrite[kind](loaded(options.job, options.how, document::Depth::Scene), options.out);

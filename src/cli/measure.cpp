@@ -90,6 +90,7 @@ int measure(const MeasureOptions& options) {
     printAll("The job has these measurements already.\n");
     return kReady;
   }
+  // What they change of the verdicts is told before anybody agrees to them.
   if (const auto wrong = document::adopt(after, job); !wrong.empty()) refuse(wrong);
   after.plan = plan::makePlan(after.job, *after.practice);
   after.findings = check::judge(after.job, *after.practice, after.plan);

@@ -157,6 +157,7 @@ std::string listText(const Table& table, practice::Display display, int columns)
   Texts cells(table.rows.size());
   std::vector<std::size_t> widths;
   std::size_t width = 0;
+  // Details and columns without a word aren't shown; `width` is what the others take beside each other.
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     takeoff::Column column = table.columns[i];
     const auto isEmpty = [&](const auto& row) { return cellText(row[i], column, display).empty(); };

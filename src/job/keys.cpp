@@ -108,6 +108,7 @@ std::vector<KeyText> keysOf(const Job& job, TableKind kind, std::size_t of) {
 
 std::string setKey(Job& job, const KeyPlace& place, const std::string& text, const Job& like) {
   if (place.inner.empty()) return setWhole(job, place, text);
+  // A key of a table in braces: the table is spelt anew with it, and read as a whole.
   const auto textsIn = [&](const Job& of) {
     std::vector<KeyText> texts = keysOf(of, place.table, place.of);
     std::erase_if(texts, [&](const KeyText& each) { return each.place.key != place.key; });

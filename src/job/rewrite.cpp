@@ -170,6 +170,7 @@ class Rewriter {
       insertSection(layout_.endOf(table), std::string(ending) + sectionText(path, false, value, ending));
       return;
     }
+    // Behind the key that usually stands before it; else first under the header, or before the table's other keys.
     const auto own = layout_.valuesIn(table, false);
     const toml::node* anchor = nullptr;  // the nearest key that the rule's order has before this one
     for (std::size_t j = i; j > 0 && anchor == nullptr; --j) anchor = lastValueOf(table, whole.parts[j - 1].key);

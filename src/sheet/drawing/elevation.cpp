@@ -314,8 +314,7 @@ void drawHeadGaps(AsBuilt& drawing) {
   const auto& gaps = drawing.planned.stand.gaps.head;
   const std::string left = "gap " + drawing.figure(gaps[0]);
   const std::string right = "gap " + drawing.figure(gaps[1]);
-  const double x0 = drawing.at(0, 0).x;
-  const double x1 = drawing.at(drawing.width(), 0).x;
+  const double x0 = drawing.at(0, 0).x, x1 = drawing.at(drawing.width(), 0).x;
   if (drawing.painter.widthOf(left) + drawing.painter.widthOf(right) + 7 < x1 - x0) {
     drawHeadGap(drawing, x0 + 4, gaps[0], left, Align::Left);
     drawHeadGap(drawing, x1 - 4, gaps[1], right, Align::Right);

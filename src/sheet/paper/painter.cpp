@@ -280,10 +280,8 @@ std::vector<std::array<Vec, 2>> hatchLines(std::span<const Vec> polygon, double 
     const double at = k * spacing;
     std::vector<double> crossings;
     for (std::size_t i = 0; i < polygon.size(); ++i) {
-      const Vec a = polygon[i];
-      const Vec b = polygon[(i + 1) % polygon.size()];
-      const double da = dot(a, across) - at;
-      const double db = dot(b, across) - at;
+      const Vec a = polygon[i], b = polygon[(i + 1) % polygon.size()];
+      const double da = off(a) - at, db = off(b) - at;
       // Half-open: a corner that lies on the line counts for one of its two edges only.
       if ((da < 0) == (db < 0)) continue;
       const double t = da / (da - db);  // their signs differ: nothing is divided by 0
