@@ -15,7 +15,7 @@ constexpr double kMostGap = 7.0;     // largest gap as drawn, mm of paper
 constexpr double kRunningDeep = 14;  // of a running dimension with its figures
 constexpr double kLabelWide = 21;    // of a packer's label
 constexpr double kLintelHigh = 8;    // drawn of the lintel, at least
-constexpr double kTextLine = 3.7;
+constexpr double kTextLine = 3.7;    // from one base line to the next
 
 /// What is drawn round the unit, in the opening's own millimetres.
 struct AsBuilt {
@@ -369,7 +369,7 @@ void drawUnitSize(AsBuilt& drawing) {
     const double wide = drawing.painter.widthOf(words) / drawing.view.per_mm;
     const double in = inset / drawing.view.per_mm;
     const double from = std::clamp(corner.x - wide / 2, in, std::max(drawing.width() - in - wide, in));
-    const double z = plan::headLineOf(drawing.planned.unit).lowest(from, from + wide) - in;
+    const double z = plan::headLineOf(drawing.planned.unit).lowest(from, from + wide) - in;  // under all of it
     drawing.painter.text(drawing.at(from, z), words, {.clear = true});
   }
 }

@@ -33,7 +33,7 @@ PlanWall planWall(const job::Wall& wall) {  // in the house's axes, mm, y up the
 void drawNameOutside(Book& book, Vec edge, Vec out, std::size_t opening) {
   Painter& painter = book.painter();
   const std::string& name = book.subject.job.openings[opening].name;
-  constexpr double kSign = 2.6, kOff = 2.5, kRow = 4;
+  constexpr double kSign = 2.6, kOff = 2.5, kRow = 4;  // mm of paper
   constexpr int kRows = 3;
   const double wide = kSign + 1 + painter.widthOf(name, kBoldLetters);
   const double away = kOff + std::abs(out.x) * wide / 2 + std::abs(out.y) * kBoldLetters.capitals / 2;

@@ -10,9 +10,9 @@ namespace {
 
 constexpr double kAbove = 110, kGlass = 125;  // of the wall shown past the opening's edge, and of the unit, mm
 constexpr double kFloor = 30;                 // under a sill that stands on the floor
-constexpr double kHeading = 7;
-constexpr double kSectionWide = 88;  // of the room that a section with its names has, mm of paper
-constexpr double kBesideEdge = 4.5;  // from what is drawn to its names
+constexpr double kHeading = 7;                // over the drawing, mm of paper
+constexpr double kSectionWide = 88;           // of the room that a section with its names has, mm of paper
+constexpr double kBesideEdge = 4.5;           // from what is drawn to its names
 
 /// Whether a cut there would run along a mullion or a transom.
 bool alongBar(const plan::UnitParts& parts, plan::Side side, double at) {

@@ -293,8 +293,8 @@ Box boxOf(const WallDrawing& drawing, std::int32_t index) {  // on the page, as 
 
 /// Where the heights of an opening are drawn up: near its left edge, off the jack studs under it.
 double heightsAt(const WallDrawing& drawing, std::int32_t index, const Box& box) {
-  constexpr double kUsual = 5.5, kLeast = 3.9;
-  constexpr double kNarrow = 12;  // mm of paper, where the name needs what is left
+  constexpr double kUsual = 5.5, kLeast = 3.9;  // mm of paper in from the edge
+  constexpr double kNarrow = 12;                // mm of paper, where the name needs what is left
   if (box.width() < kNarrow) return box.x0 + kLeast;
   constexpr double kFigure = 3.4, kBeside = 0.6;  // left of its line the figures stand
   const auto isFree = [&](double x) {
@@ -371,7 +371,7 @@ bool drawOpeningName(WallDrawing& drawing, std::int32_t index, const Box& room) 
   }
   const double length = painter.widthOf(words, name) + sign + 1.0;
   if (length > room.width() || name.capitals > room.height()) return false;  // its caller names it over the wall
-  constexpr double kLine = 3.9;
+  constexpr double kLine = 3.9;                                              // from one base line to the next
   std::vector<std::string> under;
   for (const std::string& line : {words::unitName(unit.kind, unit.lights), "unit " + drawing.subject.figures(unit)}) {
     const double high = name.capitals + static_cast<double>(under.size() + 1) * kLine;

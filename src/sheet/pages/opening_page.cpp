@@ -13,9 +13,9 @@
 namespace sillwright::sheet {
 namespace {
 
-constexpr double kHeader = 14;  // mm, with the line under it
-constexpr double kGap = 5;
-constexpr double kLeftColumn = 100;
+constexpr double kHeader = 14;       // mm, with the line under it
+constexpr double kGap = 5;           // between two columns
+constexpr double kLeftColumn = 100;  // that of the readings
 constexpr double kSectionHigh = 56;  // mm, with heading and captions
 constexpr double kIndent = 5;        // of a finding's words beside its sign
 
@@ -196,8 +196,7 @@ Table readingsTable(const job::Opening& opening, const plan::OpeningPlan& planne
   const auto lines = readingsOf(opening, planned);
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const ReadingLine& line = lines[i];
-    const double off = line.off ? std::round(*line.off * 10) / 10 : 0;  // a trace below 0 isn't shown as "-0"
-    Cell off_by{line.off ? signedFigure(off, display) : std::string{}};
+    Cell off_by{line.off ? signedFigure(*line.off, display) : std::string{}};
     if (line.suspect) off_by.text += off_by.text.empty() ? "?" : " ?";
     off_by.bold = line.suspect;
     table.rows.push_back({std::to_string(i + 1), line.name, shown(line, line.planned, display),

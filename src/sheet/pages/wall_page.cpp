@@ -85,7 +85,7 @@ constexpr double kLeastPerMm = 1.0 / 64;
 
 /// The elevation as large as possible, with the schedule beside or under it unless that makes it much smaller.
 Arrangement arrange(WallDrawing& drawing, const Table& schedule) {
-  constexpr double kHeading = 5.3;
+  constexpr double kHeading = 5.3;  // mm: what drawHeading takes, and a little
   const auto scaleIn = [&](double aside, double foot) {
     return scaleFor(drawing.x1 - drawing.x0, drawing.z1, kRoomWidth - kLeftDims - kRightDims - aside,
                     kRoomHeight - kAboveDims - kBelowDims - foot, drawing.subject.inches());

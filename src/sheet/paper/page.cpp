@@ -8,10 +8,10 @@ namespace {
 
 constexpr Vec kSizes[] = {{210, 297}, {215.9, 279.4}};  // mm, as PaperSize (ISO 216; ANSI/ASME Y14.1)
 constexpr double kBinding = 15;                         // left, to be punched
-constexpr double kMargin = 8;
-constexpr double kBlock = 13;  // height of the title block
-constexpr double kJobRow = 4;  // of the row over it, where the job says whose it is
-constexpr double kInset = 3;   // from the frame to the drawing's room
+constexpr double kMargin = 8;                           // on the other sides
+constexpr double kBlock = 13;                           // height of the title block
+constexpr double kJobRow = 4;                           // of the row over it, where the job says whose it is
+constexpr double kInset = 3;                            // from the frame to the drawing's room
 
 std::string entryTitle(const PageTitle& title) {
   if (!title.opening.empty()) return title.opening + ": " + title.drawing;

@@ -241,7 +241,7 @@ void drawTickBox(Painter& painter, Vec upper_left) {
 }
 
 void drawBalloon(Painter& painter, Vec middle, const std::string& text) {
-  constexpr double kRadius = 2.4;
+  constexpr double kRadius = 2.4;  // two digits have room
   painter.disc(middle, kRadius, kWhite);
   painter.circle(middle, kRadius, {pen::kFine});
   const Lettering how{.weight = Weight::Bold, .align = Align::Centre};

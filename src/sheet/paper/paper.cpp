@@ -29,7 +29,7 @@ void require(cairo_status_t status) {
 
 std::string number(double value) { return words::number(value, 3); }  // finer than any printer draws
 
-std::string colour(const Ink& ink) {  // in per cent: thirds and hundredths stay as they are
+std::string colour(const Ink& ink) {  // in per cent: finer than 255ths
   const auto part = [](double share) { return number(100 * share) + "%"; };
   return "rgb(" + part(ink.red) + "," + part(ink.green) + "," + part(ink.blue) + ")";
 }
