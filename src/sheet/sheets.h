@@ -48,7 +48,7 @@ struct Handbook;
 /// Which sheets. With an opening: its own sheets only; with a wall: its elevation only; with neither: all.
 struct Wanted {
   const Handbook* handbook = nullptr;  ///< In their place this.
-  PaperSize paper = PaperSize::A4;
+  PaperSize paper = PaperSize::A4;     ///< The handbook's: all else is laid out for A4.
   std::optional<std::size_t> opening;
   std::optional<std::size_t> wall;
   bool blank_records = false;  ///< A record sheet for every opening, to be filled in, whether or not it was set.

@@ -198,8 +198,8 @@ void drawMeasureSheet(Book& book) {
   room = drawOnPages(book, blanks(book, room.width(), room.height()), room, title, "Measure sheet, continued");
   if (!subject.job.openings.empty()) {
     const std::string finds = findsMisreading(subject);
-    constexpr double kRemarks = 14;
-    if (room.y0 + 3 + book.painter().heightOf(finds, room.width()) + kRemarks < room.y1) {  // left for handwriting, mm
+    constexpr double kRemarks = 14;  // mm that stay for handwriting
+    if (room.y0 + 3 + book.painter().heightOf(finds, room.width()) + kRemarks < room.y1) {
       room.y0 = book.painter().paragraph({room.x0, room.y0 + 3}, room.width(), finds);
     }
   }

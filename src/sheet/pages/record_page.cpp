@@ -23,7 +23,7 @@ struct LimitLine {
   Judged after{};
 };
 
-std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {  // first less second
+std::optional<double> differenceOf(const std::array<std::optional<double>, 2>& values) {
   return values[0] && values[1] ? std::optional<double>(*values[0] - *values[1]) : std::nullopt;
 }
 

@@ -76,7 +76,7 @@ void Painter::path(std::span<const Vec> points, const Stroke& how, bool closed) 
   stroke(how);
 }
 
-void Painter::picture(const Box& box, std::span<const std::uint8_t> rgb, int width, int height) {
+void Painter::picture(const Box& box, std::span<const std::uint8_t> rgb, int width, int height) {  // not into SVG
   std::vector<std::uint32_t> pixels;  // whole numbers: the same whatever order of bytes the machine has
   for (std::size_t i = 0; i + 2 < rgb.size(); i += 3)
     pixels.push_back(std::uint32_t{rgb[i]} << 16U | std::uint32_t{rgb[i + 1]} << 8U | rgb[i + 2]);
