@@ -3,7 +3,6 @@
 
 #include <cassert>
 
-#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {

@@ -48,8 +48,12 @@ struct Said {
 
 [[nodiscard]] Basis basisOf(const plan::AsBuilt& built);
 
-/// What a set unit's length may be off by: in proportion up to the rule's own length, no more than its figure past
-/// that.
+/// What a length may pass its limit by and still be told as equal to it, mm: lengths are said to a tenth.
+inline constexpr double kLengthHair = 0.05;
+/// Whether a length is above its limit, both in mm.
+[[nodiscard]] inline bool above(double mm, double limit) { return mm > limit + kLengthHair; }
+
+/// What a set unit's length may be off by: in proportion up to the rule's own length, its figure for a longer one.
 [[nodiscard]] double scaled(const practice::Figure& figure, double over_length, double length);
 
 /// Of the worst finding; ready where there are notes only.

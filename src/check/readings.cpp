@@ -2,7 +2,6 @@
 
 #include <tuple>
 
-#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {

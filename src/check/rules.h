@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "base/words.h"
-#include "check/finding.h"
+#include "check/judge.h"
 #include "job/job.h"
 #include "plan/panes.h"
 #include "plan/plan.h"
@@ -110,13 +110,10 @@ template <class Point>
   return std::string("at the ") + toWord(point.side) + " jamb, " + bench.len(point.at) + " up";
 }
 
-/// What a length may pass its limit by and still be told as equal to it, mm: lengths are said to a tenth.
-inline constexpr double kLengthHair = 0.05;
-/// The same of ratios, areas, masses and loads, as a share of the limit: what computing leaves over.
+/// As kLengthHair, of ratios, areas, masses and loads, as a share of the limit: what computing leaves over.
 inline constexpr double kShareHair = 1e-6;
 
-/// Whether a length is above, below its limit, both in mm. Every limit of this room is asked through one of these four.
-[[nodiscard]] inline bool above(double mm, double limit) { return mm > limit + kLengthHair; }
+/// Whether a length is below its limit, both in mm. Every limit of this room is asked through one of these, or `above`.
 [[nodiscard]] inline bool below(double mm, double limit) { return mm < limit - kLengthHair; }
 [[nodiscard]] inline bool aboveShare(double value, double limit) {
   return value > limit + kShareHair * std::max(1.0, std::abs(limit));

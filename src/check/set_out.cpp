@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "check/judge.h"
 #include "check/rules.h"
 
 namespace sillwright::check {

@@ -132,6 +132,7 @@ std::string changesText(const document::Document& before, const document::Docume
   };
   const auto were = listsOf(before);
   const auto are = listsOf(now);
+  // Lists are matched by their names: one that has no rows may lack on either side.
   for (const std::string& name : takeoff::listNames()) {
     const auto named = [&](const std::vector<Table>& all) {
       const auto found = std::find_if(all.begin(), all.end(), [&](const Table& table) { return table.name == name; });

@@ -111,6 +111,7 @@ sheet::HandbookStep stepOf(const document::Document& document, const Card& card,
 
 sheet::Handbook handbookOf(const document::Document& document, std::optional<std::size_t> only) {
   sheet::Handbook book;
+  // It begins with what must not be begun.
   for (std::size_t i = 0; i < document.job.openings.size(); ++i) {
     const check::Finding* stop = check::holdOf(document.findings, i);
     if ((only && *only != i) || stop == nullptr) continue;

@@ -78,7 +78,7 @@ Table limitsTable(const std::vector<LimitLine>& lines, const Subject& subject, d
   const auto add = [&](const Judged& at, bool after) {
     const bool both = at.value && at.limit;
     Cell value{at.value ? subject.figure(*at.value) : ""};
-    Cell held{!both ? "" : std::abs(*at.value) <= *at.limit + 1e-9 ? "within" : "over"};  // at the limit is within
+    Cell held{!both ? "" : check::above(std::abs(*at.value), *at.limit) ? "over" : "within"};
     value.bold = held.bold = after;
     value.blank = after && at.rule != nullptr && !at.value;  // it is filled in on site
     const std::string limit = at.rule == nullptr ? "–" : at.limit ? subject.figure(*at.limit) : "none";
