@@ -236,7 +236,7 @@ Said sayInParts(const job::Job& job, const practice::Practice& practice, const S
                 base::Threads threads) {
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);  // before they are parted
   const std::vector<Part> parts = partsOf(job);
-  job::Job shell = job;  // each part takes this, with walls of its own
+  job::Job shell = job;
   shell.walls.clear();
   shell.openings.clear();
   Said said{std::vector<std::string>(job.walls.size()), std::vector<std::string>(job.openings.size()), {}};
