@@ -25,7 +25,7 @@ std::array<double, 2> at(const plan::Point& point) { return {point.x, point.z}; 
 void writeFindings(JsonWriter& json, const std::vector<check::Finding>& findings) {
   json.array("findings", findings, [&](const check::Finding& finding) {
     const auto figure = [&](std::optional<double> value) {
-      return value && finding.unit == "N" ? std::optional(force(*value)) : value;
+      return value && finding.unit == "N" ? std::optional(force(*value)) : value;  // a force
     };
     const auto status = finding.status ? std::optional(practice::toWord(*finding.status)) : std::nullopt;
     json.newLine().object("about", finding.about, "severity", check::toWord(finding.severity), "say", finding.say,
@@ -40,31 +40,31 @@ constexpr std::array<const char*, 3> kFromWords{"planned", "measured", "mixed"};
 
 void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
   json.array("readings", built.readings, [&](const auto& reading) {
-    if (!reading.read) return;
+    if (!reading.read) return;  // only a reading that was taken has a residual
     json.object("reading", plan::keyOf(reading.reading), "value", reading.value, "residual", reading.residual,
                 "standardised", reading.standardised, "redundancy", reading.redundancy);
   });
   std::vector<const char*> suspects;
-  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {
+  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {  // a bit per Reading
     if ((built.suspects >> i & 1U) != 0) suspects.push_back(plan::keyOf(static_cast<plan::Reading>(i)));
   }
   json.member("suspects", suspects);
 }
 
 void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
-  static constexpr std::array<const char*, 4> kCorners{"BL", "BR", "TR", "TL"};
+  static constexpr std::array<const char*, 4> kCorners{"BL", "BR", "TR", "TL"};  // anticlockwise, as plan::Corner
   json.key("as_built").beginObject();
   json.member("from", kFromWords[static_cast<std::size_t>(built.from)]);
   json.key("corners").beginObject();
   for (std::size_t i = 0; i < 4; ++i) json.member(kCorners[i], at(built.shape.corner[i]));
   if (built.shape.peak) json.member("peak", at(*built.shape.peak));
   json.endObject().key("sigma").beginObject();
-  for (std::size_t i = 1; i < 4; ++i) {
+  for (std::size_t i = 1; i < 4; ++i) {  // the lower left corner is the origin: it has no doubt
     // A variance can come out a rounding below zero where a coordinate is held exactly.
     const auto sigma = [&](std::size_t row) { return std::sqrt(std::max(0.0, built.covariance[row][row])); };
-    json.member(kCorners[i], std::array{sigma(2 * (i - 1)), sigma(2 * (i - 1) + 1)});
+    json.member(kCorners[i], std::array{sigma(2 * (i - 1)), sigma(2 * (i - 1) + 1)});  // x and z of the corner
   }
-  const auto& bow = built.shape.bow;
+  const auto& bow = built.shape.bow;  // the readings tell one bow for both edges of a pair
   json.endObject().key("bow").object("jambs", (bow.left + bow.right) / 2, "sill_head", (bow.sill + bow.head) / 2);
   json.members("twist", built.twist, "out_of_square", built.out_of_square, "chi_square", built.chi_square, "freedom",
                built.freedom);
@@ -87,7 +87,7 @@ void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
   json.members("x", stand.x, "z", stand.z);
   json.key("gaps").object("left", gaps.left, "right", gaps.right, "sill", gaps.sill, "head", gaps.head);
   json.key("governed_by").beginArray();
-  for (int i = 0; i < stand.governors; ++i) {
+  for (int i = 0; i < stand.governors; ++i) {  // the array has room for three
     const auto& governor = stand.governed_by[static_cast<std::size_t>(i)];
     json.object("side", plan::toWord(governor.side), "end", plan::toWord(governor.side, governor.at), "weight",
                 governor.weight);
@@ -101,7 +101,7 @@ void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
 
 void writePacking(JsonWriter& json, const plan::Packing& packing) {
   json.array("packing", packing.points, [&](const plan::PackingPoint& point) {
-    const auto& stack = point.stack;
+    const auto& stack = point.stack;  // the array has room for more
     const std::vector<double> pieces(stack.piece.begin(), stack.piece.begin() + stack.pieces);
     json.object("side", plan::toWord(point.side), "at", point.at, "gap", point.gap, "stack", pieces, "left_over",
                 point.left_over, "backing", point.backing > 0 ? std::optional(point.backing) : std::nullopt);
@@ -111,7 +111,7 @@ void writePacking(JsonWriter& json, const plan::Packing& packing) {
 void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
   json.array("fixings", fixings.points, [&](const plan::Fixing& fixing) {
     json.beginObject().members("side", plan::toWord(fixing.side), "at", fixing.at);
-    if (fixing.screw >= 0) {
+    if (fixing.screw >= 0) {  // −1: none in stock is long enough
       const auto& screw = fixings.screws[static_cast<std::size_t>(fixing.screw)];
       json.members("screw", screw.name, "length", screw.length, "embedment", fixing.embedment);
     }
@@ -120,7 +120,7 @@ void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
       json.members("capacity_n", force(*fixing.capacity_n), "mode",
                    fixing.withdrawal ? "withdrawal" : plan::toWord(fixing.mode));
     }
-    if (fixing.screw >= 0) json.member("past_stud", fixing.past_stud);
+    if (fixing.screw >= 0) json.member("past_stud", fixing.past_stud);  // last: keys' order
     json.endObject();
   });
 }
@@ -137,14 +137,14 @@ void writePiece(JsonWriter& json, const plan::Piece& piece, const std::vector<pl
 void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned) {
   const auto& weather = planned.weather;
   const auto& water = planned.water;
-  const auto steps = plan::stepsAt(planned);
+  const auto steps = plan::stepsAt(planned);  // numbers as in this opening's own list of steps
   const auto leak = [&](const plan::Leak& one) {
     std::vector<std::string_view> laps;
-    for (const std::int32_t sheet : {one.upper, one.lower}) {
+    for (const std::int32_t sheet : {one.upper, one.lower}) {  // the lap at fault; −1: there is no such sheet
       if (sheet >= 0) laps.push_back(weather.skin.sheets[static_cast<std::size_t>(sheet)].name);
     }
     json.object("source", plan::toWord(one.source), "x", (one.x_low + one.x_high) / 2, "z", one.z, "say", one.say,
-                "laps", laps);
+                "laps", laps);  // where it gets in: the middle of its strip
   };
   json.key("weather").beginObject();
   json.array("pieces", weather.pieces, [&](const plan::Piece& piece) { writePiece(json, piece, steps); });
@@ -165,16 +165,16 @@ void writeLights(JsonWriter& json, const plan::UnitSpec& unit) {
                                ifAny(plan::opensWords(parts, light)));
     if (const auto clear = plan::clearOpening(parts, light))
       json.key("clear").object("width", clear->width(), "height", clear->height());
-    if (const auto air = plan::airOpening(parts, light)) json.member("ventilation_m2", *air * 1e-6);
+    if (const auto air = plan::airOpening(parts, light)) json.member("ventilation_m2", *air * 1e-6);  // mm² → m²
     json.endObject();
   });
 }
 
 void writeUnit(JsonWriter& json, const plan::UnitSpec& unit, const plan::UnitMass& mass) {
   json.key("unit").beginObject().members("mass_kg", mass.total_kg, "people", mass.people);
-  if (mass.mechanical_help) json.member("mechanical_help", true);
-  if (mass.panel_kg > 0) json.members("panel_out_kg", mass.panel_kg, "lifted_kg", mass.lifted());
-  if (!mass.parts_kg.empty()) json.member("parts_kg", mass.parts_kg);
+  if (mass.mechanical_help) json.member("mechanical_help", true);  // more than the largest team may lift
+  if (mass.panel_kg > 0) json.members("panel_out_kg", mass.panel_kg, "lifted_kg", mass.lifted());  // 0: lifted whole
+  if (!mass.parts_kg.empty()) json.member("parts_kg", mass.parts_kg);  // empty: it is made in one
   if (!mass.leaf_kg.empty()) json.member("leaf_kg", mass.leaf_kg);
   writeLights(json, unit);
   json.member("glass_by_light", ifAny(plan::glassByLight(unit, practice::Display::Millimetres))).endObject();
@@ -200,7 +200,7 @@ void addWall(std::string& out, const job::Job& job, const practice::Practice& pr
              const check::Findings& findings, std::size_t index) {
   JsonWriter json(out, kParts);
   const std::string& wall = job.walls[index].name;
-  UniqueNames names;
+  UniqueNames names;  // parts begin with their wall's or opening's name, so no other wall has them
   json.newLine().beginObject().member("name", wall);
   json.array("members", plan.walls[index].frame.members, [&](const plan::Member& member) {
     const std::string name =

@@ -14,7 +14,7 @@ std::string fieldText(const takeoff::Cell& cell, const takeoff::Column& column, 
   if (const auto* text = std::get_if<std::string>(&cell)) return csvField(*text);
   if (const auto* number = std::get_if<double>(&cell); number != nullptr && std::isfinite(*number)) {
     const double shown = takeoff::inUnit(*number, column, display);
-    return job::toText(shown == 0 ? 0.0 : shown);
+    return job::toText(shown == 0 ? 0.0 : shown);  // no "-0"
   }
   return {};
 }
@@ -22,7 +22,7 @@ std::string fieldText(const takeoff::Cell& cell, const takeoff::Column& column, 
 /// Whether a spreadsheet takes the text for a formula, or it stands guarded: such texts get a guard on writing, and
 /// lose one on reading.
 bool isFormula(std::string_view text) {
-  const auto first = text.find_first_not_of('\'');
+  const auto first = text.find_first_not_of('\'');  // guards before it don't count: each reading takes one off
   return first != std::string_view::npos && std::string_view("=+-@").find(text[first]) != std::string_view::npos;
 }
 
@@ -40,10 +40,10 @@ struct Reader {
     std::vector<CsvRow> rows;
     while (at < text.size()) {
       CsvRow row = readRow();
-      if (!error.say.empty()) return {{}, {error}};
+      if (!error.say.empty()) return {{}, {error}};  // what follows the first may be misread
       cells += row.size();
       if (form.loose || row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
-      if (cells > kMostCells || rows.size() > kMostRows)
+      if (cells > kMostCells || rows.size() > kMostRows)  // asked row by row, so that a hostile file fills no memory
         return {{}, {{file, {}, {}, "too large: a schedule has at most 3,000,000 fields in 1,048,576 rows"}}};
     }
     return {std::move(rows), {}};
@@ -72,7 +72,7 @@ struct Reader {
     for (;;) {
       row.push_back(readField());
       std::string& said = row.back().text;
-      if (said.starts_with('\'') && isFormula(said)) said.erase(0, 1);
+      if (said.starts_with('\'') && isFormula(said)) said.erase(0, 1);  // the guard that csvField put before it
       if (!error.say.empty()) return row;
       if (atLineEnd()) break;
       if (row.size() == kMostColumns) {
@@ -81,18 +81,18 @@ struct Reader {
       }
       step();  // the separator
     }
-    if (!atEnd() && now() == '\r') step();
-    if (!atEnd()) step();
+    if (!atEnd() && now() == '\r') step();  // the CR of a CRLF
+    if (!atEnd()) step();  // the LF; at the text's end there is none
     while (form.loose && !row.empty() && row.back().text.empty()) row.pop_back();
     return row;
   }
 
   CsvField readField() {
-    CsvField field{{}, place};
+    CsvField field{{}, place};  // its place is that of its quote
     if (!atEnd() && now() == '"') {
       field.quoted = true;
       readQuoted(field.text);
-      if (error.say.empty() && !atLineEnd() && now() != form.separator)
+      if (error.say.empty() && !atLineEnd() && now() != form.separator)  // blanks there are an error too, by RFC 4180
         fail("text after a closing quote; a comma was expected");
       return field;
     }
@@ -114,7 +114,7 @@ struct Reader {
   }
 
   void readQuoted(std::string& into) {
-    const base::Place begin = place;
+    const base::Place begin = place;  // a quote that isn't closed is told where it opens, not at the file's end
     step();
     for (;;) {
       if (atEnd()) {
@@ -124,7 +124,7 @@ struct Reader {
       }
       if (now() == '"') {
         step();
-        if (atEnd() || now() != '"') return;
+        if (atEnd() || now() != '"') return;  // two together are one of the text
       }
       into += now();
       step();
@@ -135,14 +135,14 @@ struct Reader {
 }  // namespace
 
 std::string csvField(std::string_view text) {
-  const std::string guarded = (isFormula(text) ? "'" : "") + std::string(text);
+  const std::string guarded = (isFormula(text) ? "'" : "") + std::string(text);  // first: a guard may need the quotes
   const bool blank_ends = !guarded.empty() && (isBlank(guarded.front()) || isBlank(guarded.back()));
   const bool wants_quotes =
       guarded.find_first_of(",\"\r\n") != std::string::npos || guarded.starts_with(base::kByteOrderMark) || blank_ends;
   if (!wants_quotes) return guarded;
   std::string quoted = "\"";
   for (const char c : guarded) {
-    if (c == '"') quoted += '"';
+    if (c == '"') quoted += '"';  // doubled, by RFC 4180
     quoted += c;
   }
   return quoted + '"';

@@ -10,7 +10,7 @@ namespace sillwright::exchange {
 
 namespace {
 
-constexpr std::array<Look, scene::kMaterials> kLooks{{
+constexpr std::array<Look, scene::kMaterials> kLooks{{  // name; roughness: 0 is polished, 1 is matt
     {"pine", 0.8},
     {"lintel timber", 0.8},
     {"reveal timber", 0.6},
@@ -40,7 +40,7 @@ bool hasArea(const Polygon& polygon) {
   glm::dvec3 sum{0.0};
   for (std::size_t i = 2; i < polygon.size(); ++i)
     sum += glm::cross(glm::dvec3(polygon[i - 1] - polygon[0]), glm::dvec3(polygon[i] - polygon[0]));
-  return glm::dot(sum, sum) > 1e-12;
+  return glm::dot(sum, sum) > 1e-12;  // mm⁴: what a rounding leaves of a face without area
 }
 
 }  // namespace
@@ -54,7 +54,7 @@ Look lookOf(scene::Material material) {
 
 std::string stepName(const scene::Part& part) {
   const auto kind = scene::stepKind(part.step);
-  return kind ? plan::toWord(*kind) : "from the start";
+  return kind ? plan::toWord(*kind) : "from the start";  // no step brings it
 }
 
 std::string wallName(const scene::Part& part, const job::Job& job) {
@@ -64,7 +64,7 @@ std::string wallName(const scene::Part& part, const job::Job& job) {
 std::vector<std::string> partNames(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
                                    UniqueNames& names) {
   std::vector<std::string> all;
-  for (const scene::Part& part : scene.parts) {
+  for (const scene::Part& part : scene.parts) {  // in their order, by which numbers are given: alike in every file
     const std::string of =
         part.opening < 0 ? wallName(part, job) : job.openings[static_cast<std::size_t>(part.opening)].name;
     all.push_back(names.take(partName(of, scene::nameOf(part.kind, practice.words))));
@@ -74,19 +74,19 @@ std::vector<std::string> partNames(const scene::Scene& scene, const job::Job& jo
 
 glm::dvec3 Axes::toLocal(glm::dvec3 world) const {
   const glm::dvec3 off = world - origin;
-  const double c = std::cos(turn), s = std::sin(turn);
+  const double c = std::cos(turn), s = std::sin(turn);  // turned back
   return {c * off.x + s * off.y, c * off.y - s * off.x, off.z};
 }
 
 Axes axesOf(const scene::Scene& scene, std::int32_t wall) {
-  if (wall < 0) return {};
+  if (wall < 0) return {};  // the site is in the world's own axes
   const scene::WallFrame& frame = scene.walls[static_cast<std::size_t>(wall)];
   return {glm::dvec3(frame.origin), std::atan2(double{frame.along.y}, double{frame.along.x})};
 }
 
 PartIndex::PartIndex(const scene::Scene& scene) : scene_(scene), uses_of_(scene.parts.size()) {
   std::size_t solid = 0;
-  for (std::size_t part = 0; part <= scene.parts.size(); ++part) {
+  for (std::size_t part = 0; part <= scene.parts.size(); ++part) {  // solids stand in the order of their parts
     while (solid < scene.solids.size() && scene.solids[solid].part < part) ++solid;
     first_solid_.push_back(solid);
   }
@@ -106,13 +106,13 @@ std::vector<Polygons> PartIndex::shellsOf(std::size_t part) const {
       add(polygon);
     }
   }
-  for (const std::size_t use : uses_of_[part]) {
+  for (const std::size_t use : uses_of_[part]) {  // a unit's handles and the like, behind its boxes
     shells.emplace_back();
     const scene::MeshUse& placed = scene_.uses[use];
     const auto& corners = scene_.meshes[placed.mesh].corner;
     // A mirrored mesh is turned round again, so that its faces look outwards.
     const bool mirrored = glm::determinant(glm::mat3(placed.place)) < 0;
-    for (std::size_t i = 0; i + 2 < corners.size(); i += 3) {
+    for (std::size_t i = 0; i + 2 < corners.size(); i += 3) {  // three corners a triangle
       const std::array<std::size_t, 3> order{i, mirrored ? i + 2 : i + 1, mirrored ? i + 1 : i + 2};
       Polygon polygon;
       for (const std::size_t k : order) addCorner(polygon, placed.place * glm::vec4(corners[k], 1.0F));
