@@ -20,7 +20,7 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr std::size_t kLongestSheetName = 31;
+constexpr std::size_t kLongestSheetName = 31;  // the format's (from memory)
 constexpr std::uintmax_t kLargestBook = std::uintmax_t{4} << 30;  // the most that a zip of this kind holds
 constexpr int kMostDecimals = 4;                                  // that a sixteenth of an inch has
 constexpr std::size_t kLongestFooter = 200;                       // of the 255 that a sheet takes, with its codes
@@ -30,14 +30,14 @@ struct Book {
   lxw_workbook* workbook;
   practice::Display display;
   std::string footer;
-  lxw_format* head = workbook_add_format(workbook);
+  lxw_format* head = workbook_add_format(workbook);  // the workbook's own: it goes with it
   std::vector<lxw_format*> decimals = {};  ///< By number of decimals.
 };
 
 void setUpFormats(Book& book) {
   format_set_bold(book.head);
   format_set_bottom(book.head, LXW_BORDER_THIN);
-  for (const char* shown : {"0", "0.0", "0.00", "0.000", "0.0000"}) {
+  for (const char* shown : {"0", "0.0", "0.00", "0.000", "0.0000"}) {  // kMostDecimals and none
     book.decimals.push_back(workbook_add_format(book.workbook));
     format_set_num_format(book.decimals.back(), shown);
   }
@@ -47,7 +47,7 @@ void setUpFormats(Book& book) {
 /// millimetre that is there is seen.
 std::size_t decimalsOf(double number, int most) {
   double parts = 1;
-  most = std::clamp(most, 1, kMostDecimals);
+  most = std::clamp(most, 1, kMostDecimals);  // formats there are
   for (int decimals = 0; decimals < most; ++decimals, parts *= 10) {
     // A hair off is what arithmetic left.
     if (std::abs(number * parts - std::round(number * parts)) < 1e-9 * parts) return static_cast<std::size_t>(decimals);
@@ -69,7 +69,7 @@ double widthOf(const takeoff::Table& table, std::size_t column, practice::Displa
     const auto* text = std::get_if<std::string>(&row[column]);
     if (text != nullptr) widest = std::max(widest, base::countCharacters(*text));
   }
-  return std::clamp(static_cast<double>(widest) + 2, 8.0, 60.0);
+  return std::clamp(static_cast<double>(widest) + 2, 8.0, 60.0);  // characters; a margin; no wider than a page
 }
 
 lxw_error writeCell(const Book& book, lxw_worksheet* sheet, lxw_row_t row, lxw_col_t at, const takeoff::Column& column,
@@ -78,31 +78,31 @@ lxw_error writeCell(const Book& book, lxw_worksheet* sheet, lxw_row_t row, lxw_c
     return worksheet_write_string(sheet, row, at, text->c_str(), nullptr);
   }
   const auto* number = std::get_if<double>(&cell);
-  if (number == nullptr || !std::isfinite(*number)) return LXW_NO_ERROR;
+  if (number == nullptr || !std::isfinite(*number)) return LXW_NO_ERROR;  // the cell stays empty
   const double shown = takeoff::inUnit(*number, column, book.display);
-  const bool sixteenths = column.holds == takeoff::Holds::Length && shown != *number;
+  const bool sixteenths = column.holds == takeoff::Holds::Length && shown != *number;  // it is shown in inches
   lxw_format* format = book.decimals[decimalsOf(shown, sixteenths ? kMostDecimals : column.decimals)];
   return worksheet_write_number(sheet, row, at, shown, format);
 }
 
 /// Across the page, as wide as it, its head on every page; a filter over the columns.
 void setUpPrinting(const Book& book, lxw_worksheet* sheet, const takeoff::Table& table) {
-  constexpr std::uint8_t kA4 = 9, kLetter = 1;
+  constexpr std::uint8_t kA4 = 9, kLetter = 1;  // the format's numbers; Letter goes with inches
   worksheet_set_landscape(sheet);
   worksheet_set_paper(sheet, book.display == practice::Display::InchFractions ? kLetter : kA4);
-  worksheet_fit_to_pages(sheet, 1, 0);
-  worksheet_repeat_rows(sheet, 0, 0);
+  worksheet_fit_to_pages(sheet, 1, 0);  // as high as it comes
+  worksheet_repeat_rows(sheet, 0, 0);  // the head
   worksheet_set_footer(sheet, book.footer.c_str());
   worksheet_freeze_panes(sheet, 1, 0);
-  if (table.rows.empty() || table.columns.empty()) return;
+  if (table.rows.empty() || table.columns.empty()) return;  // a filter over nothing is an error
   worksheet_autofilter(sheet, 0, 0, static_cast<lxw_row_t>(table.rows.size()),
                        static_cast<lxw_col_t>(table.columns.size() - 1));
 }
 
 lxw_error writeSheet(const Book& book, const takeoff::Table& table) {
-  const std::string name = table.name.substr(0, kLongestSheetName);
+  const std::string name = table.name.substr(0, kLongestSheetName);  // ASCII names: no character is cut
   lxw_worksheet* sheet = workbook_add_worksheet(book.workbook, name.c_str());
-  if (sheet == nullptr) return LXW_ERROR_SHEETNAME_ALREADY_USED;
+  if (sheet == nullptr) return LXW_ERROR_SHEETNAME_ALREADY_USED;  // the library doesn't say why
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     const auto column = static_cast<lxw_col_t>(i);
     worksheet_set_column(sheet, column, column, widthOf(table, i, book.display), nullptr);
@@ -128,7 +128,7 @@ struct WorkFolder {
   WorkFolder() {
     std::error_code failed;
     std::string name = (std::filesystem::temp_directory_path(failed) / "sillwright-XXXXXX").string();
-    if (!failed && ::mkdtemp(name.data()) != nullptr) path = name;
+    if (!failed && ::mkdtemp(name.data()) != nullptr) path = name;  // else empty: refused by xlsx
   }
   WorkFolder(const WorkFolder&) = delete;
   WorkFolder& operator=(const WorkFolder&) = delete;
@@ -171,7 +171,7 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
   const Silence while_it_works;
   std::string temporary = folder;
   lxw_workbook_options options{};
-  options.tmpdir = temporary.data();
+  options.tmpdir = temporary.data();  // its parts of the zip; the usual folder would keep what a signal leaves
   lxw_workbook* book = workbook_new_opt(file.c_str(), &options);
   if (book == nullptr) return LXW_ERROR_MEMORY_MALLOC_FAILED;
   lxw_doc_properties properties{};
@@ -182,7 +182,7 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
   lxw_error first = LXW_NO_ERROR;
   for (const auto& table : tables) {
     const lxw_error error = writeSheet(made, table);
-    if (first == LXW_NO_ERROR) first = error;
+    if (first == LXW_NO_ERROR) first = error;  // the book is closed all the same: that frees it
   }
   const lxw_error closed = workbook_close(book);
   return first == LXW_NO_ERROR ? closed : first;
