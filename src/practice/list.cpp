@@ -14,7 +14,7 @@ struct Found {
   std::vector<Listed>& out;
 
   [[nodiscard]] Found under(std::string key) const {
-    Found deeper = *this;
+    Found deeper = *this;  // what tells of the tables above stays
     deeper.listed.key = std::move(key);
     return deeper;
   }
@@ -46,7 +46,7 @@ void list(const Found& found, Bands& bands) {
 
 void list(const Found& found, ByClass& by_class) {
   for (ClassFigure& entry : by_class.entries) {
-    Found one = found.under(found.listed.key + "." + entry.wind);
+    Found one = found.under(found.listed.key + "." + entry.wind);  // a key of the file; the rest are elements
     one.listed.wind = entry.wind;
     list(one, entry.figure);
   }
@@ -58,7 +58,7 @@ void list(const Found& found, T& table);
 /// What tells an element of an array from the others.
 template <class T>
 std::string elementName(const T& element, std::size_t index) {
-  if constexpr (requires { element.name; }) return element.name;
+  if constexpr (requires { element.name; }) return element.name;  // names don't change when elements are added
   if constexpr (requires { element.header; }) return element.header + ", " + element.carries;
   if constexpr (requires { element.up_to; }) return "to " + job::toText(element.up_to);
   return std::to_string(index + 1);
@@ -92,7 +92,7 @@ class Lister {
     Found found = found_.under((key.empty() ? key : key + ".") + std::string(name));
     found.listed.about = about;
     found.listed.holds = holds;
-    decltype(auto) value = std::invoke(member, table_);
+    decltype(auto) value = std::invoke(member, table_);  // a reference to a member, or what a function gives
     list(found, value);
   }
 
