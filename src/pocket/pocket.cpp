@@ -75,7 +75,7 @@ void applyLesson() {
   page.look.lit_step.reset();
   std::optional<document::Tried> tried;
   if (!page.lesson.exercise) page.lesson.opening = page.opening;  // an exercise stays at its own
-  page.lesson.place = page.step < 0 ? static_cast<int>(plan::kStepKinds) : page.step;  // past the last
+  page.lesson.place = page.step < 0 ? static_cast<int>(plan::kStepKinds) : page.step;  // −1: past the last
   if (page.lesson.on()) {
     document::Taught taught = document::teach(page.document, page.lesson);
     page.look.hidden_steps = taught.hidden_steps;
@@ -104,7 +104,7 @@ extern "C" {
 /// Opens a job of the module's file system. Answers "" or the errors as exchange::errorsJson.
 EMSCRIPTEN_KEEPALIVE const char* pocketOpen(const char* path) {
   return answer([&] {
-    auto loaded = document::load(path, "/assets");  // where pocket.cmake puts them in the module's file system
+    auto loaded = document::load(path, "/assets");  // where CMakeLists.txt embeds practices and meshes
     if (!loaded.value) return exchange::errorsJson(loaded.errors);  // the document before stays
     page.document = std::move(*loaded.value);
     page.as_read = page.document.job;

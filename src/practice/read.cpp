@@ -262,7 +262,7 @@ base::Result<Practice> readFile(const std::filesystem::path& path) {
 base::Result<Practice> load(const std::string& name, const std::filesystem::path& assets,
                             const std::filesystem::path& job_folder) {
   if (isPath(name)) return readFile(job_folder / name);  // an absolute one stands for itself
-  const std::vector<std::string> known = names(assets);  // not the file itself: a name must lead to no other folder
+  const std::vector<std::string> known = names(assets);
   if (std::find(known.begin(), known.end(), name) != known.end()) {
     return readFile(folderOf(assets) / (name + kExtension));
   }

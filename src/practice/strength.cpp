@@ -43,7 +43,7 @@ Pressures pressures(const Wind& wind, const WindClass& wind_class, bool at_corne
 }
 
 std::optional<Screw> findScrew(const Strength& strength, std::string_view name) {
-  const std::size_t by = name.find(kBy);  // the first: no gauge's name has one
+  const std::size_t by = name.find(kBy);  // the first: what follows must be a length
   if (by == std::string_view::npos) return std::nullopt;
   const Gauge* gauge = findNamed(strength.gauges, name.substr(0, by));
   const std::optional<double> length = readLength(name.substr(by + kBy.size()));
