@@ -92,8 +92,8 @@ std::vector<base::Error> adopt(Document& document, job::Job job, Depth depth) {
     append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
   }
   if (practice) append(errors, plan::disagreements(job, *practice));  // without one nothing can be compared
-  if (!errors.empty()) return errors;  // before anything of the document is changed
-  if (practice != document.practice) {  // the plan points into the one before
+  if (!errors.empty()) return errors;                                 // before anything of the document is changed
+  if (practice != document.practice) {                                // the plan points into the one before
     document.planned.reset();
     document.plan = {};
     document.findings = {};
@@ -133,7 +133,7 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
 void rebuild(Document& document) {
   plan::Changes changes = workOut(document);
   if (document.tried) changes.all = true;  // the scene is not that of the plan
-  document.tried.reset();  // a skin of the plan before
+  document.tried.reset();                  // a skin of the plan before
   drawAgain(document, changes);
 }
 

@@ -63,7 +63,7 @@ double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
   for (const Stretch& free : freeOf(job, wall)) {
     const double first = free.from + (free.from > 0 ? kBetween : 0);  // at the wall's end there is no neighbour
     const double last = free.to - beside.length() - (free.to < job.walls[wall].length ? kBetween : 0);
-    if (last < first) continue;  // too narrow
+    if (last < first) continue;                            // too narrow
     if (free.from >= beside.to) return std::round(first);  // stretches come from the left: the nearest to the right
     before = std::round(last);
   }
@@ -148,8 +148,8 @@ bool grow(job::Job& job, std::size_t index, double by, bool right) {
   for (const job::Opening& each : job.openings) {
     if (each.wall == index) keep(each.left, each.left + each.width);
   }
-  const double room = right ? wall.length - to : from;  // at the end that moves
-  const double least = job::tableOf<job::Wall>().at("length").from;  // what a job file may say
+  const double room = right ? wall.length - to : from;                                 // at the end that moves
+  const double least = job::tableOf<job::Wall>().at("length").from;                    // what a job file may say
   if (by < 0 && (-by > room - kFromCorner || wall.length + by < least)) return false;  // longer is always possible
   wall.length += by;
   wall.top.back().x = wall.length;
@@ -167,7 +167,7 @@ void follow(job::Job& job, const glm::dvec2& from, const glm::dvec2& v, std::vec
     job::Wall& wall = job.walls[i];
     const bool right = meet(endOf(wall, true), from);
     if (moved[i] || !(right || meet(endOf(wall, false), from))) continue;
-    moved[i] = true;  // each moves once: a ring of walls would have no end
+    moved[i] = true;                     // each moves once: a ring of walls would have no end
     const glm::dvec2 way = along(wall);  // across it a wall can't take the length: it moves
     const glm::dvec2 far = endOf(wall, !right);
     const double by = glm::dot(v, way);  // + is to its own right
@@ -230,7 +230,7 @@ std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, 
   opening.wall = wall;
   opening.width = std::clamp(kNewWidth, kNarrowest, std::max(kNarrowest, free.length() - 2 * kBetween));
   opening.left = std::round(free.from + (free.length() - opening.width) / 2);  // in the stretch's middle
-  const double middle = opening.left + opening.width / 2;  // the top may fall along the wall
+  const double middle = opening.left + opening.width / 2;                      // the top may fall along the wall
   const double room = plan::topLineBelow(plan.walls[wall].spec, 0).height(middle) - kOverHead;
   opening.height = kNewHeight;
   opening.sill = std::max(0.0, std::round(std::min(kNewHead, room) - opening.height));

@@ -93,7 +93,7 @@ struct TaskMaker {
       return wrong(file.start_place, "start", "can be done as it lies: nothing is left to find out");
     }
     for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {  // an empty start has none either
-      task.start = shuffled(right, round * 1'000 + more);  // two rounds try no number in common
+      task.start = shuffled(right, round * 1'000 + more);                          // two rounds try no number in common
     }
   }
 
@@ -118,7 +118,7 @@ struct TaskMaker {
     std::mt19937 bits(round + 1);
     deal(choices, bits);
     Question question{"What is wrong with this wall? Pick all of it.", {}, {}, true};
-    std::string done_to;  // what was done, to find the sheets that it names
+    std::string done_to;                              // what was done, to find the sheets that it names
     for (const plan::WhatIf& what_if : task.wrong) {  // each is explained alone
       const plan::Skin done = *plan::applyWhatIf(skin, what_if).value;
       done_to += plan::toText(what_if) + "\n";

@@ -164,7 +164,7 @@ base::Result<std::string> startedText(const fs::path& starter, const std::string
   job::Job job = *read.value;
   job.practice = practice;
   for (job::Opening& opening : job.openings) sizeUnit(opening, *rules.value);  // openings stay: walls go by them
-  return job::rewrite(*text.value, *read.value, job);  // the starter's remarks stay in the text
+  return job::rewrite(*text.value, *read.value, job);                          // the starter's remarks stay in the text
 }
 
 }  // namespace sillwright::document

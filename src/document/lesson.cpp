@@ -58,7 +58,7 @@ std::vector<Choice> choicesOn(const plan::Weather& weather, const std::vector<pl
 /// The skin as it was done: the cards' order, then what was done wrong.
 plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const StepKind> cards, Taught& taught) {
   plan::Skin skin = right;
-  const bool whole = cards.size() == taught.steps.size();  // an exercise may be of some cards only
+  const bool whole = cards.size() == taught.steps.size();     // an exercise may be of some cards only
   if (lesson.exercise && lesson.exercise->judged && whole) {  // before that the order would be told by the water
     skin = plan::skinInOrder(right, cards);
     taught.skin_changed = true;

@@ -24,9 +24,9 @@ using plan::StepKind;
 using scene::Layer;
 using scene::PartKind;
 
-constexpr float kFarOut = 900.0F;     // mm before the wall: where a unit lies on its trestles
-constexpr float kNearBy = 260.0F;     // mm before the wall: where what is put on it comes from
-constexpr double kRoundWork = 110.0;  // mm round the step's parts that are in sight
+constexpr float kFarOut = 900.0F;      // mm before the wall: where a unit lies on its trestles
+constexpr float kNearBy = 260.0F;      // mm before the wall: where what is put on it comes from
+constexpr double kRoundWork = 110.0;   // mm round the step's parts that are in sight
 constexpr std::size_t kMostNotes = 7;  // the first ones, by the order of the parts
 constexpr std::size_t kMostAlike = 6;  // places that one note points at; of more, one stands for all
 
@@ -148,8 +148,8 @@ Places placesOf(const Stage& s) {
 
 /// The places that are in sight from a direction.
 Places seenFrom(const Stage& s, scene::Rays& rays, const Places& places, const Direction& direction) {
-  constexpr float kBack = 6000.0F;  // mm; the eye stands before all that is drawn
-  constexpr float kTouch = 6.0F;    // a place on a part's own face, or a screw's head in it
+  constexpr float kBack = 6000.0F;                  // mm; the eye stands before all that is drawn
+  constexpr float kTouch = 6.0F;                    // a place on a part's own face, or a screw's head in it
   const float turn = glm::radians(direction.turn);  // +: the eye stands to the right and looks left
   const float down = glm::radians(direction.down);
   const glm::vec3 level = s.wall.inward * std::cos(turn) - s.wall.along * std::sin(turn);
@@ -157,7 +157,7 @@ Places seenFrom(const Stage& s, scene::Rays& rays, const Places& places, const D
   Places seen;
   for (const auto& [part, all] : places) {
     for (const glm::vec3& place : all) {
-      const auto hit = rays.pick(place - forward * kBack, forward);  // from outside all, towards the place
+      const auto hit = rays.pick(place - forward * kBack, forward);            // from outside all, towards the place
       if (hit && hit->distance > kBack - kTouch) seen[part].push_back(place);  // nothing was met before it
     }
   }
@@ -176,7 +176,7 @@ Places stand(Stage& s, const Places& places) {
   Places seen = seenFrom(s, rays, places, best);
   const Direction first = best;
   for (const float turn : {-first.turn, 180.0F - first.turn}) {  // the other side, then from inside
-    const Direction other{turn, std::abs(first.down)};  // from below is for the step's own direction alone
+    const Direction other{turn, std::abs(first.down)};           // from below is for the step's own direction alone
     Places also = seenFrom(s, rays, places, other);
     if (also.size() <= seen.size()) continue;  // the step's own direction comes first
     best = other;

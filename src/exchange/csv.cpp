@@ -82,7 +82,7 @@ struct Reader {
       step();  // the separator
     }
     if (!atEnd() && now() == '\r') step();  // the CR of a CRLF
-    if (!atEnd()) step();  // the LF; at the text's end there is none
+    if (!atEnd()) step();                   // the LF; at the text's end there is none
     while (form.loose && !row.empty() && row.back().text.empty()) row.pop_back();
     return row;
   }

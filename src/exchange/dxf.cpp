@@ -99,7 +99,7 @@ struct Drawing {
   /// A dimension that other programs know as one, with the block that shows it: level, or upright.
   void dimension(Point from, Point to, double line_at, bool upright) {
     const double mm = upright ? to.z - from.z : to.x - from.x;
-    if (!(mm > 0.05)) return;  // its figure would be 0
+    if (!(mm > 0.05)) return;                                      // its figure would be 0
     const std::string name = "*D" + std::to_string(++dimensions);  // the name of a dimension's own block
     const auto moved = [&](Point p) { return upright ? Point{line_at, p.z} : Point{p.x, line_at}; };
     const Point a = moved(from), b = moved(to), middle{(a.x + b.x) / 2, (a.z + b.z) / 2};
@@ -119,7 +119,7 @@ struct Drawing {
     at(entities, 10, b);  // where the dimension's line is, and its words
     at(entities, 11, words);
     entities += "70\n0\n1\n" + escaped(figure) + "\n";  // 70: turned by the angle of 50
-    at(entities, 13, from);  // what is measured, from and to
+    at(entities, 13, from);                             // what is measured, from and to
     at(entities, 14, to);
     entities += upright ? "50\n90.\n" : "50\n0.\n";
   }

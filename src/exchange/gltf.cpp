@@ -17,7 +17,7 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr std::uint64_t kMostBytes = 0xFFFF'FFFFU;  // the header counts in 32 bits
+constexpr std::uint64_t kMostBytes = 0xFFFF'FFFFU;          // the header counts in 32 bits
 constexpr int kWhole = 5125, kFloats = 5126;                // component types of the specification
 constexpr int kCornerBuffer = 34962, kIndexBuffer = 34963;  // targets of the specification
 constexpr const char* kInstancing = "EXT_mesh_gpu_instancing";
@@ -278,7 +278,7 @@ struct Writer {
     const bool alike = std::all_of(node.placed.begin(), node.placed.end(), [&](const Placed* placed) {
       return glm::all(glm::lessThan(glm::abs(placed->scale - scale), glm::dvec3(kAlike / 1000)));  // kAlike: mm
     });
-    json.member("mesh", node.placed.front()->mesh);  // all of a node have the same
+    json.member("mesh", node.placed.front()->mesh);   // all of a node have the same
     if (alike) json.member("scale", numbers(scale));  // else each instance has its own
     if (node.placed.size() == 1) return void(json.member("translation", numbers(node.placed.front()->middle)));
     json.key("extensions").beginObject().key(kInstancing).beginObject().key("attributes").beginObject();
@@ -409,7 +409,7 @@ std::optional<std::string> glb(const scene::Scene& scene, const job::Job& job, c
   const Geometry geometry = gather(scene, shared);
   Writer writer{scene, job, practice, geometry, shared};
   std::string json = writer.run();
-  json.append((4 - json.size() % 4) % 4, ' ');  // chunks begin at fourths; blanks by the specification
+  json.append((4 - json.size() % 4) % 4, ' ');                 // chunks begin at fourths; blanks by the specification
   const std::string binary = base::joined(writer.buffer, "");  // header 12, and 8 before each chunk
   const std::uint64_t total = 12 + 8 + json.size() + (binary.empty() ? 0 : 8 + binary.size());
   if (total > kMostBytes) return std::nullopt;

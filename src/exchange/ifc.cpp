@@ -33,7 +33,7 @@ std::string globalId(std::string_view name) {
   }
   std::string id;
   for (unsigned at = 132; at > 0; at -= 6) {  // 128 bits after four of none
-    unsigned figure = 0;  // of six bits, the highest first
+    unsigned figure = 0;                      // of six bits, the highest first
     for (unsigned bit = at; bit-- > at - 6;)
       figure = figure << 1U | (bit < 128 ? static_cast<unsigned>(half[bit < 64] >> (bit % 64) & 1U) : 0U);
     id += kFigures[figure];
@@ -89,12 +89,12 @@ struct Writer {
   std::map<scene::Material, std::string> styles{};
   std::vector<WallThere> walls{};
   std::vector<std::vector<std::size_t>> units{};  ///< The parts of each opening's.
-  Values in_storey_parts{};  // a part may be contained once: in the storey or in its wall
+  Values in_storey_parts{};                       // a part may be contained once: in the storey or in its wall
   std::map<scene::Material, Values> of_material{};
   std::map<UnitType, Values> types{};
 
   std::string run() {
-    writeFrame();  // first: all else refers to it
+    writeFrame();                           // first: all else refers to it
     units.resize(doc.job.openings.size());  // before the openings, which write their unit's solids
     for (std::size_t i = 0; i < doc.scene.parts.size(); ++i) {
       const scene::Part& part = doc.scene.parts[i];

@@ -84,9 +84,9 @@ std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, doubl
     const job::TopPoint &a = edge[run], &b = edge[run + 1];
     return a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
   };
-  const double in = (edge.back().x - width) / 2;  // the unit stands in the middle of the edge
+  const double in = (edge.back().x - width) / 2;                  // the unit stands in the middle of the edge
   const double peak = edge.size() == 3 ? edge[1].x - in : width;  // from the unit's left
-  const bool peaked = peak > 0 && peak < width;  // beside a narrow unit it has none
+  const bool peaked = peak > 0 && peak < width;                   // beside a narrow unit it has none
   job::Head head;
   head.left = at(in, peak > 0 ? 0 : 1);  // a peak left of it: all of it lies under the right slope
   head.right = at(in + width, peak < width ? 1 : 0);
@@ -103,7 +103,7 @@ struct Import {
   const ModelFor& wanted;
   IfcShapes shapes{file};
   Ids openings_of{}, units_of{}, type_of{}, properties_of{}, parts_of{};
-  std::set<Id> placed{};  ///< Units that have their opening.
+  std::set<Id> placed{};                 ///< Units that have their opening.
   std::map<Id, glm::dvec3> middle_of{};  // asked of each wall; found once
   std::vector<ModelWall> walls{};
   std::map<Id, std::size_t> job_wall{};  // the walls that are in the job; no others' openings are read
@@ -118,7 +118,7 @@ struct Import {
       for (const Id id : file.of(type)) readWall(id);
     }
     for (ModelWall& wall : walls) findOutside(wall);  // needs all walls; turning one changes no other's answer
-    writeWalls();  // before the openings, which name their wall's index
+    writeWalls();                                     // before the openings, which name their wall's index
     for (const ModelWall& wall : walls) {
       if (const auto at = job_wall.find(wall.id); at != job_wall.end()) readOpenings(wall, at->second);
     }
@@ -147,11 +147,11 @@ struct Import {
   }
 
   void readRelations() {
-    openings_of = relations("IFCRELVOIDSELEMENT");  // by its wall
-    units_of = relations("IFCRELFILLSELEMENT");  // by its opening
-    type_of = relations("IFCRELDEFINESBYTYPE");  // by the thing that is of it
+    openings_of = relations("IFCRELVOIDSELEMENT");           // by its wall
+    units_of = relations("IFCRELFILLSELEMENT");              // by its opening
+    type_of = relations("IFCRELDEFINESBYTYPE");              // by the thing that is of it
     properties_of = relations("IFCRELDEFINESBYPROPERTIES");  // by the thing that has them
-    parts_of = relations("IFCRELAGGREGATES");  // by the whole
+    parts_of = relations("IFCRELAGGREGATES");                // by the whole
     for (const auto& [opening, units] : units_of) placed.insert(units.begin(), units.end());
   }
 
@@ -219,7 +219,7 @@ struct Import {
     wall.top = upperEdge(std::move(points));
     for (const CutPlane& cut : body.cuts) {
       const glm::dvec3 at = wall.local(cut.at), towards = wall.local(cut.towards);
-      if (towards.z > -kUpright) continue;  // it takes off what lies below, or beside
+      if (towards.z > -kUpright) continue;          // it takes off what lies below, or beside
       const double slope = -towards.x / towards.z;  // of the plane along the wall
       // Under a roof that falls across the wall the lower of its two faces is the frame's top.
       const double across = std::min(towards.y * (wall.v.low - at.y), towards.y * (wall.v.high - at.y)) / -towards.z;
@@ -236,7 +236,7 @@ struct Import {
       if (other.id == wall.id || wall.z.middle() < other.z.low || wall.z.middle() > other.z.high) continue;
       const glm::dvec2 off = from - other.on(0, other.v.middle());
       const double towards = glm::dot(direction, other.inward);
-      if (std::abs(towards) < 1e-6) continue;  // it runs along the line
+      if (std::abs(towards) < 1e-6) continue;                     // it runs along the line
       const double far = -glm::dot(off, other.inward) / towards;  // to the other's middle line
       const double at = glm::dot(off + direction * far, other.along);
       if (far > 0 && at > other.u.low && at < other.u.high) ++met;  // not behind, not past its ends
@@ -248,7 +248,7 @@ struct Import {
   void findOutside(ModelWall& wall) {
     const int before = metBy(wall, -wall.inward), behind = metBy(wall, wall.inward);
     wall.outside = before == 0 || behind == 0;  // walls met on both sides: it divides rooms
-    glm::dvec2 middle{0.0};  // of the house on plan
+    glm::dvec2 middle{0.0};                     // of the house on plan
     for (const ModelWall& each : walls) middle += each.on(each.u.middle(), each.v.middle()) / double(walls.size());
     const bool middle_before = glm::dot(middle, wall.inward) < wall.v.middle();
     if (before > behind || (before == behind && middle_before)) wall.turn();  // alone: inward is the house's middle
@@ -259,7 +259,7 @@ struct Import {
     if (reading.job.title.empty()) reading.job.title = "imported";
     reading.job.practice = wanted.practice_name;
     glm::dvec2 corner(std::numeric_limits<double>::infinity());  // the house's lower left on plan: the job's 0, 0
-    Stretch heights;  // of the walls' feet: the job's 0 is the lowest
+    Stretch heights;                                             // of the walls' feet: the job's 0 is the lowest
     for (const ModelWall& wall : walls) {
       corner = glm::min(corner, glm::min(wall.on(wall.u.low, wall.v.low), wall.on(wall.u.high, wall.v.low)));
       heights.hold(wall.z.low);
@@ -329,7 +329,7 @@ struct Import {
       const StepInstance thing = file.at(id);
       const Outline outline = outlineOf(thing, wall);
       std::string name = base::oneLine(thing[2].text, kLongest);  // for notes alone: the unit gives the job's name
-      if (outline.u.length() <= 0 || outline.z.length() <= 0) {  // −∞ where there is no corner
+      if (outline.u.length() <= 0 || outline.z.length() <= 0) {   // −∞ where there is no corner
         leaveOut("openings without a shape that can be read", name);
         continue;
       }

@@ -35,7 +35,7 @@ constexpr std::ptrdiff_t kTop = 3;  // places from there on lie over each other
 /// Of a window's panels, by the number of their place.
 Working ofPanels(const std::map<std::ptrdiff_t, Working>& panels, std::size_t count, bool from_inside) {
   Working whole = panels.begin()->second;
-  if (count == 1) return whole;  // wherever it is said to lie
+  if (count == 1) return whole;                                                       // wherever it is said to lie
   const std::ptrdiff_t first = panels.begin()->first, last = panels.rbegin()->first;  // past the last place: unknown
   whole.over = first >= kTop;  // a map is sorted: from the left, or from the top
   for (const auto& [place, panel] : panels) {

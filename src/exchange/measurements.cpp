@@ -99,7 +99,7 @@ class Reader : ScheduleFields {
             base::quote(textOf(kReading)) + " is none of: " + base::joined(allReadings(), ", ", exchange::nameOf));
     }
     if (opening == openings_.end() || !reading) return;  // both mistakes of a row were told
-    const std::string unit = textOf(kUnit);  // of a log that names it row by row
+    const std::string unit = textOf(kUnit);              // of a log that names it row by row
     const auto in = unit.empty() ? heading_.columns[*heading_.find(kValue)].unit : lengthUnit(plainWords(unit));
     if (!unit.empty() && !in) return wrong(kUnit, base::quote(unit) + " is no unit of length that is known");
     const auto mm = valueIn(value, in, *reading);  // in: the field's unit, else the heading's
@@ -143,7 +143,7 @@ class Reader : ScheduleFields {
 
 /// What it would be if all were as planned, to so many parts of a millimetre.
 takeoff::Cell plannedValue(job::Opening of, const plan::Plan& plan, std::size_t at, const Asked& asked, double parts) {
-  if (asked.works != nullptr) return {};  // whether it works isn't planned
+  if (asked.works != nullptr) return {};                // whether it works isn't planned
   const plan::UnitSpec& unit = plan.openings[at].unit;  // of a set unit: it as an opening's outline
   if (asked.set) of.width = unit.width, of.height = unit.height, of.head = unit.head;
   const auto planned = asked.reading >= job::TapeReading::DepthLeft  // of the wall, not of the opening

@@ -10,7 +10,8 @@ namespace sillwright::exchange {
 
 namespace {
 
-constexpr std::array<Look, scene::kMaterials> kLooks{{  // name; roughness: 0 is polished, 1 is matt
+constexpr std::array<Look, scene::kMaterials> kLooks{{
+    // name; roughness: 0 is polished, 1 is matt
     {"pine", 0.8},
     {"lintel timber", 0.8},
     {"reveal timber", 0.6},

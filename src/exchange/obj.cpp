@@ -16,7 +16,7 @@ namespace {
 template <class Number>
 void append(std::string& out, Number value) {
   std::array<char, 32> room{' '};  // the shortest text of a number has at most 24 characters
-  if (value == 0) value = 0;  // no minus before it
+  if (value == 0) value = 0;       // no minus before it
   out.append(room.data(), std::to_chars(room.data() + 1, room.data() + room.size(), value).ptr);
 }
 

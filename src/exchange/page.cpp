@@ -13,7 +13,7 @@ namespace sillwright::exchange {
 namespace {
 
 constexpr std::string_view kPlace = "@JOB@";  // in page.html
-constexpr const char* kFolder = "/job";  // of the page's own file system
+constexpr const char* kFolder = "/job";       // of the page's own file system
 
 /// The job's text, naming the practice that the document is worked out by: one that was chosen in place of the job's
 /// own is a name, or a file that lies beside the job in the page.
@@ -63,7 +63,7 @@ base::Result<std::map<std::string, std::string>> pageFiles(const document::Docum
   };
   const std::filesystem::path practice = document.job.practice;  // a name, or a path from the job's folder
   const std::string place = practice.is_absolute() ? "./" + practice.filename().string() : practice.string();
-  add(document.path.filename().string(), textOf(document, place));  // the job names it so
+  add(document.path.filename().string(), textOf(document, place));                     // the job names it so
   if (practice::isPath(document.job.practice)) addFile(place, document.job.practice);  // others are assets there
   for (const job::Opening& opening : document.job.openings) {  // emplace: a mesh of many units is there once
     if (opening.unit.mesh) addFile(*opening.unit.mesh, *opening.unit.mesh);

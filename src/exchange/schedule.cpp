@@ -13,7 +13,7 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr double kBetween = 300;  // openings set side by side, mm; common practice, no source
+constexpr double kBetween = 300;      // openings set side by side, mm; common practice, no source
 constexpr double kMostOfOne = 1'000;  // openings of one row: a slip would fill the job
 
 class ScheduleReader : ScheduleFields {
@@ -140,7 +140,7 @@ class ScheduleReader : ScheduleFields {
     readRoom(opening);
     readUnit(opening.unit);
     readSizes(opening);
-    checkLights(opening.unit);  // after the sizes, which lights must share
+    checkLights(opening.unit);            // after the sizes, which lights must share
     opening.sill = sill(opening.height);  // a head less the height: after the sizes
     opening.place = rows_[row_].front().at;
     for (const std::string& one : namesIn(nameOf(order::kOpening), count)) put(opening, name(order::kOpening, one));
@@ -190,7 +190,7 @@ class ScheduleReader : ScheduleFields {
     if (text.empty()) return;
     const std::string meant = ours(text, officeWords().rooms);
     opening.room = oneOf<job::Room>(job::kRoomWords, meant);
-    if (plainWords(text) == meant && opening.room) return;  // said in our word: nothing is lost
+    if (plainWords(text) == meant && opening.room) return;           // said in our word: nothing is lost
     opening.tag = line(order::kRoom, holdsOf<job::Opening>("tag"));  // "Bed 2" says more than bedroom
     if (!opening.room) note(rowWords() + ": " + base::quote(text) + " is no kind of room; it is the opening's tag");
   }

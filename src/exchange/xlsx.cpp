@@ -20,7 +20,7 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr std::size_t kLongestSheetName = 31;  // the format's (from memory)
+constexpr std::size_t kLongestSheetName = 31;                     // the format's (from memory)
 constexpr std::uintmax_t kLargestBook = std::uintmax_t{4} << 30;  // the most that a zip of this kind holds
 constexpr int kMostDecimals = 4;                                  // that a sixteenth of an inch has
 constexpr std::size_t kLongestFooter = 200;                       // of the 255 that a sheet takes, with its codes
@@ -31,7 +31,7 @@ struct Book {
   practice::Display display;
   std::string footer;
   lxw_format* head = workbook_add_format(workbook);  // the workbook's own: it goes with it
-  std::vector<lxw_format*> decimals = {};  ///< By number of decimals.
+  std::vector<lxw_format*> decimals = {};            ///< By number of decimals.
 };
 
 void setUpFormats(Book& book) {
@@ -91,7 +91,7 @@ void setUpPrinting(const Book& book, lxw_worksheet* sheet, const takeoff::Table&
   worksheet_set_landscape(sheet);
   worksheet_set_paper(sheet, book.display == practice::Display::InchFractions ? kLetter : kA4);
   worksheet_fit_to_pages(sheet, 1, 0);  // as high as it comes
-  worksheet_repeat_rows(sheet, 0, 0);  // the head
+  worksheet_repeat_rows(sheet, 0, 0);   // the head
   worksheet_set_footer(sheet, book.footer.c_str());
   worksheet_freeze_panes(sheet, 1, 0);
   if (table.rows.empty() || table.columns.empty()) return;  // a filter over nothing is an error

@@ -74,7 +74,7 @@ void applyLesson() {
   page.look.hidden_steps = 0;
   page.look.lit_step.reset();
   std::optional<document::Tried> tried;
-  if (!page.lesson.exercise) page.lesson.opening = page.opening;  // an exercise stays at its own
+  if (!page.lesson.exercise) page.lesson.opening = page.opening;                       // an exercise stays at its own
   page.lesson.place = page.step < 0 ? static_cast<int>(plan::kStepKinds) : page.step;  // −1: past the last
   if (page.lesson.on()) {
     document::Taught taught = document::teach(page.document, page.lesson);
@@ -82,7 +82,7 @@ void applyLesson() {
     page.look.lit_step = taught.lit_step;
     if (taught.skin_changed) tried = {static_cast<std::size_t>(page.lesson.opening), std::move(taught.skin)};
   }
-  if (!tried && !page.document.tried) return;  // the scene is the plan's, and was
+  if (!tried && !page.document.tried) return;        // the scene is the plan's, and was
   document::tryOn(page.document, std::move(tried));  // empty: back to the plan's skin
   send();
 }
@@ -104,7 +104,7 @@ extern "C" {
 /// Opens a job of the module's file system. Answers "" or the errors as exchange::errorsJson.
 EMSCRIPTEN_KEEPALIVE const char* pocketOpen(const char* path) {
   return answer([&] {
-    auto loaded = document::load(path, "/assets");  // where CMakeLists.txt embeds practices and meshes
+    auto loaded = document::load(path, "/assets");                  // where CMakeLists.txt embeds practices and meshes
     if (!loaded.value) return exchange::errorsJson(loaded.errors);  // the document before stays
     page.document = std::move(*loaded.value);
     page.as_read = page.document.job;

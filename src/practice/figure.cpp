@@ -70,7 +70,7 @@ std::optional<double> readInches(std::string_view words) {
 
 std::optional<double> readLength(std::string_view words) {
   const double sign = take(words, "-") ? -1.0 : 1.0;  // of the whole: -1 1/2 in is −1.5
-  std::string_view rest = words;  // `words` stays at the first figure, for inches that have no feet
+  std::string_view rest = words;                      // `words` stays at the first figure, for inches that have no feet
   const std::optional<double> first = takeNumber(rest);
   if (!first) return std::nullopt;
   if (rest.empty()) return sign * *first;  // bare: millimetres

@@ -109,7 +109,7 @@ class Checks {
         const Figure* least = low.at(band.up_to);
         const Figure* most = high.at(band.up_to);
         if (least == nullptr || most == nullptr || least->value <= most->value) continue;  // one of them ends before
-        return wrong("clearance", key,  // once a pair
+        return wrong("clearance", key,                                                     // once a pair
                      "must not be above " + high_key + ", " + toText(most->value) + "; found " + toText(least->value));
       }
     }

@@ -4,7 +4,7 @@ namespace sillwright::practice {
 
 namespace {
 
-constexpr double kPaPerKpa = 1000;  // kg/m³ and m/s make Pa
+constexpr double kPaPerKpa = 1000;       // kg/m³ and m/s make Pa
 constexpr std::string_view kBy = " x ";  // "8g x 75": gauge by length
 
 struct Pressure {

@@ -41,7 +41,7 @@ std::string inches(double mm) {
   const std::int64_t sixteenths = std::llround(std::abs(mm) / practice::kInch * static_cast<double>(kSixteenths));
   const std::int64_t whole = sixteenths / kSixteenths;  // of the size alone: whole and fraction have one sign
   const std::int64_t top = sixteenths % kSixteenths;
-  std::string said = mm < 0 && sixteenths != 0 ? "-" : "";  // no minus before a zero
+  std::string said = mm < 0 && sixteenths != 0 ? "-" : "";    // no minus before a zero
   if (whole != 0 || top == 0) said += std::to_string(whole);  // "1/16", not "0 1/16"
   if (top == 0) return said;
   const std::int64_t common = std::gcd(top, kSixteenths);  // 4/16 is 1/4
@@ -114,7 +114,7 @@ const char* nameOf(job::UnitKind kind) {
 }
 
 std::string unitName(job::UnitKind kind, const std::vector<job::Light>& lights) {
-  if (lights.empty()) return nameOf(kind);  // it isn't divided
+  if (lights.empty()) return nameOf(kind);                                           // it isn't divided
   const auto joined = std::count(lights.begin(), lights.end(), job::Light::Joined);  // part of the one beside it
   return std::string(job::isDoor(kind) ? "door" : "window") + " in " +
          count(static_cast<long>(lights.size()) - static_cast<long>(joined), "light");
@@ -147,7 +147,7 @@ std::string number(double value, int decimals) {
   const auto end = std::to_chars(room.data(), room.data() + room.size(), value, std::chars_format::fixed,
                                  std::clamp(decimals, 0, 6));
   std::string text(room.data(), end.ptr);
-  if (text.find('.') != std::string::npos) {  // zeros of a whole number stay
+  if (text.find('.') != std::string::npos) {     // zeros of a whole number stay
     text.erase(text.find_last_not_of('0') + 1);  // a point stops it
     if (text.back() == '.') text.pop_back();
   }

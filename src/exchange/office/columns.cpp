@@ -14,7 +14,7 @@ std::vector<std::string> wordsIn(std::string_view text) {
   static constexpr std::pair<std::string_view, std::string_view> kParted[] = {
       {" r o ", " ro "}, {" o a ", " overall "}, {"wxh", "w x h"}, {"hxw", "h x w"}};
   std::string plain = " " + plainWords(text) + " ";  // blanks at the ends, so that whole words are found
-  for (const auto& [parted, is] : kParted) {  // a heading says each once
+  for (const auto& [parted, is] : kParted) {         // a heading says each once
     if (const auto at = plain.find(parted); at != std::string::npos) plain.replace(at, parted.size(), is);
   }
   std::istringstream in(plain);
@@ -77,7 +77,7 @@ std::vector<std::string> headingsOf(const CsvRow* above, const CsvRow& row, Term
     const std::string own = textAt(row, i);
     const std::string over = above == nullptr ? std::string{} : textAt(*above, i);
     if (!over.empty() || own.empty()) group = over;  // a group's heading stands over its first column alone
-    std::string both = group;  // where it is no name, the group was the table's title
+    std::string both = group;                        // where it is no name, the group was the table's title
     both += (group.empty() || own.empty() ? "" : " ") + own;
     const bool names_both = own.empty() || termOf(headingWords(both), terms) != nullptr;
     headings.push_back(names_both ? both : own);
@@ -133,7 +133,7 @@ base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said
 
 CountNames namesOf(Terms terms, const std::vector<Answer>& answers) {
   return [terms, answers](const CsvRow& row) {  // by value: the function outlives the call
-    std::set<std::string> found;  // a name that stands twice counts once; a sentence is no heading
+    std::set<std::string> found;                // a name that stands twice counts once; a sentence is no heading
     for (const CsvField& field : row) {
       const std::string words = field.text.size() > 80 ? std::string{} : headingWords(field.text);
       if (words.empty()) continue;
@@ -156,7 +156,7 @@ std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answ
     headings = std::move(grouped);
     heading.row = lower;
   }
-  const CsvRow& row = grid.rows[heading.row];  // shorter than `headings` where a group reaches further
+  const CsvRow& row = grid.rows[heading.row];          // shorter than `headings` where a group reaches further
   for (std::size_t i = 0; i < headings.size(); ++i) {  // every field gets a column: they share an index
     const base::Place at = i < row.size() ? row[i].at : grid.rows[heading.row - 1][i].at;
     Column& column = heading.columns.emplace_back(Column{headings[i], at, {}, {}, {}});

@@ -93,7 +93,7 @@ std::string inchWords(std::string text) {
   if (const auto feet = text.find('\''); feet != std::string::npos) {
     std::string inches = trimmed(std::string_view(text).substr(feet + 1));
     if (inches.starts_with('-')) inches = trimmed(std::string_view(inches).substr(1));  // 8'-0": a hyphen, no minus
-    if (inches.empty()) inches = "0";  // whole feet
+    if (inches.empty()) inches = "0";                                                   // whole feet
     text = trimmed(std::string_view(text).substr(0, feet)) + " ft " + inches;
   }
   for (auto at = text.find("  "); at != std::string::npos; at = text.find("  ")) text.erase(at, 1);
@@ -177,7 +177,7 @@ std::optional<double> lengthIn(std::string_view text, const Written& written) {
   const std::string tail = plain.substr(plain.find_last_of("0123456789.,/ ") + 1);  // all of it where there is none
   const std::string before = trimmed(std::string_view(plain).substr(0, plain.size() - tail.size()));
   const bool in_feet = before.find_first_of("'f") != std::string::npos;  // feet stand before the last unit, inches
-  if (in_feet) return practice::readLength(inchWords(plain));  // as fractions of inches below
+  if (in_feet) return practice::readLength(inchWords(plain));            // as fractions of inches below
   if (const auto named = lengthUnit(tail)) {
     in = *named;
     plain = before;

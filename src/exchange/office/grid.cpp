@@ -91,7 +91,7 @@ constexpr std::size_t kLooked = 4096;  // bytes at the begin by which an encodin
 std::optional<std::string> converted(std::string bytes, const char* from) {
   const iconv_t converter = ::iconv_open("UTF-8", from);
   if (converter == reinterpret_cast<iconv_t>(std::intptr_t{-1})) return std::nullopt;  // a system without its tables
-  constexpr std::size_t kMost = 3;  // bytes that one byte becomes
+  constexpr std::size_t kMost = 3;                                                     // bytes that one byte becomes
   std::string text(kMost * bytes.size(), '\0');
   char *in = bytes.data(), *out = text.data();
   std::size_t left = bytes.size(), room = text.size();

@@ -112,7 +112,7 @@ struct BookReader {
   /// Empty: done. Otherwise what is wrong.
   std::string run(std::vector<BookSheet>& sheets) {
     std::vector<std::pair<std::string, std::string>> named;  // sheets and their relations
-    std::map<std::string, std::string> parts;  // by relation; paths from the zip's root or from "xl"
+    std::map<std::string, std::string> parts;                // by relation; paths from the zip's root or from "xl"
     std::string wrong = visit("xl/workbook.xml", [&](std::string_view name, const Attributes& attributes) {
       if (name == "sheet") named.emplace_back(at(attributes, "name"), at(attributes, "id"));
     });
@@ -197,12 +197,12 @@ struct BookReader {
 
   [[nodiscard]] std::string textOf(const std::string& type, const std::string& value, std::string& pieces) const {
     if (type == "inlineStr") return std::move(pieces);  // its text stands in the cell itself
-    if (type == "s") {  // in the list of shared ones, by number
+    if (type == "s") {                                  // in the list of shared ones, by number
       std::size_t index = 0;
       std::from_chars(value.data(), value.data() + value.size(), index);
       return index < shared.size() ? shared[index] : std::string{};
     }
-    if (type == "b") return value == "1" ? "yes" : "no";  // words that yesOrNoIn reads
+    if (type == "b") return value == "1" ? "yes" : "no";             // words that yesOrNoIn reads
     return type.empty() || type == "n" ? numberText(value) : value;  // str, e, d: as they are
   }
 

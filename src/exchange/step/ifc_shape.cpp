@@ -32,7 +32,7 @@ glm::dmat4 matrixOf(glm::dvec3 x, glm::dvec3 y, glm::dvec3 z, glm::dvec3 at) {
 
 /// Millimetres; 0: none is named.
 double lengthUnit(StepFile& file, const StepInstance& unit) {  // Prefix is at 2, Name at 3 of an IFCSIUNIT
-  if (!unit[1].is("LENGTHUNIT")) return 0;  // UnitType
+  if (!unit[1].is("LENGTHUNIT")) return 0;                     // UnitType
   if (unit.type == "IFCCONVERSIONBASEDUNIT") {
     const StepInstance factor = file.at(unit[3]);  // ConversionFactor: an inch is 25.4 of MILLI METRE
     const StepInstance of = file.at(factor[1]);
@@ -120,7 +120,7 @@ struct Walk {
       addBox(item, to_world, {item[3].number / 2, item[4].number / 2});
     } else if (type == "IFCCIRCLEPROFILEDEF") {
       body.curved = true;
-      addBox(item, to_world, glm::dvec2(item[3].number));  // Radius: the square round it
+      addBox(item, to_world, glm::dvec2(item[3].number));                           // Radius: the square round it
     } else if (type == "IFCBOOLEANCLIPPINGRESULT" || type == "IFCBOOLEANRESULT") {  // Operator, two operands
       into(item[1], to_world, depth);
       if (item[0].is("DIFFERENCE")) addCut(of.file.at(item[2]), to_world);
@@ -168,7 +168,7 @@ struct Walk {
   }
 
   void addCut(const StepInstance& half, const glm::dmat4& to_world) {
-    const StepInstance plane = of.file.at(half[0]);  // BaseSurface
+    const StepInstance plane = of.file.at(half[0]);                // BaseSurface
     if (half.type.find("HALFSPACE") == std::string::npos) return;  // a solid: taken for a hole in the outline
     if (plane.type != "IFCPLANE") {
       body.unknown = true;
@@ -181,7 +181,7 @@ struct Walk {
   }
 
   void addMapped(const StepInstance& item, const glm::dmat4& to_world, int depth) {
-    const StepInstance map = of.file.at(item[0]);  // MappingOrigin, MappedRepresentation
+    const StepInstance map = of.file.at(item[0]);     // MappingOrigin, MappedRepresentation
     const StepInstance target = of.file.at(item[1]);  // Axis1, Axis2, LocalOrigin, Scale, Axis3, Scale2, Scale3
     const glm::dvec3 x = directionAt(of, target[0], {1.0, 0.0, 0.0});
     const glm::dvec3 z = directionAt(of, target[4], {0.0, 0.0, 1.0});
@@ -208,7 +208,7 @@ Body IfcShapes::bodyOf(const StepInstance& product) {
   for (const StepValue& reference : shape[2].items) {
     const StepInstance representation = file.at(reference);
     if (file.at(representation[0])[1].text == "Plan") continue;  // how it is drawn on the floor plan
-    const std::string& name = representation[1].text;  // RepresentationIdentifier, which may be left out
+    const std::string& name = representation[1].text;            // RepresentationIdentifier, which may be left out
     if (name.empty() || name == "Body" || name == "Facetation") walk.into(representation[3], place, 0);
   }
   return std::move(walk.body);

@@ -13,7 +13,7 @@ namespace sillwright::exchange {
 
 namespace {
 
-constexpr std::size_t kPiece = std::size_t{1} << 18U;  // bytes read at a time
+constexpr std::size_t kPiece = std::size_t{1} << 18U;            // bytes read at a time
 constexpr std::size_t kLongestHead = 100;                        // "#123=IFCWALL": what is longer is no instance
 constexpr std::size_t kLongestBegin = 4'096;                     // bytes before the first semicolon
 constexpr std::size_t kLongestInstance = std::size_t{1} << 26U;  // bytes; what is longer is passed over
@@ -298,7 +298,7 @@ std::string stepText(std::string_view utf8) {
   return out + "'";
 }
 
-std::string stepReal(double number) {  // never "-0."
+std::string stepReal(double number) {       // never "-0."
   number = std::round(number * 1e4) / 1e4;  // the model's precision, 1.E-4
   std::array<char, 64> room{};
   const auto end =
