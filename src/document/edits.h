@@ -104,8 +104,7 @@ class History {
   std::size_t place_ = 0;
 };
 
-// Walls that meet at their ends: what follows where one is made longer, and which corners of the house no longer
-// close.
+// Walls that meet at their ends: what follows where one is made longer, and which corners of the house no longer close.
 
 /// Gives a wall another length. What meets its right end goes along: a wall in that direction gives or takes the
 /// length, its openings staying where they are; any other is moved, and takes along what meets its far end. A wall that

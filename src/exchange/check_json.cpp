@@ -45,21 +45,21 @@ void writeReadings(JsonWriter& json, const plan::AsBuilt& built) {
                 "standardised", reading.standardised, "redundancy", reading.redundancy);
   });
   std::vector<const char*> suspects;
-  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {  // a bit per Reading
+  for (std::size_t i = 0; i < plan::kAllReadings; ++i) {  // `suspects` has a bit per Reading, the middles too
     if ((built.suspects >> i & 1U) != 0) suspects.push_back(plan::keyOf(static_cast<plan::Reading>(i)));
   }
   json.member("suspects", suspects);
 }
 
 void writeAsBuilt(JsonWriter& json, const plan::AsBuilt& built) {
-  static constexpr std::array<const char*, 4> kCorners{"BL", "BR", "TR", "TL"};  // anticlockwise, as plan::Corner
+  static constexpr std::array<const char*, 4> kCorners{"BL", "BR", "TR", "TL"};  // in the order of plan::Corner
   json.key("as_built").beginObject();
   json.member("from", kFromWords[static_cast<std::size_t>(built.from)]);
   json.key("corners").beginObject();
   for (std::size_t i = 0; i < 4; ++i) json.member(kCorners[i], at(built.shape.corner[i]));
   if (built.shape.peak) json.member("peak", at(*built.shape.peak));
   json.endObject().key("sigma").beginObject();
-  for (std::size_t i = 1; i < 4; ++i) {  // the lower left corner is the origin: it has no doubt
+  for (std::size_t i = 1; i < 4; ++i) {  // the lower left corner is the origin and has no doubt
     // A variance can come out a rounding below zero where a coordinate is held exactly.
     const auto sigma = [&](std::size_t row) { return std::sqrt(std::max(0.0, built.covariance[row][row])); };
     json.member(kCorners[i], std::array{sigma(2 * (i - 1)), sigma(2 * (i - 1) + 1)});  // x and z of the corner
@@ -87,7 +87,7 @@ void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
   json.members("x", stand.x, "z", stand.z);
   json.key("gaps").object("left", gaps.left, "right", gaps.right, "sill", gaps.sill, "head", gaps.head);
   json.key("governed_by").beginArray();
-  for (int i = 0; i < stand.governors; ++i) {  // the array has room for three
+  for (int i = 0; i < stand.governors; ++i) {  // the array behind has room for three
     const auto& governor = stand.governed_by[static_cast<std::size_t>(i)];
     json.object("side", plan::toWord(governor.side), "end", plan::toWord(governor.side, governor.at), "weight",
                 governor.weight);
@@ -101,7 +101,7 @@ void writePlace(JsonWriter& json, const plan::OpeningPlan& planned) {
 
 void writePacking(JsonWriter& json, const plan::Packing& packing) {
   json.array("packing", packing.points, [&](const plan::PackingPoint& point) {
-    const auto& stack = point.stack;  // the array has room for more
+    const auto& stack = point.stack;  // its array has room for more pieces than it holds
     const std::vector<double> pieces(stack.piece.begin(), stack.piece.begin() + stack.pieces);
     json.object("side", plan::toWord(point.side), "at", point.at, "gap", point.gap, "stack", pieces, "left_over",
                 point.left_over, "backing", point.backing > 0 ? std::optional(point.backing) : std::nullopt);
@@ -120,7 +120,7 @@ void writeFixings(JsonWriter& json, const plan::Fixings& fixings) {
       json.members("capacity_n", force(*fixing.capacity_n), "mode",
                    fixing.withdrawal ? "withdrawal" : plan::toWord(fixing.mode));
     }
-    if (fixing.screw >= 0) json.member("past_stud", fixing.past_stud);  // last: keys' order
+    if (fixing.screw >= 0) json.member("past_stud", fixing.past_stud);  // last: the order is fixed
     json.endObject();
   });
 }
@@ -137,14 +137,14 @@ void writePiece(JsonWriter& json, const plan::Piece& piece, const std::vector<pl
 void writeWeather(JsonWriter& json, const plan::OpeningPlan& planned) {
   const auto& weather = planned.weather;
   const auto& water = planned.water;
-  const auto steps = plan::stepsAt(planned);  // numbers as in this opening's own list of steps
+  const auto steps = plan::stepsAt(planned);  // a piece names its step by its number in this opening's list
   const auto leak = [&](const plan::Leak& one) {
     std::vector<std::string_view> laps;
-    for (const std::int32_t sheet : {one.upper, one.lower}) {  // the lap at fault; −1: there is no such sheet
+    for (const std::int32_t sheet : {one.upper, one.lower}) {  // the lap at fault; a sheet is −1 where there is none
       if (sheet >= 0) laps.push_back(weather.skin.sheets[static_cast<std::size_t>(sheet)].name);
     }
     json.object("source", plan::toWord(one.source), "x", (one.x_low + one.x_high) / 2, "z", one.z, "say", one.say,
-                "laps", laps);  // where it gets in: the middle of its strip
+                "laps", laps);  // x is the middle of the strip in which it gets in
   };
   json.key("weather").beginObject();
   json.array("pieces", weather.pieces, [&](const plan::Piece& piece) { writePiece(json, piece, steps); });
@@ -174,7 +174,7 @@ void writeUnit(JsonWriter& json, const plan::UnitSpec& unit, const plan::UnitMas
   json.key("unit").beginObject().members("mass_kg", mass.total_kg, "people", mass.people);
   if (mass.mechanical_help) json.member("mechanical_help", true);  // more than the largest team may lift
   if (mass.panel_kg > 0) json.members("panel_out_kg", mass.panel_kg, "lifted_kg", mass.lifted());  // 0: lifted whole
-  if (!mass.parts_kg.empty()) json.member("parts_kg", mass.parts_kg);  // empty: it is made in one
+  if (!mass.parts_kg.empty()) json.member("parts_kg", mass.parts_kg);  // empty: the unit is made in one
   if (!mass.leaf_kg.empty()) json.member("leaf_kg", mass.leaf_kg);
   writeLights(json, unit);
   json.member("glass_by_light", ifAny(plan::glassByLight(unit, practice::Display::Millimetres))).endObject();
@@ -200,7 +200,7 @@ void addWall(std::string& out, const job::Job& job, const practice::Practice& pr
              const check::Findings& findings, std::size_t index) {
   JsonWriter json(out, kParts);
   const std::string& wall = job.walls[index].name;
-  UniqueNames names;  // parts begin with their wall's or opening's name, so no other wall has them
+  UniqueNames names;  // names begin with the wall's or an opening's, so that no other wall has them
   json.newLine().beginObject().member("name", wall);
   json.array("members", plan.walls[index].frame.members, [&](const plan::Member& member) {
     const std::string name =

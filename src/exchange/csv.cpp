@@ -14,7 +14,7 @@ std::string fieldText(const takeoff::Cell& cell, const takeoff::Column& column, 
   if (const auto* text = std::get_if<std::string>(&cell)) return csvField(*text);
   if (const auto* number = std::get_if<double>(&cell); number != nullptr && std::isfinite(*number)) {
     const double shown = takeoff::inUnit(*number, column, display);
-    return job::toText(shown == 0 ? 0.0 : shown);  // no "-0"
+    return job::toText(shown == 0 ? 0.0 : shown);  // a negative zero would be written "-0"
   }
   return {};
 }
@@ -22,7 +22,7 @@ std::string fieldText(const takeoff::Cell& cell, const takeoff::Column& column, 
 /// Whether a spreadsheet takes the text for a formula, or it stands guarded: such texts get a guard on writing, and
 /// lose one on reading.
 bool isFormula(std::string_view text) {
-  const auto first = text.find_first_not_of('\'');  // guards before it don't count: each reading takes one off
+  const auto first = text.find_first_not_of('\'');  // a text may be guarded more than once: reading takes one off
   return first != std::string_view::npos && std::string_view("=+-@").find(text[first]) != std::string_view::npos;
 }
 
@@ -40,10 +40,10 @@ struct Reader {
     std::vector<CsvRow> rows;
     while (at < text.size()) {
       CsvRow row = readRow();
-      if (!error.say.empty()) return {{}, {error}};  // what follows the first may be misread
+      if (!error.say.empty()) return {{}, {error}};  // all that follows a mistake may be misread
       cells += row.size();
       if (form.loose || row.size() > 1 || !row.front().text.empty()) rows.push_back(std::move(row));
-      if (cells > kMostCells || rows.size() > kMostRows)  // asked row by row, so that a hostile file fills no memory
+      if (cells > kMostCells || rows.size() > kMostRows)  // asked row by row, so that no file fills the memory
         return {{}, {{file, {}, {}, "too large: a schedule has at most 3,000,000 fields in 1,048,576 rows"}}};
     }
     return {std::move(rows), {}};
@@ -72,7 +72,7 @@ struct Reader {
     for (;;) {
       row.push_back(readField());
       std::string& said = row.back().text;
-      if (said.starts_with('\'') && isFormula(said)) said.erase(0, 1);  // the guard that csvField put before it
+      if (said.starts_with('\'') && isFormula(said)) said.erase(0, 1);  // takes off the guard that csvField puts there
       if (!error.say.empty()) return row;
       if (atLineEnd()) break;
       if (row.size() == kMostColumns) {
@@ -82,17 +82,17 @@ struct Reader {
       step();  // the separator
     }
     if (!atEnd() && now() == '\r') step();  // the CR of a CRLF
-    if (!atEnd()) step();                   // the LF; at the text's end there is none
+    if (!atEnd()) step();                   // the LF, which the last row may lack
     while (form.loose && !row.empty() && row.back().text.empty()) row.pop_back();
     return row;
   }
 
   CsvField readField() {
-    CsvField field{{}, place};  // its place is that of its quote
+    CsvField field{{}, place};  // a field's place is that of its quote
     if (!atEnd() && now() == '"') {
       field.quoted = true;
       readQuoted(field.text);
-      if (error.say.empty() && !atLineEnd() && now() != form.separator)  // blanks there are an error too, by RFC 4180
+      if (error.say.empty() && !atLineEnd() && now() != form.separator)  // RFC 4180 allows no blank there either
         fail("text after a closing quote; a comma was expected");
       return field;
     }
@@ -124,7 +124,7 @@ struct Reader {
       }
       if (now() == '"') {
         step();
-        if (atEnd() || now() != '"') return;  // two together are one of the text
+        if (atEnd() || now() != '"') return;  // two quotes are one of the text
       }
       into += now();
       step();
@@ -142,7 +142,7 @@ std::string csvField(std::string_view text) {
   if (!wants_quotes) return guarded;
   std::string quoted = "\"";
   for (const char c : guarded) {
-    if (c == '"') quoted += '"';  // doubled, by RFC 4180
+    if (c == '"') quoted += '"';  // a quote is doubled, by RFC 4180
     quoted += c;
   }
   return quoted + '"';

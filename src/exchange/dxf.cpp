@@ -30,14 +30,14 @@ constexpr Layer kWall{"WALL", 7}, kFrame{"FRAME", 30}, kOpening{"OPENING", 1}, k
 
 struct Drawing {
   const document::Document& doc;
-  std::string blocks{}, entities{};  // dimensions' own drawings; what is drawn
+  std::string blocks{}, entities{};  // blocks: what dimensions look like; entities: all that is drawn
   int dimensions = 0;
 
   std::string run() {
-    double foot = floorPlan() - kApart;  // the plan is drawn upwards from about 0, the walls under it
+    double foot = floorPlan() - kApart;  // the plan lies about the origin, the elevations below it
     for (std::size_t i = 0; i < doc.job.walls.size(); ++i) foot = elevation(i, foot);
     std::string layers;
-    for (const Layer& layer : {kWall, kFrame, kOpening, kUnit, kDimension, kWords}) {  // 70: no flags; 62: colour
+    for (const Layer& layer : {kWall, kFrame, kOpening, kUnit, kDimension, kWords}) {  // 70: flags, none; 62: colour
       layers += std::string("0\nLAYER\n2\n") + layer.name + "\n70\n0\n62\n" + std::to_string(layer.colour) +
                 "\n6\nCONTINUOUS\n";
     }
@@ -52,7 +52,7 @@ struct Drawing {
 
   static void at(std::string& out, int code, Point point) {
     out += std::to_string(code) + "\n" + stepReal(point.x) + "\n" + std::to_string(code + 10) + "\n" +
-           stepReal(point.z) + "\n" + std::to_string(code + 20) + "\n0.\n";  // z: all is flat
+           stepReal(point.z) + "\n" + std::to_string(code + 20) + "\n0.\n";  // the third one is 0: all is flat
   }
   static void begin(std::string& out, const char* entity, const Layer& layer) {
     out += std::string("0\n") + entity + "\n8\n" + layer.name + "\n";
@@ -72,7 +72,7 @@ struct Drawing {
 
   /// The format's text is on one line, without "%%", and of the header's code page: others are escaped.
   static std::string escaped(std::string_view words) {
-    std::string out;  // by UTF-8's characters, at least a byte on
+    std::string out;
     for (; !words.empty(); words.remove_prefix(std::max<std::size_t>(base::utf8Size(words), 1))) {
       const char32_t code = base::codePoint(words);
       if ((code >= 0x20 && code < 0x7F && code != U'%') || (code >= 0xA0 && code <= 0xFF)) {
@@ -100,13 +100,13 @@ struct Drawing {
   void dimension(Point from, Point to, double line_at, bool upright) {
     const double mm = upright ? to.z - from.z : to.x - from.x;
     if (!(mm > 0.05)) return;                                      // its figure would be 0
-    const std::string name = "*D" + std::to_string(++dimensions);  // the name of a dimension's own block
+    const std::string name = "*D" + std::to_string(++dimensions);  // block names with * are the program's own
     const auto moved = [&](Point p) { return upright ? Point{line_at, p.z} : Point{p.x, line_at}; };
     const Point a = moved(from), b = moved(to), middle{(a.x + b.x) / 2, (a.z + b.z) / 2};
     const Point words = upright ? Point{middle.x - kText / 2, middle.z} : Point{middle.x, middle.z + kText / 2};
     begin(blocks, "BLOCK", kDimension);
     blocks += "2\n" + name + "\n70\n1\n";
-    at(blocks, 10, {});  // the block's base: its lines stand where they are seen
+    at(blocks, 10, {});  // the block's base is the origin: its lines have the drawing's coordinates
     blocks += "3\n" + name + "\n";
     line(blocks, kDimension, from, a);
     line(blocks, kDimension, to, b);
@@ -116,10 +116,10 @@ struct Drawing {
     begin(blocks, "ENDBLK", kDimension);
     begin(entities, "DIMENSION", kDimension);
     entities += "2\n" + name + "\n";
-    at(entities, 10, b);  // where the dimension's line is, and its words
+    at(entities, 10, b);  // 10: a point of the dimension's line; 11: the middle of its words
     at(entities, 11, words);
-    entities += "70\n0\n1\n" + escaped(figure) + "\n";  // 70: turned by the angle of 50
-    at(entities, 13, from);                             // what is measured, from and to
+    entities += "70\n0\n1\n" + escaped(figure) + "\n";  // 70: a linear dimension, turned by the angle of 50
+    at(entities, 13, from);                             // 13 and 14: the two points that are measured
     at(entities, 14, to);
     entities += upright ? "50\n90.\n" : "50\n0.\n";
   }
@@ -131,7 +131,7 @@ struct Drawing {
     double bottom = 0;
     for (std::size_t i = 0; i < doc.job.walls.size(); ++i) {
       const scene::WallFrame& frame = doc.scene.walls[i];
-      const auto on = [&](double x, double y) {  // the world from above: its y is up on the paper
+      const auto on = [&](double x, double y) {  // from above: the world's y is the drawing's
         const glm::vec3 world = frame.toWorld({x, y, 0});
         bottom = std::min(bottom, static_cast<double>(world.y));
         return Point{world.x, world.y};
@@ -160,28 +160,28 @@ struct Drawing {
     const plan::WallPlan& wall = doc.plan.walls[at_wall];
     const double rows = static_cast<double>(wall.openings.empty() ? 1 : 2) * kLineApart;
     const double foot = top - doc.scene.walls[at_wall].height;
-    const auto up = [&](Point p) { return Point{p.x, p.z + foot}; };  // a wall's own axes, at its place on the drawing
+    const auto up = [&](Point p) { return Point{p.x, p.z + foot}; };  // from the wall's plane onto the drawing
     text(entities, kWords, {wall.spec.length / 2, top + 2 * kText}, doc.job.walls[at_wall].name);
     for (const plan::Member& member : wall.frame.members) {
-      std::vector<Point> corners;  // anticlockwise from the lower left; an apex comes before the last
+      std::vector<Point> corners;  // they go anticlockwise from the lower left: an apex comes before the last
       for (const Point& corner : member.corner) corners.push_back(up(corner));
       if (member.apex) corners.insert(corners.begin() + 3, up(*member.apex));
       outline(kFrame, corners);
     }
-    std::vector<double> along{0, wall.spec.length};  // both ends, so that the ends' pieces are measured too
+    std::vector<double> along{0, wall.spec.length};  // both ends of the wall, so that the end pieces are measured too
     for (const std::int32_t opening : wall.openings) {
       drawOpening(static_cast<std::size_t>(opening), foot);
       const job::Opening& of = doc.job.openings[static_cast<std::size_t>(opening)];
       along.insert(along.end(), {of.left, of.left + of.width});
     }
     std::sort(along.begin(), along.end());
-    for (std::size_t i = 1; i < along.size() && along.size() > 2; ++i)  // 2: no openings
+    for (std::size_t i = 1; i < along.size() && along.size() > 2; ++i)  // 2: the wall has no openings
       dimension({along[i - 1], foot}, {along[i], foot}, foot - kLineApart, false);
-    dimension({0, foot}, {wall.spec.length, foot}, foot - rows, false);  // under those of the openings
+    dimension({0, foot}, {wall.spec.length, foot}, foot - rows, false);  // the whole stands below its pieces
     dimension({0, foot}, {0, foot + wall.spec.top.front().z}, -kLineApart, true);
     const auto lower = [](const job::TopPoint& a, const job::TopPoint& b) { return a.z < b.z; };
     const job::TopPoint peak = *std::max_element(wall.spec.top.begin(), wall.spec.top.end(), lower);
-    if (lower(wall.spec.top.front(), peak))  // else the height at the left end says it
+    if (lower(wall.spec.top.front(), peak))  // the height at the left end says it otherwise
       dimension({peak.x, foot}, {peak.x, foot + peak.z}, wall.spec.length + kLineApart, true);
     return foot - rows - kApart;
   }
@@ -190,19 +190,19 @@ struct Drawing {
     const job::Opening& opening = doc.job.openings[index];
     const plan::OpeningPlan& planned = doc.plan.openings[index];
     const double sill = foot + opening.sill, middle = opening.left + opening.width / 2;
-    const auto ring = [this](const Layer& layer, std::vector<Point> corners, double x, double z) {  // from a corner
+    const auto ring = [this](const Layer& layer, std::vector<Point> corners, double x, double z) {  // x, z: its corner
       for (Point& corner : corners) corner = {corner.x + x, corner.z + z};
       outline(layer, corners);
     };
     const plan::UnitSpec& unit = planned.unit;
     ring(kOpening, plan::headLineOf(opening).under({0, 0, opening.width, opening.height}), opening.left, sill);
-    const plan::UnitParts parts = plan::partsOf(unit);  // a raked head cuts panes at the frame's inner edge too
-    const double x = opening.left + planned.stand.x, z = sill + planned.stand.z;  // where the unit stands
+    const plan::UnitParts parts = plan::partsOf(unit);  // under a raked head panes end at the frame's inner edge
+    const double x = opening.left + planned.stand.x, z = sill + planned.stand.z;  // the unit's lower left corner
     ring(kUnit, parts.within({0, 0, unit.width, unit.height}, 0), x, z);
     for (const plan::UnitRect& pane : parts.pane) ring(kUnit, parts.within(pane, parts.clear.x0), x, z);
     text(entities, kWords, {middle, sill + opening.height / 2}, opening.name);
     text(entities, kWords, {middle, sill + opening.height / 2 - 2 * kText}, words::size(unit, doc.practice->display));
-    dimension({middle, foot}, {middle, sill}, middle, true);  // from the floor to the sill, and the opening's height
+    dimension({middle, foot}, {middle, sill}, middle, true);  // the sill above the floor, then the opening's height
     dimension({middle, sill}, {middle, sill + opening.height}, opening.left - kText, true);
   }
 };

@@ -17,7 +17,7 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr std::uint64_t kMostBytes = 0xFFFF'FFFFU;          // the header counts in 32 bits
+constexpr std::uint64_t kMostBytes = 0xFFFF'FFFFU;          // the file's header has 32 bits for its length
 constexpr int kWhole = 5125, kFloats = 5126;                // component types of the specification
 constexpr int kCornerBuffer = 34962, kIndexBuffer = 34963;  // targets of the specification
 constexpr const char* kInstancing = "EXT_mesh_gpu_instancing";
@@ -62,7 +62,7 @@ struct Surface {
     for (const Polygon& polygon : polygons) {
       for (const glm::vec3& corner : polygon) corners.push_back(axes.toLocal(corner));
     }
-    if (corners.empty()) return;  // no solid of the part has a face with an area
+    if (corners.empty()) return;  // the part has no face with an area
     glm::dvec3 high = low = corners.front();
     for (const glm::dvec3& corner : corners) low = glm::min(low, corner), high = glm::max(high, corner);
     size = high - low;
@@ -81,14 +81,14 @@ struct Surface {
     const auto put = [&](std::int32_t number) { key.append(reinterpret_cast<const char*>(&number), sizeof number); };
     for (int axis = 0; axis < 3; ++axis) {
       bool inside = false;
-      for (std::size_t i = 0; i < corners.size(); ++i) {  // corner by corner: shapes alike have them in one order
+      for (std::size_t i = 0; i < corners.size(); ++i) {  // shapes alike have their corners in the same order
         const std::int32_t at = step(i, axis);
         put(at);
-        inside = inside || at > 0;  // in neither side of the box: its place depends on the size
+        inside = inside || at > 0;  // a corner on neither side of the box: its place depends on the size
       }
       put(inside ? static_cast<std::int32_t>(std::lround(size[axis] / kAlike)) : 0);
     }
-    for (const Polygon& polygon : polygons) put(static_cast<std::int32_t>(polygon.size()));  // their faces too
+    for (const Polygon& polygon : polygons) put(static_cast<std::int32_t>(polygon.size()));  // and the same faces
     return key;
   }
 
@@ -96,7 +96,7 @@ struct Surface {
   [[nodiscard]] glm::dvec3 inCube(std::size_t corner) const {
     glm::dvec3 at{0.0};
     for (int axis = 0; axis < 3; ++axis) {
-      if (size[axis] <= kFlat) continue;  // flat that way: in the cube's middle, and unscaled
+      if (size[axis] <= kFlat) continue;  // what is flat that way lies in the cube's middle, unscaled
       const std::int32_t on = step(corner, axis);
       at[axis] = on <= 0 ? (on < 0 ? 500.0 : -500.0) : (corners[corner][axis] - low[axis]) / size[axis] * 1000 - 500;
     }
@@ -106,7 +106,7 @@ struct Surface {
 
 Shape shapeOf(const Surface& surface, bool normals) {
   Shape shape;
-  std::map<std::array<float, 6>, std::uint32_t> known;  // corner and normal, as they will be written
+  std::map<std::array<float, 6>, std::uint32_t> known;  // corners with their normals, as they will be written
   const auto add = [&](const std::array<glm::dvec3, 3>& triangle) {
     const glm::dvec3 across = glm::cross(triangle[1] - triangle[0], triangle[2] - triangle[0]);
     const double size = std::sqrt(glm::dot(across, across));
@@ -121,7 +121,7 @@ Shape shapeOf(const Surface& surface, bool normals) {
   };
   std::size_t first = 0;
   for (const Polygon& polygon : surface.polygons) {
-    for (std::size_t i = first + 2; i < first + polygon.size(); ++i)  // a fan: polygons are convex
+    for (std::size_t i = first + 2; i < first + polygon.size(); ++i)  // a fan of triangles: faces are convex
       add({surface.inCube(first), surface.inCube(i - 1), surface.inCube(i)});
     first += polygon.size();
   }
@@ -131,8 +131,8 @@ Shape shapeOf(const Surface& surface, bool normals) {
 /// Shapes and meshes as they are met. `shared`: solid by solid, so that a sheet round an opening is boxes like any
 /// other.
 Geometry gather(const scene::Scene& scene, bool shared) {
-  Geometry geometry;  // in the order of the parts, so that a job always gives the same bytes
-  std::unordered_map<std::string, std::size_t> shape_of;  // looked up alone: its order reaches no file
+  Geometry geometry;  // everything in the order of the parts: a job always gives the same bytes
+  std::unordered_map<std::string, std::size_t> shape_of;  // it is only looked up: its own order reaches no file
   std::map<std::pair<std::size_t, scene::Material>, std::size_t> mesh_of;
   const auto add = [&](std::size_t part, const Surface& surface) {
     const auto [shape, fresh] = shape_of.try_emplace(surface.key(), geometry.shapes.size());
@@ -143,13 +143,13 @@ Geometry gather(const scene::Scene& scene, bool shared) {
     if (unseen) geometry.meshes.push_back(mesh);
     Placed placed{part, at->second, toGltf(surface.low + surface.size * 0.5), glm::dvec3(1.0)};
     for (int axis = 0; axis < 3; ++axis) {
-      const double size = surface.size[std::array{0, 2, 1}[static_cast<std::size_t>(axis)]];  // the file's axes
+      const double size = surface.size[std::array{0, 2, 1}[static_cast<std::size_t>(axis)]];  // in the file x, z, −y
       if (size > kFlat) placed.scale[axis] = size / 1000;
     }
     geometry.placed.push_back(placed);
   };
   const PartIndex index(scene);
-  for (std::size_t i = 0; i < scene.parts.size(); ++i) {  // not shared: one part, one node
+  for (std::size_t i = 0; i < scene.parts.size(); ++i) {  // a part is one node unless nodes are shared
     const auto shells = shared ? index.shellsOf(i) : std::vector<Polygons>{index.surfaceOf(i)};
     for (const Polygons& shell : shells) add(i, Surface(shell, axesOf(scene, scene.parts[i].wall)));
   }
@@ -178,12 +178,12 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
   std::map<std::tuple<std::size_t, std::size_t, std::size_t>, std::size_t> made;  // by the node above, and what it is
   for (const Placed& placed : geometry.placed) {
     const scene::Part& part = scene.parts[placed.part];
-    std::size_t at = 0;  // down from the job
+    std::size_t at = 0;  // from the job, node 0, down to the part
     const auto into = [&](Level level, auto what, std::size_t mesh, const auto& name) {
       const auto [found, fresh] = made.emplace(std::tuple(at, static_cast<std::size_t>(what), mesh), nodes.size());
       if (fresh) {  // nodes come in the order of their first parts
         nodes[at].children.push_back(nodes.size());
-        const bool own = level == Level::Part && !shared;  // partNames has seen to their names
+        const bool own = level == Level::Part && !shared;  // partNames has taken the names of these
         nodes.push_back({level, own ? name() : names.take(name()), &part, {}, {}});
       }
       at = found->second;
@@ -191,7 +191,7 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
     const std::string wall = wallName(part, job);
     const auto in_wall = [&](const std::string& what) { return wall + " " + what; };
     const std::string layer = scene::nameOf(part.layer);
-    into(Level::Wall, part.wall, 0, [&] { return wall; });  // −1, the site, is a number of its own too
+    into(Level::Wall, part.wall, 0, [&] { return wall; });  // −1 is the site
     into(Level::Layer, part.layer, 0, [&] { return in_wall(layer); });
     into(Level::Step, part.step, 0, [&] { return in_wall(layer + ", " + stepName(part)); });
     into(Level::Part, shared ? static_cast<std::size_t>(part.kind) : placed.part, placed.mesh,
@@ -204,7 +204,7 @@ std::vector<Node> treeOf(const scene::Scene& scene, const Geometry& geometry, co
   return nodes;
 }
 
-void append(std::string& out, std::uint32_t value) {  // little endian on any machine
+void append(std::string& out, std::uint32_t value) {  // little endian, as the format is
   for (int shift = 0; shift < 32; shift += 8) out += static_cast<char>(value >> shift & 0xFFU);
 }
 
@@ -232,17 +232,17 @@ struct Writer {
   std::vector<Node> nodes = treeOf(scene, geometry, job, practice, shared);
   std::array<std::string, 3> buffer{};
   std::vector<Accessor> accessors{};
-  std::map<std::pair<Stretch, std::string>, std::size_t> known{};  // accessors by their bytes
+  std::map<std::pair<Stretch, std::string>, std::size_t> known{};  // accessors by the bytes they lead to
   std::string text{};
-  JsonWriter json{text, kNumberParts};  // it writes into text, which stands before it
+  JsonWriter json{text, kNumberParts};  // `text` stands before it: it must be there first
   std::map<scene::Material, int> material_of{};
 
   std::string run() {
     json.beginObject();
     json.key("asset").object("version", "2.0", "generator", "sillwright").member("scene", 0);
-    json.key("scenes").beginArray().object("nodes", std::array{0}).endArray();  // the job
+    json.key("scenes").beginArray().object("nodes", std::array{0}).endArray();  // node 0 is the job
     writeNodes();
-    if (!geometry.meshes.empty()) {  // the format allows no empty lists
+    if (!geometry.meshes.empty()) {  // the format allows no empty lists of these
       writeMaterials();
       writeMeshes();
       writeAccessors();
@@ -261,7 +261,7 @@ struct Writer {
     json.array("nodes", nodes, [&](const Node& node) {
       json.newLine().beginObject().member("name", node.name);
       if (!node.children.empty()) json.member("children", node.children);
-      if (node.level == Level::Wall) {  // turned about the file's y, which is up; a quaternion
+      if (node.level == Level::Wall) {  // a quaternion about the file's y, which is up
         const Axes axes = axesOf(scene, node.part->wall);
         json.members("translation", numbers(toGltf(axes.origin)), "rotation",
                      std::array{0.0, std::sin(axes.turn / 2), 0.0, std::cos(axes.turn / 2)});
@@ -276,15 +276,15 @@ struct Writer {
     // As it is written: what instances are moved by is divided by it.
     const glm::dvec3 scale = glm::round(node.placed.front()->scale * kNumberParts) / kNumberParts;
     const bool alike = std::all_of(node.placed.begin(), node.placed.end(), [&](const Placed* placed) {
-      return glm::all(glm::lessThan(glm::abs(placed->scale - scale), glm::dvec3(kAlike / 1000)));  // kAlike: mm
+      return glm::all(glm::lessThan(glm::abs(placed->scale - scale), glm::dvec3(kAlike / 1000)));  // kAlike is mm
     });
-    json.member("mesh", node.placed.front()->mesh);   // all of a node have the same
-    if (alike) json.member("scale", numbers(scale));  // else each instance has its own
+    json.member("mesh", node.placed.front()->mesh);   // one node, one mesh
+    if (alike) json.member("scale", numbers(scale));  // else each instance brings its own
     if (node.placed.size() == 1) return void(json.member("translation", numbers(node.placed.front()->middle)));
     json.key("extensions").beginObject().key(kInstancing).beginObject().key("attributes").beginObject();
     std::vector<glm::vec3> places, scales;
     for (const Placed* of : node.placed) {
-      places.emplace_back(alike ? of->middle / scale : of->middle);  // the node scales them again
+      places.emplace_back(alike ? of->middle / scale : of->middle);  // the node's scale multiplies it again
       scales.emplace_back(of->scale);
     }
     json.member("TRANSLATION", accessor(kMore, places));
@@ -309,7 +309,7 @@ struct Writer {
   void writeExtras(const Node& node) {
     json.key("extras").beginObject();
     if (node.level == Level::Job) {
-      json.member("title", job.title).member("practice", job.practice);  // openings once: writePart has numbers
+      json.member("title", job.title).member("practice", job.practice);  // writePart numbers the openings below
       if (shared) json.array("openings", job.openings, [&](const job::Opening& each) { json.value(each.name); });
     }
     if (node.level == Level::Wall) json.member("wall", wallName(*node.part, job));
@@ -326,7 +326,7 @@ struct Writer {
     const bool of_one = std::all_of(node.placed.begin(), node.placed.end(),
                                     [&](const Placed* placed) { return openingOf(placed) == opening; });
     json.member("kind", scene::nameOf(node.part->kind, practice.words));
-    if (!shared) json.member("say", scene::describe(*node.part, practice));  // instances differ in what is said of them
+    if (!shared) json.member("say", scene::describe(*node.part, practice));  // parts that share a node differ in this
     if (of_one) {
       if (opening >= 0) json.member("opening", job.openings[static_cast<std::size_t>(opening)].name);
       return;
@@ -339,14 +339,14 @@ struct Writer {
 
   /// Only those that some part has, in their order.
   void writeMaterials() {
-    for (const auto& [shape, material] : geometry.meshes) material_of[material] = 0;  // sorted by the map
+    for (const auto& [shape, material] : geometry.meshes) material_of[material] = 0;  // the map sorts them
     // Colours of the format are in linear light.
     const auto linear = [](double c) { return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4); };
     int next = 0;
     json.key("materials").beginArray();
     for (auto& [material, number] : material_of) {
       number = next++;
-      const Look look = lookOf(material);  // where it lets light through, from both sides
+      const Look look = lookOf(material);  // glass, the one that isn't opaque, is seen from both sides
       const auto& [red, green, blue, opacity] = look.colour;
       json.newLine().beginObject().member("name", look.name).key("pbrMetallicRoughness");
       json.object("baseColorFactor", std::array{linear(red), linear(green), linear(blue), opacity}, "metallicFactor", 0,
@@ -364,7 +364,7 @@ struct Writer {
       json.key("primitives").beginArray().beginObject().key("attributes");
       const Shape& of = geometry.shapes[shape];
       const std::size_t corners = accessor(kCorners, of.corners);
-      accessors[corners].bounds = &of;  // the format asks for the bounds of corners
+      accessors[corners].bounds = &of;  // the format wants the bounds of positions
       const auto normals = shared ? std::nullopt : std::optional(accessor(kMore, of.normals));
       json.object("POSITION", corners, "NORMAL", normals).member("indices", accessor(kIndices, of.triangles));
       json.member("material", material_of[material]).endObject().endArray().endObject();
@@ -374,7 +374,7 @@ struct Writer {
 
   void writeAccessors() {
     json.array("accessors", accessors, [&](const Accessor& each) {
-      const bool whole = each.in == kIndices;  // of 32 bits; all else is three floats
+      const bool whole = each.in == kIndices;  // corners' numbers; all else is three floats
       json.beginObject().members("bufferView", std::size_t{each.in}, "byteOffset", each.offset, "componentType",
                                  whole ? kWhole : kFloats, "count", each.count, "type", whole ? "SCALAR" : "VEC3");
       if (each.bounds != nullptr) {
@@ -389,13 +389,13 @@ struct Writer {
     std::size_t offset = 0;
     json.key("bufferViews").beginArray();
     for (const Stretch i : {kCorners, kIndices, kMore}) {
-      if (buffer[i].empty()) continue;  // of instances, where no two parts share a node
+      if (buffer[i].empty()) continue;  // no node has instances
       json.beginObject().members("buffer", 0, "byteOffset", offset, "byteLength", buffer[i].size());
       if (i == kIndices) json.member("target", kIndexBuffer);
-      if (i == kCorners || (i == kMore && !shared))  // vertex data; where instances stand is none
+      if (i == kCorners || (i == kMore && !shared))  // what a card reads as vertices: not where instances stand
         json.members("byteStride", sizeof(glm::vec3), "target", kCornerBuffer);
       json.endObject();
-      offset += buffer[i].size();  // numbers of 4 bytes: every stretch begins where one may
+      offset += buffer[i].size();  // a multiple of 4, which the format asks of accessors
     }
     json.endArray();
     json.key("buffers").beginArray().object("byteLength", offset).endArray();
@@ -409,19 +409,19 @@ std::optional<std::string> glb(const scene::Scene& scene, const job::Job& job, c
   const Geometry geometry = gather(scene, shared);
   Writer writer{scene, job, practice, geometry, shared};
   std::string json = writer.run();
-  json.append((4 - json.size() % 4) % 4, ' ');                 // chunks begin at fourths; blanks by the specification
-  const std::string binary = base::joined(writer.buffer, "");  // header 12, and 8 before each chunk
+  json.append((4 - json.size() % 4) % 4, ' ');                 // a chunk ends at a multiple of 4, this one in blanks
+  const std::string binary = base::joined(writer.buffer, "");  // 12 bytes of header, 8 before each chunk
   const std::uint64_t total = 12 + 8 + json.size() + (binary.empty() ? 0 : 8 + binary.size());
   if (total > kMostBytes) return std::nullopt;
   std::string out;
   out.reserve(total);
   out += "glTF";
-  append(out, 2U);  // the format's version
+  append(out, 2U);  // the version of the format
   append(out, static_cast<std::uint32_t>(total));
   append(out, static_cast<std::uint32_t>(json.size()));
   out += "JSON";
   out += json;
-  if (binary.empty()) return out;  // a job without parts has no second chunk
+  if (binary.empty()) return out;  // there is nothing to be seen
   append(out, static_cast<std::uint32_t>(binary.size()));
   return out.append("BIN\0", 4) + binary;
 }

@@ -27,13 +27,13 @@ using scene::PartKind;
 std::string globalId(std::string_view name) {
   static constexpr std::string_view kFigures = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz_$";
   std::array<std::uint64_t, 2> half{0xCBF29CE484222325U, 0x84222325CBF29CE4U};
-  for (std::uint64_t& hash : half) {  // two beginnings: the halves differ for one name
+  for (std::uint64_t& hash : half) {  // they begin differently, so that the halves differ
     for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001B3U;  // FNV's prime
-    hash ^= hash >> 29U;  // the last byte reaches the low bits too
+    hash ^= hash >> 29U;  // FNV's low bits depend on low bits alone: high ones are mixed in
   }
   std::string id;
   for (unsigned at = 132; at > 0; at -= 6) {  // 128 bits after four of none
-    unsigned figure = 0;                      // of six bits, the highest first
+    unsigned figure = 0;                      // six bits of the 128, the highest first
     for (unsigned bit = at; bit-- > at - 6;)
       figure = figure << 1U | (bit < 128 ? static_cast<unsigned>(half[bit < 64] >> (bit % 64) & 1U) : 0U);
     id += kFigures[figure];
@@ -62,7 +62,7 @@ const Sort& sortOf(PartKind kind) {
       {"IFCSLAB", "FLOOR", {FloorSlab}},
       {"IFCDISCRETEACCESSORY", "USERDEFINED", {Packer}},
       {"IFCMECHANICALFASTENER", "SCREW", {Screw}}};
-  static const Sort kOther{"IFCCOVERING", "USERDEFINED", {}};  // flashings, seals and what else is put on
+  static const Sort kOther{"IFCCOVERING", "USERDEFINED", {}};  // flashings, seals and whatever else is put on
   for (const Sort& sort : kSorts) {
     if (std::find(sort.kinds.begin(), sort.kinds.end(), kind) != sort.kinds.end()) return sort;
   }
@@ -85,25 +85,25 @@ struct Writer {
   StepWriter step{};
   UniqueNames taken{};
   std::vector<std::string> names = partNames(doc.scene, doc.job, *doc.practice, taken);  ///< Of the scene's parts.
-  std::string body{}, axis{}, in_storey{}, storey{};  // contexts of shapes; placement and storey
+  std::string body{}, axis{}, in_storey{}, storey{};  // two contexts of shapes, the storey's placement, the storey
   std::map<scene::Material, std::string> styles{};
   std::vector<WallThere> walls{};
   std::vector<std::vector<std::size_t>> units{};  ///< The parts of each opening's.
-  Values in_storey_parts{};                       // a part may be contained once: in the storey or in its wall
+  Values in_storey_parts{};                       // what no wall contains: the standard allows one container a thing
   std::map<scene::Material, Values> of_material{};
   std::map<UnitType, Values> types{};
 
   std::string run() {
     writeFrame();                           // first: all else refers to it
-    units.resize(doc.job.openings.size());  // before the openings, which write their unit's solids
+    units.resize(doc.job.openings.size());  // the parts of each unit, which writeOpening draws
     for (std::size_t i = 0; i < doc.scene.parts.size(); ++i) {
       const scene::Part& part = doc.scene.parts[i];
       if (isOfUnit(part)) units[static_cast<std::size_t>(part.opening)].push_back(i);
     }
-    for (std::size_t i = 0; i < doc.job.walls.size(); ++i) writeWall(i);  // parts refer to their wall's place
+    for (std::size_t i = 0; i < doc.job.walls.size(); ++i) writeWall(i);  // openings and parts stand in walls
     for (std::size_t i = 0; i < doc.job.openings.size(); ++i) writeOpening(i);
     for (std::size_t i = 0; i < doc.scene.parts.size(); ++i) writePart(i);
-    relateAll();  // last: by then all members are known
+    relateAll();  // last: relations name their members
     const std::string day = words::dateWords(doc.job.date.value_or(job::Date{1970, 1, 1}));
     return "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION(('ViewDefinition [ReferenceView]'),'2;1');\nFILE_NAME(" +
            stepText(doc.job.title) + ",'" + day + "T00:00:00',(" + stepText(doc.job.by.value_or("")) +
@@ -128,14 +128,14 @@ struct Writer {
 
   /// A product's shape: one representation of such items.
   std::string shape(std::string_view name, std::string_view type, const std::string& context, const Values& items) {
-    if (items.empty()) return "$";  // no shape
+    if (items.empty()) return "$";  // the standard's word for nothing
     const std::string one = step.add("IFCSHAPEREPRESENTATION(%,'%','%',(%))", {context, name, type, stepList(items)});
     return step.add("IFCPRODUCTDEFINITIONSHAPE($,$,(%))", {one});
   }
 
   const std::string& styleOf(scene::Material material) {
     std::string& style = styles[material];
-    if (!style.empty()) return style;  // one for all parts of a material
+    if (!style.empty()) return style;  // a material's style is written once
     const Look look = lookOf(material);
     const std::string colour = step.add("IFCCOLOURRGB($,%,%,%)",
                                         {stepReal(look.colour[0]), stepReal(look.colour[1]), stepReal(look.colour[2])});
@@ -145,17 +145,17 @@ struct Writer {
 
   /// One solid of a part, its corners from `from` in its wall's axes.
   std::string faceSet(const Polygons& shell, const Axes& axes, glm::dvec3 from, scene::Material material) {
-    std::map<std::array<std::string, 3>, std::size_t> corner_of;  // by what is written, so that no two are alike
+    std::map<std::array<std::string, 3>, std::size_t> corner_of;  // by their text: corners that read the same are one
     Values corners, triangles;
     const auto cornerOf = [&](glm::vec3 world) {
       const glm::dvec3 at = axes.toLocal(world) - from;
       const std::array written{stepReal(at.x), stepReal(at.y), stepReal(at.z)};
-      const auto [found, fresh] = corner_of.try_emplace(written, corner_of.size() + 1);  // counted from 1
+      const auto [found, fresh] = corner_of.try_emplace(written, corner_of.size() + 1);  // the standard counts from 1
       if (fresh) corners.push_back("(" + stepList({written.begin(), written.end()}) + ")");
       return std::to_string(found->second);
     };
     for (const Polygon& polygon : shell) {
-      for (std::size_t i = 2; i < polygon.size(); ++i) {  // a fan: faces are convex
+      for (std::size_t i = 2; i < polygon.size(); ++i) {  // a fan of triangles: faces are convex
         const Values three{cornerOf(polygon[0]), cornerOf(polygon[i - 1]), cornerOf(polygon[i])};
         triangles.push_back("(" + stepList(three) + ")");
       }
@@ -182,7 +182,7 @@ struct Writer {
   void properties(const std::string& of, const std::string& key, const std::string& set,
                   const std::vector<std::pair<const char*, std::string>>& all) {
     Values lines;
-    for (const auto& [name, value] : all) {  // values come with their type
+    for (const auto& [name, value] : all) {  // a value has its type round it
       lines.push_back(step.add("IFCPROPERTYSINGLEVALUE('%',$,%,$)", {name, value}));
     }
     const std::string made = step.add("IFCPROPERTYSET(%,$,'%',$,(%))", {globalId(set + key), set, stepList(lines)});
@@ -199,7 +199,7 @@ struct Writer {
     const std::string model = step.add("IFCGEOMETRICREPRESENTATIONCONTEXT($,'Model',3,1.E-4,%,$)", {origin});
     constexpr const char* kContext = "IFCGEOMETRICREPRESENTATIONSUBCONTEXT('%','Model',*,*,*,*,%,$,%,$)";
     body = step.add(kContext, {"Body", model, ".MODEL_VIEW."});
-    axis = step.add(kContext, {"Axis", model, ".GRAPH_VIEW."});  // of walls' lines
+    axis = step.add(kContext, {"Axis", model, ".GRAPH_VIEW."});  // for the lines that walls stand on
     const std::string title = stepText(doc.job.title);
     const std::string project =
         step.add("IFCPROJECT(%,$,%,$,$,$,$,(%),%)", {globalId("project"), title, model, in_units});
@@ -220,7 +220,7 @@ struct Writer {
     const job::Wall& wall = doc.job.walls[at];
     const Axes axes = axesOf(doc.scene, static_cast<std::int32_t>(at));
     WallThere there{"", placement(in_storey, axes.origin, axes.turn), {}};
-    const std::string key = "wall/" + wall.name;  // an opening may have the same name
+    const std::string key = "wall/" + wall.name;  // the kind goes first: an opening may have the same name
     const std::string left = step.add("IFCCARTESIANPOINT((0.,0.))", {});
     const std::string right = step.add("IFCCARTESIANPOINT((%,0.))", {stepReal(wall.length)});
     const std::string line = shape("Axis", "Curve2D", axis, {step.add("IFCPOLYLINE((%,%))", {left, right})});
@@ -229,7 +229,7 @@ struct Writer {
     std::vector<std::pair<const char*, std::string>> common{
         {"IsExternal", wall.isInside() ? "IFCBOOLEAN(.F.)" : "IFCBOOLEAN(.T.)"}};
     if (wall.supports) common.emplace_back("LoadBearing", "IFCBOOLEAN(.T.)");
-    properties(there.self, key, "Pset_WallCommon", common);  // LoadBearing only where the job says so
+    properties(there.self, key, "Pset_WallCommon", common);  // without LoadBearing where the job doesn't say
     in_storey_parts.push_back(there.self);
     walls.push_back(std::move(there));
   }
@@ -237,19 +237,19 @@ struct Writer {
   void writeOpening(std::size_t at) {
     const job::Opening& opening = doc.job.openings[at];
     const WallThere& wall = walls[opening.wall];
-    const double depth = doc.plan.walls[opening.wall].spec.depth();  // frame and lining
+    const double depth = doc.plan.walls[opening.wall].spec.depth();  // through frame and lining
     const std::string key = "opening/" + opening.name;
     const std::string place = placement(wall.place, {opening.left, 0, opening.sill});
     // The outline, upright in the wall's outside face, pushed through the wall.
     Values points;
     for (const plan::Point& corner : plan::headLineOf(opening).under({0, 0, opening.width, opening.height}))
       points.push_back(step.add("IFCCARTESIANPOINT((%,%))", {stepReal(corner.x), stepReal(corner.z)}));
-    points.push_back(points.front());  // a closed profile's line ends where it begins
+    points.push_back(points.front());  // a closed profile ends where it begins
     const std::string line = step.add("IFCPOLYLINE((%))", {stepList(points)});
     const std::string profile = step.add("IFCARBITRARYCLOSEDPROFILEDEF(.AREA.,$,%)", {line});
     const std::string out = step.add("IFCDIRECTION((0.,-1.,0.))", {}), along = step.add("IFCDIRECTION((1.,0.,0.))", {});
     const std::string upright = step.add("IFCAXIS2PLACEMENT3D(%,%,%)", {point({0, 0, 0}), out, along});
-    const std::string in = step.add("IFCDIRECTION((0.,0.,-1.))", {});  // the profile's own axes: its z comes out
+    const std::string in = step.add("IFCDIRECTION((0.,0.,-1.))", {});  // in the profile's axes, whose z comes out
     const std::string solid = step.add("IFCEXTRUDEDAREASOLID(%,%,%,%)", {profile, upright, in, stepReal(depth)});
     const std::string self =
         step.add("IFCOPENINGELEMENT(%,$,%,$,$,%,%,$,.OPENING.)",
@@ -262,7 +262,7 @@ struct Writer {
     const job::Opening& opening = doc.job.openings[at];
     const plan::OpeningPlan& planned = doc.plan.openings[at];
     const plan::UnitSpec& unit = planned.unit;
-    const bool door = unit.isDoor();  // windows say how they open in their type's panel
+    const bool door = unit.isDoor();  // a window's type says how it opens, by its panel
     Values items;
     for (const std::size_t part : units[at])
       addSolids(items, part, {opening.left + planned.stand.x, 0, opening.sill + planned.stand.z});
@@ -275,13 +275,13 @@ struct Writer {
          stepText(kind), placement(in_opening, {planned.stand.x, 0, planned.stand.z}),
          shape("Body", "Tessellation", body, items), stepText(opening.name), stepReal(unit.height),
          stepReal(unit.width), door ? "DOOR" : "WINDOW", door ? operation : "NOTDEFINED"});
-    types[{door, kind, operation}].push_back(self);  // units alike share a type
+    types[{door, kind, operation}].push_back(self);  // units of one type share it
     in_storey_parts.push_back(self);
     properties(self, key, door ? "Pset_DoorCommon" : "Pset_WindowCommon",
-               {{"Reference", "IFCIDENTIFIER(" + stepText(opening.name) + ")"}, {"IsExternal", "IFCBOOLEAN(.T.)"}});
+               {{"Reference", "IFCIDENTIFIER(" + stepText(opening.name) + ")"}, {"IsExternal", planned.inside ? "IFCBOOLEAN(.F.)" : "IFCBOOLEAN(.T.)"}});
     const auto length = [](double mm) { return "IFCLENGTHMEASURE(" + stepReal(mm) + ")"; };
     const auto text = [](const std::string& say) { return "IFCTEXT(" + stepText(say) + ")"; };
-    const check::Finding* worst = check::worstOf(doc.findings.openings[at]);  // null: nothing was found
+    const check::Finding* worst = check::worstOf(doc.findings.openings[at]);  // null: there is no finding
     properties(self, key, "Sillwright_Check",
                {{"Verdict", text(check::wordsFor(doc.findings.verdicts[at]))},
                 {"Basis", text(check::wordsFor(doc.findings.bases[at]))},
@@ -296,13 +296,13 @@ struct Writer {
 
   void writePart(std::size_t at) {
     const scene::Part& part = doc.scene.parts[at];
-    if (isOfUnit(part)) return;  // it is of the window's or door's own shape
+    if (isOfUnit(part)) return;  // its opening's unit has drawn it
     Values items;
     addSolids(items, at, glm::dvec3(0.0));
-    if (items.empty()) return;  // nothing of it can be seen
+    if (items.empty()) return;  // the part has no face with an area
     const std::string& name = names[at];
-    WallThere* wall = part.wall < 0 ? nullptr : &walls[static_cast<std::size_t>(part.wall)];  // null: of the site
-    const Sort& sort = sortOf(part.kind);  // a screw, a fastener, has diameter and length besides
+    WallThere* wall = part.wall < 0 ? nullptr : &walls[static_cast<std::size_t>(part.wall)];  // null: it is of the site
+    const Sort& sort = sortOf(part.kind);  // a fastener has two attributes more: diameter and length
     const std::string size = part.kind == PartKind::Screw ? "$," + stepReal(part.size.x) + "," : "";
     const std::string self =
         step.add("%(%,$,%,%,%,%,%,$,%.%.)",

@@ -27,12 +27,12 @@ constexpr std::size_t kLongest = 90;  // bytes of a name
 using Id = std::uint32_t;
 using Ids = std::map<Id, std::vector<Id>>;
 
-constexpr std::string_view kTypes =  // those that are looked for by type; StepFile keeps numbers of these alone
+constexpr std::string_view kTypes =  // StepFile finds instances of these by type; others by their number
     "IFCPROJECT IFCWALL IFCWALLSTANDARDCASE IFCWALLELEMENTEDCASE IFCWINDOW IFCWINDOWSTANDARDCASE IFCDOOR "
     "IFCDOORSTANDARDCASE IFCRELVOIDSELEMENT IFCRELFILLSELEMENT IFCRELDEFINESBYTYPE IFCRELDEFINESBYPROPERTIES "
     "IFCRELAGGREGATES";
 
-double rounded(double mm) { return std::round(mm * 10) / 10 + 0.0; }  // tenths, as a job says; + 0.0: no "-0"
+double rounded(double mm) { return std::round(mm * 10) / 10 + 0.0; }  // a job has tenths; + 0.0 makes 0 of −0
 
 bool within(const job::TableRule& table, const char* key, double value) {
   const job::Holds& holds = table.at(key);
@@ -67,7 +67,7 @@ struct ModelWall {
   void turn() {
     along = -along, inward = -inward;
     u = {-u.high, -u.low}, v = {-v.high, -v.low};
-    for (job::TopPoint& point : top) point.x = u.length() - point.x;  // and so back in rising order
+    for (job::TopPoint& point : top) point.x = u.length() - point.x;  // mirrored, so that x falls: it is reversed below
     std::reverse(top.begin(), top.end());
   }
 };
@@ -88,11 +88,11 @@ std::optional<job::Head> headUnder(const std::vector<job::TopPoint>& edge, doubl
   const double peak = edge.size() == 3 ? edge[1].x - in : width;  // from the unit's left
   const bool peaked = peak > 0 && peak < width;                   // beside a narrow unit it has none
   job::Head head;
-  head.left = at(in, peak > 0 ? 0 : 1);  // a peak left of it: all of it lies under the right slope
+  head.left = at(in, peak > 0 ? 0 : 1);  // where the peak is left of the unit, the second slope covers it all
   head.right = at(in + width, peak < width ? 1 : 0);
   if (!peaked && std::abs(head.left - head.right) < kStraight) return std::nullopt;
   if (peaked) head.peak_x = rounded(peak), head.peak_z = edge[1].z;
-  const double up = height - head.top();  // the head's highest is what the height is measured to
+  const double up = height - head.top();  // the head's highest point stands at the height
   for (double* corner : {&head.left, &head.right}) *corner = rounded(std::max(*corner + up, 0.0));  // 0: a triangle
   if (peaked) head.peak_z = rounded(head.peak_z + up);
   return head.peak_z < 0 ? std::nullopt : std::optional(head);  // a valley that deep is no head
@@ -104,10 +104,10 @@ struct Import {
   IfcShapes shapes{file};
   Ids openings_of{}, units_of{}, type_of{}, properties_of{}, parts_of{};
   std::set<Id> placed{};                 ///< Units that have their opening.
-  std::map<Id, glm::dvec3> middle_of{};  // asked of each wall; found once
+  std::map<Id, glm::dvec3> middle_of{};  // of units: many walls ask for each
   std::vector<ModelWall> walls{};
-  std::map<Id, std::size_t> job_wall{};  // the walls that are in the job; no others' openings are read
-  std::map<std::string, std::vector<std::string>> left_out{};  // names by the reason
+  std::map<Id, std::size_t> job_wall{};  // index in the job of each wall that is in it
+  std::map<std::string, std::vector<std::string>> left_out{};  // names by what is said of them
   UniqueNames names{};
   long filled = 0;
   ModelReading reading{};
@@ -117,8 +117,8 @@ struct Import {
     for (const char* type : {"IFCWALL", "IFCWALLSTANDARDCASE", "IFCWALLELEMENTEDCASE"}) {
       for (const Id id : file.of(type)) readWall(id);
     }
-    for (ModelWall& wall : walls) findOutside(wall);  // needs all walls; turning one changes no other's answer
-    writeWalls();                                     // before the openings, which name their wall's index
+    for (ModelWall& wall : walls) findOutside(wall);  // when all are known; a turned wall is met as before
+    writeWalls();                                     // openings name their wall by its index
     for (const ModelWall& wall : walls) {
       if (const auto at = job_wall.find(wall.id); at != job_wall.end()) readOpenings(wall, at->second);
     }
@@ -139,7 +139,7 @@ struct Import {
     };
     for (const Id id : file.of(type)) {
       const StepInstance relation = file.at(id);
-      for (const StepValue& a : each(relation[4])) {  // every such relation has its two ends there; one is a list
+      for (const StepValue& a : each(relation[4])) {  // 4 and 5: the two ends of each of these relations
         for (const StepValue& b : each(relation[5])) all[a.reference].push_back(b.reference);
       }
     }
@@ -170,15 +170,15 @@ struct Import {
         if (property[0].text == "IsExternal" && property[2].is("F")) return false;  // Name, NominalValue
       }
     }
-    return true;  // nothing is said: what stands round it tells (findOutside)
+    return true;  // the model doesn't say: findOutside looks at what stands round it
   }
 
   Body bodyOfWall(Id id, const StepInstance& thing) {
     Body body = shapes.bodyOf(thing);
-    if (!body.corners.empty()) return body;  // else it may be put together of members
+    if (!body.corners.empty()) return body;  // a wall without a body may be put together of members
     for (const Id part : parts_of[id]) {
       const StepInstance member = file.at(part);
-      if (member.type != "IFCMEMBER") continue;  // coverings reach past the frame
+      if (member.type != "IFCMEMBER") continue;  // only these: coverings reach past the frame
       const Body of_member = shapes.bodyOf(member);
       body.corners.insert(body.corners.end(), of_member.corners.begin(), of_member.corners.end());
     }
@@ -195,11 +195,11 @@ struct Import {
     if (body.corners.empty()) return leaveOut("without a shape that can be read", wall.name);
     if (!saysOutside(id)) return leaveOut("inside the building, by the model", wall.name);
     if (body.unknown) leaveOut("drawn in a way that is only partly read", wall.name);
-    const glm::dvec2 x(shapes.placeOf(thing)[0]);  // the wall's own x, as seen on plan
+    const glm::dvec2 x(shapes.placeOf(thing)[0]);  // column 0: the wall's own x, on plan
     const double length = std::sqrt(glm::dot(x, x));
-    if (length > 0.1) wall.along = x / length;  // an x that stands upright says nothing on plan
+    if (length > 0.1) wall.along = x / length;  // one that stands upright has no direction on plan
     measure(wall, body);
-    if (wall.v.length() > wall.u.length()) {  // its own x runs across it
+    if (wall.v.length() > wall.u.length()) {  // then its own x runs across it
       wall.along = {-wall.along.y, wall.along.x};
       measure(wall, body);
     }
@@ -207,7 +207,7 @@ struct Import {
   }
 
   static void measure(ModelWall& wall, const Body& body) {
-    wall.inward = {-wall.along.y, wall.along.x};  // for now: findOutside may turn it
+    wall.inward = {-wall.along.y, wall.along.x};  // findOutside turns it where this is outward
     wall.u = wall.v = wall.z = {};
     std::vector<job::TopPoint> points;
     for (const glm::dvec3& corner : body.corners) {
@@ -219,27 +219,27 @@ struct Import {
     wall.top = upperEdge(std::move(points));
     for (const CutPlane& cut : body.cuts) {
       const glm::dvec3 at = wall.local(cut.at), towards = wall.local(cut.towards);
-      if (towards.z > -kUpright) continue;          // it takes off what lies below, or beside
-      const double slope = -towards.x / towards.z;  // of the plane along the wall
+      if (towards.z > -kUpright) continue;          // it takes nothing off the top
+      const double slope = -towards.x / towards.z;  // rise of the plane along the wall
       // Under a roof that falls across the wall the lower of its two faces is the frame's top.
       const double across = std::min(towards.y * (wall.v.low - at.y), towards.y * (wall.v.high - at.y)) / -towards.z;
       wall.top = under(wall.top, at.z - wall.z.low + across - slope * (at.x - wall.u.low), slope);
     }
-    wall.top = upperEdge(wall.top);  // cuts leave corners that hang below
+    wall.top = upperEdge(wall.top);  // cutting leaves corners that are none any more
   }
 
   /// How many other walls of its storey a line from the wall's middle meets.
   [[nodiscard]] int metBy(const ModelWall& wall, glm::dvec2 direction) const {
-    const glm::dvec2 from = wall.on(wall.u.middle(), wall.v.middle());  // of the wall on plan
+    const glm::dvec2 from = wall.on(wall.u.middle(), wall.v.middle());
     int met = 0;
-    for (const ModelWall& other : walls) {  // of those that stand at its middle height
+    for (const ModelWall& other : walls) {  // those of other storeys are passed over
       if (other.id == wall.id || wall.z.middle() < other.z.low || wall.z.middle() > other.z.high) continue;
       const glm::dvec2 off = from - other.on(0, other.v.middle());
       const double towards = glm::dot(direction, other.inward);
-      if (std::abs(towards) < 1e-6) continue;                     // it runs along the line
+      if (std::abs(towards) < 1e-6) continue;                     // parallel: it is never met
       const double far = -glm::dot(off, other.inward) / towards;  // to the other's middle line
       const double at = glm::dot(off + direction * far, other.along);
-      if (far > 0 && at > other.u.low && at < other.u.high) ++met;  // not behind, not past its ends
+      if (far > 0 && at > other.u.low && at < other.u.high) ++met;  // before it, between its ends
     }
     return met;
   }
@@ -247,19 +247,19 @@ struct Import {
   /// Turns the wall so that its inward side is inward.
   void findOutside(ModelWall& wall) {
     const int before = metBy(wall, -wall.inward), behind = metBy(wall, wall.inward);
-    wall.outside = before == 0 || behind == 0;  // walls met on both sides: it divides rooms
+    wall.outside = before == 0 || behind == 0;  // a wall that is met on both sides divides rooms
     glm::dvec2 middle{0.0};                     // of the house on plan
     for (const ModelWall& each : walls) middle += each.on(each.u.middle(), each.v.middle()) / double(walls.size());
     const bool middle_before = glm::dot(middle, wall.inward) < wall.v.middle();
-    if (before > behind || (before == behind && middle_before)) wall.turn();  // alone: inward is the house's middle
+    if (before > behind || (before == behind && middle_before)) wall.turn();  // else by the middle of the house
   }
 
   void writeWalls() {
     reading.job.title = base::shortened(base::oneLine(file.at(file.of("IFCPROJECT").front())[2].text), 2 * kLongest);
     if (reading.job.title.empty()) reading.job.title = "imported";
     reading.job.practice = wanted.practice_name;
-    glm::dvec2 corner(std::numeric_limits<double>::infinity());  // the house's lower left on plan: the job's 0, 0
-    Stretch heights;                                             // of the walls' feet: the job's 0 is the lowest
+    glm::dvec2 corner(std::numeric_limits<double>::infinity());  // the house's lower left on plan is the job's origin
+    Stretch heights;                                             // the lowest wall's foot is at height 0
     for (const ModelWall& wall : walls) {
       corner = glm::min(corner, glm::min(wall.on(wall.u.low, wall.v.low), wall.on(wall.u.high, wall.v.low)));
       heights.hold(wall.z.low);
@@ -273,7 +273,7 @@ struct Import {
       out.name = wall.name;
       out.length = rounded(wall.u.length());
       for (const job::TopPoint& point : wall.top) out.top.push_back({rounded(point.x), rounded(point.z)});
-      const glm::dvec2 at = wall.on(wall.u.low, wall.v.low) - corner;  // the lower left of its outside face
+      const glm::dvec2 at = wall.on(wall.u.low, wall.v.low) - corner;  // lower left corner of its outside face
       out.at_x = rounded(at.x), out.at_y = rounded(at.y);
       if (const double level = rounded(wall.z.low - heights.low); level != 0) out.level = level;
       out.turn_degrees = std::round(std::atan2(wall.along.y, wall.along.x) * 180 / std::numbers::pi * 1e4) / 1e4 + 0.0;
@@ -281,7 +281,7 @@ struct Import {
         leaveOut("of a size that no wall has", wall.name);
         continue;
       }
-      out.top.front().x = 0;  // rounding may have moved the ends, which a job wants there
+      out.top.front().x = 0;  // a job wants the ends there, which rounding may have moved
       out.top.back().x = out.length;
       job_wall[wall.id] = reading.job.walls.size();
       reading.job.walls.push_back(std::move(out));
@@ -328,8 +328,8 @@ struct Import {
     for (const Id id : openings_of[wall.id]) {
       const StepInstance thing = file.at(id);
       const Outline outline = outlineOf(thing, wall);
-      std::string name = base::oneLine(thing[2].text, kLongest);  // for notes alone: the unit gives the job's name
-      if (outline.u.length() <= 0 || outline.z.length() <= 0) {   // −∞ where there is no corner
+      std::string name = base::oneLine(thing[2].text, kLongest);  // for notes: the unit gives the job's name
+      if (outline.u.length() <= 0 || outline.z.length() <= 0) {   // without corners it is −∞
         leaveOut("openings without a shape that can be read", name);
         continue;
       }
@@ -349,14 +349,14 @@ struct Import {
 
   /// What the model says fills it; else what stands in it.
   std::vector<Id> unitsIn(Id opening, const ModelWall& wall, const Stretch& u, const Stretch& z) {
-    std::vector<Id> units;  // more than one: taken as one unit, and told
+    std::vector<Id> units;  // several are taken as one, and told
     for (const Id id : units_of[opening]) {
       const std::string type = file.at(id).type;
       if (type.starts_with("IFCWINDOW") || type.starts_with("IFCDOOR")) units.push_back(id);
     }
-    for (const Id id : units.empty() ? allUnits() : std::vector<Id>()) {  // some models name no filling
+    for (const Id id : units.empty() ? allUnits() : std::vector<Id>()) {  // many models name none
       if (placed.contains(id) || !standsIn(id, wall, u, z)) continue;
-      placed.insert(id);  // it is in this opening alone
+      placed.insert(id);  // no other opening gets it
       units.push_back(id);
     }
     return units;
@@ -370,7 +370,7 @@ struct Import {
   }
 
   bool standsIn(Id unit, const ModelWall& wall, const Stretch& u, const Stretch& z) {
-    const auto [found, fresh] = middle_of.try_emplace(unit);  // each wall and opening asks
+    const auto [found, fresh] = middle_of.try_emplace(unit);  // each opening and wall asks
     if (fresh) found->second = middleOf(file.at(unit));
     const glm::dvec3 at = wall.local(found->second);
     const auto in = [](const Stretch& stretch, double to) { return to > stretch.low && to < stretch.high; };
@@ -393,14 +393,14 @@ struct Import {
     const auto& [u, z, edge, curved, cut] = outline;
     const Id id = units.front();
     const StepInstance thing = file.at(id);
-    const bool door = thing.type.starts_with("IFCDOOR");  // of several the first tells what they are
+    const bool door = thing.type.starts_with("IFCDOOR");  // the first of several tells what they are
     job::Opening out;
     out.name = nameOf(thing, door ? "door" : "window");
     out.wall = at;
     // The standard looks along the unit's own y.
-    const bool from_inside = glm::dot(glm::dvec2(shapes.placeOf(thing)[1]), wall.inward) < 0;  // column 1: its y
+    const bool from_inside = glm::dot(glm::dvec2(shapes.placeOf(thing)[1]), wall.inward) < 0;  // column 1: y
     const std::vector<Id>& types = type_of[id];
-    const StepInstance type = file.at(types.empty() ? 0 : types.front());  // 0: an instance without values
+    const StepInstance type = file.at(types.empty() ? 0 : types.front());  // 0 is no instance: it has no values
     const Working working = workingOf(file, thing, type, properties_of[id], from_inside);
     if (!working.kind)
       leaveOut(door ? "doors that don't say how they open, taken as hinged"
@@ -417,12 +417,12 @@ struct Import {
     if (units.size() > 1) leaveOut("openings with several windows or doors, taken as one unit", out.name);
     if (units.size() > 1 || out.unit.width <= 0 || out.unit.height <= 0)
       out.unit.width = out.width, out.unit.height = out.height;
-    double gap_below = 0;  // the opening grows round the unit, which keeps its height: the sill goes down
+    double gap_below = 0;  // how far the sill goes down for an opening that grew
     if (out.unit.width > out.width - kNoGap || out.unit.height > out.height - kNoGap) {
       out.unit.width = std::min(out.unit.width, out.width), out.unit.height = std::min(out.unit.height, out.height);
-      document::sizeOpening(out, *wanted.practice);  // grows the opening round the unit, as in a job it has gaps
+      document::sizeOpening(out, *wanted.practice);  // as large as the unit and the practice's usual gaps
       out.width = std::max(out.width, u.length()), out.height = std::max(out.height, z.length());
-      gap_below = door ? 0 : (out.height - z.length()) / 2;  // a door stands on the floor
+      gap_below = door ? 0 : (out.height - z.length()) / 2;  // a door stays on the floor
       ++filled;
     }
     if (out.unit.kind == job::UnitKind::FixedWindow && !curved) {  // no other follows the roof
@@ -431,14 +431,14 @@ struct Import {
     }
     if (!out.head && (curved || !isLevel(edge))) leaveOut("openings of another shape, taken as rectangles", out.name);
     if (cut) leaveOut("openings that reach past their wall, cut off where it ends", out.name);
-    out.left = rounded(u.middle() - out.width / 2 - wall.u.low);  // widened by half to each side
+    out.left = rounded(u.middle() - out.width / 2 - wall.u.low);  // it grew to both sides
     out.sill = rounded(z.low - gap_below - wall.z.low);
     for (double* size : {&out.width, &out.height, &out.unit.width, &out.unit.height}) *size = rounded(*size);
     const job::TableRule &of_opening = job::tableOf<job::Opening>(), &of_unit = job::tableOf<job::Unit>();
     if (!within(of_opening, "width", out.width) || !within(of_opening, "height", out.height) ||
         !within(of_opening, "sill", out.sill) || !within(of_opening, "left", out.left) ||
         !within(of_unit, "width", out.unit.width) || !within(of_unit, "height", out.unit.height))
-      return leaveOut("openings of a size or a place that none has", out.name);  // the job's reader would refuse them
+      return leaveOut("openings of a size or a place that none has", out.name);  // the job file would refuse it
     reading.job.openings.push_back(std::move(out));
   }
 

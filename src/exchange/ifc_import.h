@@ -3,9 +3,8 @@
 ///
 /// The file is read piece by piece (step/step_reader.h). A wall's outside is the side from which no other wall is met;
 /// a wall that has others on both sides, or that says it is inside, is left out. Walls of all storeys are read, each at
-/// its height above the lowest. An opening that its unit fills without
-/// a gap gets the practice's usual gaps round it. Nothing that is left out or taken in place of what the model doesn't
-/// say goes without a note.
+/// its height above the lowest. An opening that its unit fills without a gap gets the practice's usual gaps round it.
+/// Nothing that is left out or taken in place of what the model doesn't say goes without a note.
 #pragma once
 
 #include <istream>

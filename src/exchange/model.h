@@ -7,8 +7,7 @@
 /// more than 5,000 parts those of a wall that are of one kind, shape, layer and step share a node
 /// (EXT_mesh_gpu_instancing), and no normals are told: by the specification faces are then flat; the job names its
 /// openings once, and "openings" of a node has in pairs the place of one among those (−1: none) and how many of the
-/// instances are its own. OBJ: millimetres, Z
-/// up, a group a wall, an object a part, corners the scene's own.
+/// instances are its own. OBJ: millimetres, Z up, a group a wall, an object a part, corners the scene's own.
 #pragma once
 
 #include <optional>

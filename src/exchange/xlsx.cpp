@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstdint>
 #include <filesystem>
+#include <string_view>
 #include <system_error>
 #include <utility>
 #include <vector>
@@ -60,7 +61,9 @@ std::string footerOf(const job::Job& job) {
   std::string title;
   for (const char c : job.title) title += c == '&' ? "&&" : std::string(1, c);
   const std::string date = job.date ? "&C" + words::dateWords(*job.date) : std::string{};
-  return "&L" + std::string(base::shortened(title, kLongestFooter)) + date + "&R&P / &N";
+  std::string_view kept = base::shortened(title, kLongestFooter);
+  if (std::count(kept.begin(), kept.end(), '&') % 2 != 0) kept.remove_suffix(1);  // the half of a doubled one
+  return "&L" + std::string(kept) + date + "&R&P / &N";
 }
 
 double widthOf(const takeoff::Table& table, std::size_t column, practice::Display display) {

@@ -80,30 +80,26 @@ void list(const Found& found, std::vector<T>& tables) {
 
 /// Lists a table by its description.
 template <class T>
-class Lister {
- public:
-  Lister(const Found& found, T& table) : found_(found), table_(table) {}
+struct Lister {
+  const Found& at;
+  T& table;
 
   void header(std::string_view) {}
 
   template <class Member>
   void operator()(std::string_view name, Member member, const job::Holds& holds, std::string_view about) {
-    const std::string& key = found_.listed.key;
-    Found found = found_.under((key.empty() ? key : key + ".") + std::string(name));
+    const std::string& key = at.listed.key;
+    Found found = at.under((key.empty() ? key : key + ".") + std::string(name));
     found.listed.about = about;
     found.listed.holds = holds;
-    decltype(auto) value = std::invoke(member, table_);  // a reference to a member, or what a function gives
+    decltype(auto) value = std::invoke(member, table);  // a reference to a member, or what a function gives
     list(found, value);
   }
-
- private:
-  const Found& found_;
-  T& table_;
 };
 
 template <job::Described T>
 void list(const Found& found, T& table) {
-  Lister<T> keys(found, table);
+  Lister<T> keys{found, table};
   T::describe(keys);
 }
 

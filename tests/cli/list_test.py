@@ -200,6 +200,14 @@ def main():
             check("Awkward" in (sheet.oddFooter.left.text or "") and "&P" in (sheet.oddFooter.right.text or ""), f"{sheet.title}: foot")
             check(sheet.auto_filter.ref is not None or sheet.max_row == 1, f"{sheet.title}: filter")
 
+        # A sign of the foot's own language is cut off whole: what follows it stays where it belongs.
+        cut = folder / "cut.toml"
+        cut.write_text(f'[job]\ntitle = "{"a" * 199}&"\ndate = 2026-03-14\npractice = "au"\n'
+                       '[[wall]]\nname = "w"\nlength = 3000\ntop = 2400\n')
+        run("list", cut, "--xlsx", folder / "cut.xlsx")
+        for sheet in openpyxl.load_workbook(folder / "cut.xlsx").worksheets:
+            check(sheet.oddFooter.left.text == "a" * 199 and sheet.oddFooter.center.text == "2026-03-14", f"{sheet.title}: cut")
+
         # A folder is replaced whole: no list of an earlier job stays; a person's own file does.
         whole = folder / "whole"
         run("list", jobs[0], "--csv", whole, "--force")

@@ -163,6 +163,22 @@ TEST_CASE("IFC: each opening voids its wall and is filled by its unit, of the jo
   }
 }
 
+TEST_CASE("IFC: units are external as their walls are") {
+  auto doc = testing::demoDocument("boatshed");
+  const auto count = [&](const char* value) {
+    const Model model(exchange::ifc(doc));
+    const auto all = model.all("IFCPROPERTYSINGLEVALUE");
+    return static_cast<std::size_t>(std::count_if(all.begin(), all.end(), [&](const Line* line) {
+      return line->values[0] == "'IsExternal'" && line->values[2] == value;
+    }));
+  };
+  const std::size_t things = doc.job.walls.size() + doc.job.openings.size();
+  CHECK(count("IFCBOOLEAN(.T.)") == things);
+  for (job::Wall& wall : doc.job.walls) wall.inside = true;
+  document::rebuild(doc);
+  CHECK(count("IFCBOOLEAN(.F.)") == things);
+}
+
 TEST_CASE("IFC: volumes are the scene's") {
   const auto doc = testing::demoDocument("boatshed");
   const Model model(exchange::ifc(doc));
