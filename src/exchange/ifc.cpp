@@ -278,7 +278,8 @@ struct Writer {
     types[{door, kind, operation}].push_back(self);  // units of one type share it
     in_storey_parts.push_back(self);
     properties(self, key, door ? "Pset_DoorCommon" : "Pset_WindowCommon",
-               {{"Reference", "IFCIDENTIFIER(" + stepText(opening.name) + ")"}, {"IsExternal", planned.inside ? "IFCBOOLEAN(.F.)" : "IFCBOOLEAN(.T.)"}});
+               {{"Reference", "IFCIDENTIFIER(" + stepText(opening.name) + ")"},
+                {"IsExternal", planned.inside ? "IFCBOOLEAN(.F.)" : "IFCBOOLEAN(.T.)"}});
     const auto length = [](double mm) { return "IFCLENGTHMEASURE(" + stepReal(mm) + ")"; };
     const auto text = [](const std::string& say) { return "IFCTEXT(" + stepText(say) + ")"; };
     const check::Finding* worst = check::worstOf(doc.findings.openings[at]);  // null: there is no finding

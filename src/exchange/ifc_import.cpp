@@ -106,7 +106,7 @@ struct Import {
   std::set<Id> placed{};                 ///< Units that have their opening.
   std::map<Id, glm::dvec3> middle_of{};  // of units: many walls ask for each
   std::vector<ModelWall> walls{};
-  std::map<Id, std::size_t> job_wall{};  // index in the job of each wall that is in it
+  std::map<Id, std::size_t> job_wall{};                        // index in the job of each wall that is in it
   std::map<std::string, std::vector<std::string>> left_out{};  // names by what is said of them
   UniqueNames names{};
   long filled = 0;

@@ -11,7 +11,7 @@ namespace {
 /// The word for what a job has one kind with: doors that swing both ways, and two leaves of any kind.
 std::string usualWord(const std::string& operation) {
   if (operation.starts_with("DOUBLE_SWING")) return "SINGLE" + operation.substr(6);
-  if (operation == "DOUBLE_DOOR_SLIDING") return "SLIDING_TO_RIGHT";  // to either side: the hand is taken as the first
+  if (operation == "DOUBLE_DOOR_SLIDING") return "SLIDING_TO_RIGHT";  // it slides both ways: the first hand is taken
   if (operation == "DOUBLE_DOOR_FOLDING") return "FOLDING_TO_LEFT";
   return operation.starts_with("DOUBLE_DOOR") ? "DOUBLE_DOOR_SINGLE_SWING" : operation;
 }
@@ -21,7 +21,7 @@ Working ofWord(const std::string& operation, bool door) {
   for (std::size_t i = 0; i < std::size(kOperations) && !working.kind; ++i) {
     const auto kind = static_cast<job::UnitKind>(i);
     const auto& words = kOperations[i];
-    const auto* word = std::find(words.begin(), words.end(), usualWord(operation));  // left, right
+    const auto* word = std::find(words.begin(), words.end(), usualWord(operation));  // the left's word, the right's
     // A louvre is written as another way to work; of another program that word says nothing.
     if (job::isDoor(kind) != door || word == words.end() || kind == job::UnitKind::LouvreWindow) continue;
     working.kind = kind, working.hand = static_cast<job::Hand>(word - words.begin());
@@ -30,19 +30,19 @@ Working ofWord(const std::string& operation, bool door) {
 }
 
 constexpr std::string_view kPlaces[] = {"LEFT", "MIDDLE", "RIGHT", "TOP", "BOTTOM"};  // of panels
-constexpr std::ptrdiff_t kTop = 3;  // places from there on lie over each other
+constexpr std::ptrdiff_t kTop = 3;  // the places from here on lie over each other
 
 /// Of a window's panels, by the number of their place.
 Working ofPanels(const std::map<std::ptrdiff_t, Working>& panels, std::size_t count, bool from_inside) {
   Working whole = panels.begin()->second;
   if (count == 1) return whole;                                                       // wherever it is said to lie
   const std::ptrdiff_t first = panels.begin()->first, last = panels.rbegin()->first;  // past the last place: unknown
-  whole.over = first >= kTop;  // a map is sorted: from the left, or from the top
+  whole.over = first >= kTop;  // the map gives panels from the left, or from the top
   for (const auto& [place, panel] : panels) {
-    if (panel.kind) whole.lights.push_back(static_cast<job::Light>(*panel.kind));  // lights are numbered as kinds are
+    if (panel.kind) whole.lights.push_back(static_cast<job::Light>(*panel.kind));  // lights have the numbers of kinds
   }
   whole.unclear = whole.lights.size() < count || last >= std::ssize(kPlaces) || (first < kTop) != (last < kTop);
-  if (whole.unclear) whole.lights.clear();  // taken as one light
+  if (whole.unclear) whole.lights.clear();  // it is taken as one light, and told
   if (from_inside && !whole.over) std::reverse(whole.lights.begin(), whole.lights.end());
   return whole;
 }
@@ -57,8 +57,8 @@ Working workingOf(StepFile& file, const StepInstance& unit, const StepInstance& 
     const bool own = unit[11].kind == StepValue::Kind::Word && unit[10].kind == StepValue::Kind::Word;
     working = ofWord(own ? unit[11].text : type[type.type == "IFCDOORTYPE" ? 10 : 8].text, true);
   } else {
-    for (const StepValue& set : type[5].items) property_sets.push_back(set.reference);  // HasPropertySets
-    std::map<std::ptrdiff_t, Working> panels;  // of two panels said to lie at one place the first
+    for (const StepValue& set : type[5].items) property_sets.push_back(set.reference);  // 5: HasPropertySets
+    std::map<std::ptrdiff_t, Working> panels;  // of two at one place it keeps the first: `count` tells
     std::size_t count = 0;
     for (const std::uint32_t set : property_sets) {
       const StepInstance properties = file.at(set);

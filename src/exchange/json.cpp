@@ -26,7 +26,7 @@ void appendEscape(std::string& out, char c) {
   if (const auto at = kShort.find(c); at != std::string_view::npos)
     out.append({'\\', kShort[at + 1]});
   else
-    out.append("\\u00").append({kHex[byte >> 4], kHex[byte & 15]});  // below 0x20 alone come here
+    out.append("\\u00").append({kHex[byte >> 4], kHex[byte & 15]});  // only what is below 0x20 comes here
 }
 
 /// JSON is UTF-8; a file's name need not be. Its other bytes become U+FFFD, as the Unicode Standard has it.
@@ -45,17 +45,17 @@ std::string repaired(std::string_view text) {
 bool arePlain(const char* eight) {
   constexpr std::uint64_t kEach = ~std::uint64_t{0} / 255;  // a 1 in each byte
   std::uint64_t bytes = 0;
-  std::memcpy(&bytes, eight, sizeof bytes);  // in either byte order: each byte is asked alike
+  std::memcpy(&bytes, eight, sizeof bytes);  // the order of bytes doesn't matter: all are asked alike
   const auto equal = [&](std::uint64_t to) { return (bytes ^ kEach * to) - kEach; };
   return ((bytes | (bytes - kEach * 0x20) | equal('"') | equal('\\')) & kEach * 0x80) == 0;
 }
 
 /// Stretches that need no escape are copied whole: most texts are one.
-void appendEscaped(std::string& out, std::string_view text) {  // what isn't ASCII is looked at once more
+void appendEscaped(std::string& out, std::string_view text) {  // only what isn't ASCII can be no UTF-8
   const auto isPlain = [](char c) { return !wantsEscape(c) && static_cast<unsigned char>(c) < 0x80; };
   const char* from = text.data();
   const char* const end = from + text.size();
-  while (end - from >= 8 && arePlain(from)) from += 8;  // the long part of most texts, eight at a time
+  while (end - from >= 8 && arePlain(from)) from += 8;  // most of most texts goes this way
   from = std::find_if_not(from, end, isPlain);
   if (from != end && base::notUtf8(text) != std::string_view::npos) return appendEscaped(out, repaired(text));
   append(out, text.data(), from);
@@ -68,18 +68,18 @@ void appendEscaped(std::string& out, std::string_view text) {  // what isn't ASC
   }
 }
 
-constexpr std::uint32_t kParts = 10'000;  // the report's, and the page's; others go the slower way
+constexpr std::uint32_t kParts = 10'000;  // what reports are rounded to
 
 /// So many parts of one as std::to_chars writes their quotient, in a third of the time. Answers the end.
 char* writeParts(char* at, std::uint32_t parts) {
-  constexpr std::size_t kPlaces = 4, kMostDigits = 10;  // of 10'000 parts; of 32 bits
+  constexpr std::size_t kPlaces = 4, kMostDigits = 10;  // decimals of kParts; digits of 32 bits
   at = std::to_chars(at, at + kMostDigits, parts / kParts).ptr;
   parts %= kParts;
   if (parts == 0) return at;  // a whole number has no point
   *at = '.';
   for (std::size_t place = kPlaces; place > 0; --place, parts /= 10) at[place] = static_cast<char>('0' + parts % 10);
   at += kPlaces;
-  while (*at == '0') --at;  // a digit that is none stands behind the point: parts isn't 0
+  while (*at == '0') --at;  // it stops behind the point, for parts isn't 0
   return at + 1;
 }
 
@@ -118,7 +118,7 @@ JsonWriter& JsonWriter::value(std::string_view text) {
 }
 
 JsonWriter& JsonWriter::value(double number) {
-  std::array<char, 40> room;  // a comma, and the 24 characters of the longest number
+  std::array<char, 40> room;  // a comma, and at most 24 characters of a number
   char* begin = room.data();
   if (!first_) *begin++ = ',';
   char* const end = room.data() + room.size();
@@ -130,7 +130,7 @@ JsonWriter& JsonWriter::value(double number) {
     if (parts < 0) *begin++ = '-';
     append(out_, room.data(), writeParts(begin, static_cast<std::uint32_t>(std::abs(parts))));
   } else {  // many are shorter with an exponent; and a negative zero says nothing to a person
-    if (parts_ > 0) number = parts / parts_;  // 0: the number as it is
+    if (parts_ > 0) number = parts / parts_;  // at 0 nothing is rounded
     append(out_, room.data(), std::to_chars(begin, end, number == 0 ? 0.0 : number).ptr);
   }
   return *this;

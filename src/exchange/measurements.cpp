@@ -20,11 +20,11 @@ constexpr std::string_view kUnit = "unit";
 std::set<std::string> telling(std::string_view text) {
   static const std::set<std::string> kIdle{"from", "of", "the", "stud", "sill", "out", "or", "at", "to", "mm", "wall"};
   std::string plain = plainWords(text);
-  std::replace(plain.begin(), plain.end(), '_', ' ');  // keys of the job file name readings too
+  std::replace(plain.begin(), plain.end(), '_', ' ');  // a reading may be named as in the job file
   std::istringstream in(plain);
   std::set<std::string> words;
   for (std::string word; in >> word;) {
-    if (word == "bl" || word == "tl") {  // a diagonal's corner, as the sheet's "BL to TR"
+    if (word == "bl" || word == "tl") {  // a diagonal's corner
       words.insert({word == "bl" ? "bottom" : "top", "left"});
     } else if (kIdle.count(word) == 0) {
       words.emplace(sameWord(word, officeWords().reading_words));
@@ -34,7 +34,7 @@ std::set<std::string> telling(std::string_view text) {
 }
 
 /// In the order that they are taken in.
-std::vector<Asked> allReadings() {  // of a set unit the sizes are the maker's: they aren't asked
+std::vector<Asked> allReadings() {  // nobody measures the sizes of a unit that is set: they are the maker's
   using T = job::TapeReading;
   std::vector<Asked> all;
   for (std::size_t i = 0; i < job::kTapeReadings; ++i) all.push_back({static_cast<T>(i)});
@@ -85,7 +85,7 @@ class Reader : ScheduleFields {
 
   void readRow() {
     const std::string value = textOf(kValue);
-    if (value.empty()) return;  // the form has a row for each reading: most stay empty
+    if (value.empty()) return;  // a form has a row for each reading, and most stay empty
     const base::Place place = fieldOf(kValue)->at;
     const auto wrong = [&](std::string_view name, std::string say) {
       fail(place, rowWords() + ", " + std::string(name), std::move(say));
@@ -98,11 +98,11 @@ class Reader : ScheduleFields {
       wrong(kReading,
             base::quote(textOf(kReading)) + " is none of: " + base::joined(allReadings(), ", ", exchange::nameOf));
     }
-    if (opening == openings_.end() || !reading) return;  // both mistakes of a row were told
-    const std::string unit = textOf(kUnit);              // of a log that names it row by row
+    if (opening == openings_.end() || !reading) return;  // both mistakes were told
+    const std::string unit = textOf(kUnit);              // logs may name the unit row by row; headings name it for all
     const auto in = unit.empty() ? heading_.columns[*heading_.find(kValue)].unit : lengthUnit(plainWords(unit));
     if (!unit.empty() && !in) return wrong(kUnit, base::quote(unit) + " is no unit of length that is known");
-    const auto mm = valueIn(value, in, *reading);  // in: the field's unit, else the heading's
+    const auto mm = valueIn(value, in, *reading);
     if (!mm.ok()) return wrong(kValue, mm.errors.front().say);
     const auto [first, fresh] = seen_.emplace(std::pair(opening->second, exchange::nameOf(*reading)), row_ + 1);
     if (!fresh) return wrong(kReading, "is in row " + std::to_string(first->second) + " too; keep one");
@@ -116,11 +116,11 @@ class Reader : ScheduleFields {
       return yes ? base::Result<double>{*yes ? 1 : 0, {}} : refused("must be yes or no, found " + base::quote(text));
     }
     const Written written{unit ? unit : target_.unit, grid_.decimal_comma};
-    const bool bare = text.find_first_not_of("0123456789.,/ +-") == std::string::npos;  // it names no unit itself
+    const bool bare = text.find_first_not_of("0123456789.,/ +-") == std::string::npos;  // no unit stands behind it
     if (bare && !written.unit && display_ == practice::Display::InchFractions)
       return refused(base::quote(text) + ": mm or inches? --unit says it for all");
-    const auto mm = lengthIn(text.starts_with('+') ? text.substr(1) : text, written);  // signs of level and plumb
-    const job::Holds& bounds = boundsOf(asked.reading);  // the job file's: it must take the value
+    const auto mm = lengthIn(text.starts_with('+') ? text.substr(1) : text, written);  // level and plumb have signs
+    const job::Holds& bounds = boundsOf(asked.reading);                                // what the job file takes
     if (!mm || *mm < bounds.from || *mm > bounds.to)
       return refused("must be a number " + job::describeBounds(bounds) + ", found " + base::quote(text));
     return {std::round(*mm * 1e3) / 1e3, {}};  // inches come with digits that mean nothing
@@ -143,10 +143,10 @@ class Reader : ScheduleFields {
 
 /// What it would be if all were as planned, to so many parts of a millimetre.
 takeoff::Cell plannedValue(job::Opening of, const plan::Plan& plan, std::size_t at, const Asked& asked, double parts) {
-  if (asked.works != nullptr) return {};                // whether it works isn't planned
-  const plan::UnitSpec& unit = plan.openings[at].unit;  // of a set unit: it as an opening's outline
+  if (asked.works != nullptr) return {};                // nothing is planned of it
+  const plan::UnitSpec& unit = plan.openings[at].unit;  // a set unit is measured as an opening is
   if (asked.set) of.width = unit.width, of.height = unit.height, of.head = unit.head;
-  const auto planned = asked.reading >= job::TapeReading::DepthLeft  // of the wall, not of the opening
+  const auto planned = asked.reading >= job::TapeReading::DepthLeft  // depths are the wall's
                            ? plan.walls[of.wall].spec.depth()
                            : plan::plannedReadings(of)[static_cast<std::size_t>(asked.reading)];
   return planned ? takeoff::Cell{std::round(*planned * parts) / parts} : takeoff::Cell{};
@@ -162,14 +162,14 @@ std::string nameOf(const Asked& asked) {
 std::optional<Asked> readingNamed(std::string_view words) {
   const auto told = telling(words);
   for (const Asked& each : allReadings()) {
-    if (telling(nameOf(each)) == told) return each;  // all words, no more: half a name may mean several
+    if (telling(nameOf(each)) == told) return each;  // all of its words and no others: half a name may mean several
   }
   return std::nullopt;
 }
 
 std::optional<double> valueOf(const job::Opening& opening, const Asked& asked) {
   if (!asked.set) return job::valueOf(opening.measured, asked.reading);
-  const job::Installed set = opening.installed.value_or(job::Installed{});  // nothing was recorded yet
+  const job::Installed set = opening.installed.value_or(job::Installed{});  // there may be no record yet
   if (asked.works == nullptr) return job::valueOf(asMeasured(set), asked.reading);
   return set.*asked.works ? std::optional<double>(*(set.*asked.works)) : std::nullopt;
 }
@@ -179,7 +179,7 @@ void setValue(job::Opening& opening, const Asked& asked, double value) {
   if (!opening.installed) opening.installed.emplace();
   job::Installed& set = *opening.installed;
   if (asked.works != nullptr) return void(set.*asked.works = value != 0);
-  job::Measured measured = asMeasured(set);  // both have these three alike: one way to a reading's place
+  job::Measured measured = asMeasured(set);  // it has a place for each reading, which a record hasn't
   job::placeOf(measured, asked.reading) = value;
   set.diagonals = measured.diagonals, set.out_of_level = measured.out_of_level,
   set.out_of_plumb = measured.out_of_plumb;
@@ -193,15 +193,15 @@ base::Result<std::vector<MeasuredValue>> readMeasurements(const Grid& grid, cons
 
 takeoff::Table measurementForm(const job::Job& job, const plan::Plan& plan, practice::Display display, bool record) {
   const double parts = display == practice::Display::InchFractions ? 1000 / practice::kInch : 10;
-  takeoff::Table table{"measurements", "Measurements", {}};  // parts of a mm: thousandths of an inch, tenths
+  takeoff::Table table{"measurements", "Measurements", {}};  // `parts`: thousandths of an inch, or tenths of a mm
   for (const std::string_view name : {kOpening, kReading, kPlanned, kValue}) {
-    const bool length = name == kPlanned || name == kValue;  // whose headings name the unit
+    const bool length = name == kPlanned || name == kValue;  // their headings name the unit
     table.columns.push_back({std::string(name), length ? takeoff::Holds::Length : takeoff::Holds::Text, 1, false});
   }
   for (std::size_t at = 0; at < job.openings.size(); ++at) {
     const job::Opening& opening = job.openings[at];
     for (const Asked& each : allReadings()) {
-      if (each.set == record)  // the form before the work, or the record after it
+      if (each.set == record)  // the form has the opening's readings, the record the unit's
         table.rows.push_back(
             {opening.name, nameOf(each), plannedValue(opening, plan, at, each, parts), takeoff::Cell{}});
     }

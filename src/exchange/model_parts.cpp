@@ -41,7 +41,7 @@ bool hasArea(const Polygon& polygon) {
   glm::dvec3 sum{0.0};
   for (std::size_t i = 2; i < polygon.size(); ++i)
     sum += glm::cross(glm::dvec3(polygon[i - 1] - polygon[0]), glm::dvec3(polygon[i] - polygon[0]));
-  return glm::dot(sum, sum) > 1e-12;  // mm⁴: what a rounding leaves of a face without area
+  return glm::dot(sum, sum) > 1e-12;  // mm⁴: rounding leaves less of a face that has none
 }
 
 }  // namespace
@@ -55,7 +55,7 @@ Look lookOf(scene::Material material) {
 
 std::string stepName(const scene::Part& part) {
   const auto kind = scene::stepKind(part.step);
-  return kind ? plan::toWord(*kind) : "from the start";  // no step brings it
+  return kind ? plan::toWord(*kind) : "from the start";  // no step brings these
 }
 
 std::string wallName(const scene::Part& part, const job::Job& job) {
@@ -65,7 +65,7 @@ std::string wallName(const scene::Part& part, const job::Job& job) {
 std::vector<std::string> partNames(const scene::Scene& scene, const job::Job& job, const practice::Practice& practice,
                                    UniqueNames& names) {
   std::vector<std::string> all;
-  for (const scene::Part& part : scene.parts) {  // in their order, by which numbers are given: alike in every file
+  for (const scene::Part& part : scene.parts) {  // in this order, which gives the numbers behind names
     const std::string of =
         part.opening < 0 ? wallName(part, job) : job.openings[static_cast<std::size_t>(part.opening)].name;
     all.push_back(names.take(partName(of, scene::nameOf(part.kind, practice.words))));
@@ -75,12 +75,12 @@ std::vector<std::string> partNames(const scene::Scene& scene, const job::Job& jo
 
 glm::dvec3 Axes::toLocal(glm::dvec3 world) const {
   const glm::dvec3 off = world - origin;
-  const double c = std::cos(turn), s = std::sin(turn);  // turned back
+  const double c = std::cos(turn), s = std::sin(turn);  // toLocal turns the other way than the wall was turned
   return {c * off.x + s * off.y, c * off.y - s * off.x, off.z};
 }
 
 Axes axesOf(const scene::Scene& scene, std::int32_t wall) {
-  if (wall < 0) return {};  // the site is in the world's own axes
+  if (wall < 0) return {};  // what is of no wall has the world's axes
   const scene::WallFrame& frame = scene.walls[static_cast<std::size_t>(wall)];
   return {glm::dvec3(frame.origin), std::atan2(double{frame.along.y}, double{frame.along.x})};
 }
@@ -107,13 +107,13 @@ std::vector<Polygons> PartIndex::shellsOf(std::size_t part) const {
       add(polygon);
     }
   }
-  for (const std::size_t use : uses_of_[part]) {  // a unit's handles and the like, behind its boxes
+  for (const std::size_t use : uses_of_[part]) {  // each use is a shell of its own, behind the solids
     shells.emplace_back();
     const scene::MeshUse& placed = scene_.uses[use];
     const auto& corners = scene_.meshes[placed.mesh].corner;
     // A mirrored mesh is turned round again, so that its faces look outwards.
     const bool mirrored = glm::determinant(glm::mat3(placed.place)) < 0;
-    for (std::size_t i = 0; i + 2 < corners.size(); i += 3) {  // three corners a triangle
+    for (std::size_t i = 0; i + 2 < corners.size(); i += 3) {  // three corners make a triangle
       const std::array<std::size_t, 3> order{i, mirrored ? i + 2 : i + 1, mirrored ? i + 1 : i + 2};
       Polygon polygon;
       for (const std::size_t k : order) addCorner(polygon, placed.place * glm::vec4(corners[k], 1.0F));

@@ -15,16 +15,16 @@ namespace {
 /// After a blank.
 template <class Number>
 void append(std::string& out, Number value) {
-  std::array<char, 32> room{' '};  // the shortest text of a number has at most 24 characters
+  std::array<char, 32> room{' '};  // a number's shortest text has at most 24 characters
   if (value == 0) value = 0;       // no minus before it
   out.append(room.data(), std::to_chars(room.data() + 1, room.data() + room.size(), value).ptr);
 }
 
 /// A name as OBJ readers take it: on one line, without blanks.
 std::string bare(std::string_view name) {
-  std::string out = base::oneLine(name, 200);  // no line end, which would begin a command of the file
+  std::string out = base::oneLine(name, 200);  // a line end would begin another statement
   std::replace(out.begin(), out.end(), ' ', '_');
-  std::replace(out.begin(), out.end(), '#', '_');  // it begins a remark
+  std::replace(out.begin(), out.end(), '#', '_');  // it would begin a remark
   return out;
 }
 
@@ -51,7 +51,7 @@ std::string materials(const std::set<scene::Material>& used) {
     for (std::size_t i = 0; i < 3; ++i) append(out, look.colour[i]);
     out += "\nd";
     append(out, look.colour[3]);
-    out += "\nillum 1\n";  // colours without highlights
+    out += "\nillum 1\n";  // the model of light that has no highlights
   }
   return out;
 }
@@ -63,7 +63,7 @@ std::string obj(const scene::Scene& scene, const job::Job& job, const practice::
   constexpr std::size_t kPiece = 1U << 16U;  // a file takes few large pieces faster than many small ones
   std::string out = "# " + base::oneLine(job.title, 200) + ": millimetres, z up\nmtllib " + mtl_name + "\n";
   const PartIndex index(scene);
-  UniqueNames unique, objects;  // of parts, as in every file; of their names without blanks
+  UniqueNames unique, objects;  // `unique` makes the names that all formats share
   const std::vector<std::string> names = partNames(scene, job, practice, unique);
   std::set<scene::Material> used;
   std::size_t corners = 0;
@@ -72,7 +72,7 @@ std::string obj(const scene::Scene& scene, const job::Job& job, const practice::
     const auto surface = index.surfaceOf(i);
     if (surface.empty()) continue;  // nothing of it can be seen
     const scene::Part& part = scene.parts[i];
-    used.insert(part.material);  // the materials' file has those alone
+    used.insert(part.material);  // the other file describes these alone
     if (const std::string wall = bare(wallName(part, job)); wall != group) out += "g " + (group = wall) + "\n";
     // Readers join objects of one name: those that differ in their blanks are kept apart.
     out += "o " + bare(objects.take(bare(names[i])));

@@ -12,14 +12,14 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr std::string_view kPlace = "@JOB@";  // in page.html
-constexpr const char* kFolder = "/job";       // of the page's own file system
+constexpr std::string_view kPlace = "@JOB@";  // page.html has it in a script element of data
+constexpr const char* kFolder = "/job";       // in the file system that the page's module has in memory
 
 /// The job's text, naming the practice that the document is worked out by: one that was chosen in place of the job's
 /// own is a name, or a file that lies beside the job in the page.
 base::Result<std::string> textOf(const document::Document& document, const std::string& practice) {
   const base::Result<job::Job> read = job::read(*document.text, document.job.file);
-  if (!read.ok() || read.value->practice == practice) return {*document.text, {}};  // the page tells a mistake itself
+  if (!read.ok() || read.value->practice == practice) return {*document.text, {}};  // the page tells the mistakes
   job::Job chosen = *read.value;
   chosen.practice = practice;
   return job::rewrite(*document.text, *read.value, chosen);
@@ -27,10 +27,10 @@ base::Result<std::string> textOf(const document::Document& document, const std::
 
 /// The template with the files in it; the first is `job`. Empty: the template has no place for them.
 std::string filledPage(std::string_view page, const std::map<std::string, std::string>& files, const std::string& job) {
-  const auto at = page.find(kPlace);  // in a script's element of page.html, which holds data
+  const auto at = page.find(kPlace);
   if (at == std::string_view::npos) return {};
   std::string data;
-  JsonWriter json(data);  // texts alone: no number is rounded
+  JsonWriter json(data);
   json.beginObject().member("job", job).key("files").beginObject();
   for (const auto& [name, text] : files) {
     // A name is the person's: it is written as a value would be, which escapes it.
@@ -58,22 +58,22 @@ base::Result<std::map<std::string, std::string>> pageFiles(const document::Docum
     errors.insert(errors.end(), text.errors.begin(), text.errors.end());
     if (text.ok()) files.emplace((std::filesystem::path(kFolder) / place).lexically_normal().string(), *text.value);
   };
-  const auto addFile = [&](const std::string& place, const std::string& named) {  // place: from the page's job folder
+  const auto addFile = [&](const std::string& place, const std::string& named) {  // `place` is seen from kFolder
     add(place, base::loadText(document.path.parent_path() / named, practice::kLargestFile));
   };
-  const std::filesystem::path practice = document.job.practice;  // a name, or a path from the job's folder
+  const std::filesystem::path practice = document.job.practice;  // its name, or its path from the job's folder
   const std::string place = practice.is_absolute() ? "./" + practice.filename().string() : practice.string();
-  add(document.path.filename().string(), textOf(document, place));                     // the job names it so
-  if (practice::isPath(document.job.practice)) addFile(place, document.job.practice);  // others are assets there
-  for (const job::Opening& opening : document.job.openings) {  // emplace: a mesh of many units is there once
+  add(document.path.filename().string(), textOf(document, place));                     // the job must name that place
+  if (practice::isPath(document.job.practice)) addFile(place, document.job.practice);  // the module has the others
+  for (const job::Opening& opening : document.job.openings) {  // a mesh that many units share is added once
     if (opening.unit.mesh) addFile(*opening.unit.mesh, *opening.unit.mesh);
   }
-  if (!errors.empty()) return {{}, std::move(errors)};  // all of them, not the first
+  if (!errors.empty()) return {{}, std::move(errors)};  // every file that is missing is told
   return {std::move(files), {}};
 }
 
 base::Result<std::string> pageOf(const document::Document& document, std::map<std::string, std::string> more) {
-  constexpr std::uintmax_t kLargest = std::uintmax_t{64} << 20;  // bytes; the module's code is in it
+  constexpr std::uintmax_t kLargest = std::uintmax_t{64} << 20;  // bytes; the module's code is in the template
   const std::filesystem::path form = document.assets / "pocket" / "page.html";
   if (!std::filesystem::is_regular_file(form)) {
     return {{}, {{form.string(), {}, {}, "there is no page to fill; sh third_party/pocket.sh makes it"}}};
@@ -81,7 +81,7 @@ base::Result<std::string> pageOf(const document::Document& document, std::map<st
   auto page = base::loadText(form, kLargest);
   auto files = pageFiles(document);
   if (!page.ok() || !files.ok()) return {{}, page.ok() ? std::move(files.errors) : std::move(page.errors)};
-  files.value->merge(more);  // the job's own come before others of the same path
+  files.value->merge(more);  // it keeps the job's own where paths are the same
   return {filledPage(*page.value, *files.value, pagePath(document)), {}};
 }
 

@@ -14,27 +14,27 @@ namespace sillwright::exchange {
 namespace {
 
 constexpr double kBetween = 300;      // openings set side by side, mm; common practice, no source
-constexpr double kMostOfOne = 1'000;  // openings of one row: a slip would fill the job
+constexpr double kMostOfOne = 1'000;  // openings of one row
 
 class ScheduleReader : ScheduleFields {
  public:
   ScheduleReader(const Grid& grid, ScheduleFor target) : ScheduleFields(grid, std::move(target)) {
-    if (target_.job == nullptr) return;  // a job of its own: all walls and names are free
+    if (target_.job == nullptr) return;  // for a new job all names are free
     for (const auto& wall : target_.job->walls) known_walls_.push_back(wall.name);
     for (const auto& opening : target_.job->openings) names_.insert(opening.name);
   }
 
   ScheduleReading run() {
     ScheduleReading reading;
-    reading.heading = headingOf(grid_, officeWords().columns, target_.map);  // told even if rows are wrong
+    reading.heading = headingOf(grid_, officeWords().columns, target_.map);  // a person sees it though rows are wrong
     if (!reading.heading) {
       fail({}, {}, "no header row: no row names two columns or more");
     } else {
       heading_ = *reading.heading;
       reading.samples = samples();
-      if (checkHeading()) {  // else every row would be wrong in the same way
+      if (checkHeading()) {  // a heading that is wrong makes every row wrong
         readRows();
-        checkAnswers();  // after the rows: reading marks the answers that are used
+        checkAnswers();  // reading the rows marks the answers that fit something
         tellTaken();
       }
     }
@@ -90,7 +90,7 @@ class ScheduleReader : ScheduleFields {
       }
       any = true;
       readOpening();
-      if (schedule_.openings.size() > job::kMostOpenings) {  // one row may be a thousand
+      if (schedule_.openings.size() > job::kMostOpenings) {  // asked here: one row may add a thousand
         fail({}, {}, "too many openings: a job has at most " + std::to_string(job::kMostOpenings));
         return;
       }
@@ -127,32 +127,32 @@ class ScheduleReader : ScheduleFields {
 
   void readOpening() {
     const std::size_t width = rows_[heading_.row].size();
-    if (rows_[row_].size() > std::max(width, heading_.columns.size())) {  // a comma too many moves all behind it
+    if (rows_[row_].size() > std::max(width, heading_.columns.size())) {  // one comma too many shifts what follows
       fail(rows_[row_][heading_.columns.size()].at, rowWords(),
            "has " + std::to_string(rows_[row_].size()) + " fields, the header " + std::to_string(width));
     }
     const std::size_t count = quantity();
     if (count == 0) return;
-    if (!textOf(order::kCoupledTo).empty()) return readCoupled();  // no opening of its own
+    if (!textOf(order::kCoupledTo).empty()) return readCoupled();  // it is no opening
     job::Opening opening;
     opening.wall = wallIndex(name(order::kWall, nameOf(order::kWall)));
     readPlace(opening, count);
     readRoom(opening);
     readUnit(opening.unit);
     readSizes(opening);
-    checkLights(opening.unit);            // after the sizes, which lights must share
-    opening.sill = sill(opening.height);  // a head less the height: after the sizes
+    checkLights(opening.unit);            // the lights must have room in the sizes
+    opening.sill = sill(opening.height);  // a head less the height tells the sill
     opening.place = rows_[row_].front().at;
     for (const std::string& one : namesIn(nameOf(order::kOpening), count)) put(opening, name(order::kOpening, one));
   }
 
   void put(job::Opening opening, const std::string& as) {
     opening.name = as;
-    if (!as.empty() && !names_.insert(as).second) {  // empty: told already
+    if (!as.empty() && !names_.insert(as).second) {  // an empty name was told
       failAt(order::kOpening,
              "a second opening named " + base::quote(as) + (target_.job != nullptr ? ", here or in the job" : ""));
     }
-    if (!placed_) opening.left = besideOthers(opening);  // one by one: several of a row stand side by side too
+    if (!placed_) opening.left = besideOthers(opening);  // each of a row's openings goes beside the last
     schedule_.openings.push_back(std::move(opening));
   }
 
@@ -173,13 +173,13 @@ class ScheduleReader : ScheduleFields {
   /// To the right of the last opening on its wall, of the job or of this schedule.
   double besideOthers(const job::Opening& opening) {
     auto [at, fresh] = wall_ends_.emplace(opening.wall, 0.0);
-    if (fresh && target_.job != nullptr) {  // what the job has there already
+    if (fresh && target_.job != nullptr) {  // the first on its wall goes beside the job's own
       for (const job::Opening& other : target_.job->openings) {
         if (target_.job->walls[other.wall].name == schedule_.walls[opening.wall])
           at->second = std::max(at->second, other.left + other.width);
       }
     }
-    const double left = std::min(at->second + kBetween, job::kLongestWall);  // the job's bound: the check tells it
+    const double left = std::min(at->second + kBetween, job::kLongestWall);  // the check tells what is past its end
     at->second = left + opening.width;
     ++set_beside_;
     return left;
@@ -190,8 +190,8 @@ class ScheduleReader : ScheduleFields {
     if (text.empty()) return;
     const std::string meant = ours(text, officeWords().rooms);
     opening.room = oneOf<job::Room>(job::kRoomWords, meant);
-    if (plainWords(text) == meant && opening.room) return;           // said in our word: nothing is lost
-    opening.tag = line(order::kRoom, holdsOf<job::Opening>("tag"));  // "Bed 2" says more than bedroom
+    if (plainWords(text) == meant && opening.room) return;           // our own word needs no tag
+    opening.tag = line(order::kRoom, holdsOf<job::Opening>("tag"));  // the text tells more than the kind: "Bed 2"
     if (!opening.room) note(rowWords() + ": " + base::quote(text) + " is no kind of room; it is the opening's tag");
   }
 
@@ -206,7 +206,7 @@ class ScheduleReader : ScheduleFields {
     needSizes(order::kFramedHeight, order::kUnitHeight);
     opening.width = opening.unit.width = framed_width.value_or(unit_width.value_or(0));
     opening.height = opening.unit.height = framed_height.value_or(unit_height.value_or(0));
-    if (target_.practice != nullptr) {  // without one both sizes were told
+    if (target_.practice != nullptr) {  // without one needSizes asked for both sizes
       job::Opening from_unit = opening;
       from_unit.unit.width = unit_width.value_or(opening.width);
       from_unit.unit.height = unit_height.value_or(opening.height);
@@ -216,9 +216,9 @@ class ScheduleReader : ScheduleFields {
       document::sizeUnit(opening, *target_.practice);
       by_gaps_ += framed_width && framed_height && unit_width && unit_height ? 0 : 1;
     }
-    opening.unit.width = unit_width.value_or(opening.unit.width);  // what was told stands
+    opening.unit.width = unit_width.value_or(opening.unit.width);  // the gaps change nothing that was told
     opening.unit.height = unit_height.value_or(opening.unit.height);
-    if (errors_.size() == mistakes) checkFollowing(opening);  // else the sizes are stand-ins
+    if (errors_.size() == mistakes) checkFollowing(opening);  // where a size is missing a stand-in was taken
   }
 
   /// A size at its bound may have another beyond it.
@@ -237,7 +237,7 @@ class ScheduleReader : ScheduleFields {
       const Told it = told(name);
       return it.by != name || !it.text.empty();
     };
-    const bool follows = target_.practice != nullptr;  // one size is enough
+    const bool follows = target_.practice != nullptr;  // the usual gaps make one size of the other
     if (follows && (said(framed) || said(unit))) return;
     for (const char* name : {framed, unit}) {
       if ((!follows || tells(name)) && !said(name))
@@ -247,7 +247,7 @@ class ScheduleReader : ScheduleFields {
 
   double sill(double height) {
     const job::Holds& holds = holdsOf<job::Opening>("sill");
-    if (!textOf(order::kSill).empty() || textOf(column::kHead).empty())  // the sill goes before the head
+    if (!textOf(order::kSill).empty() || textOf(column::kHead).empty())  // where both are told the sill counts
       return number(order::kSill, holds, true).value_or(0);
     const double below = number(column::kHead, holds, true).value_or(0) - height;
     if (below < holds.from)
@@ -258,18 +258,18 @@ class ScheduleReader : ScheduleFields {
   /// A part that is made apart, joined to the unit of a row above: "W1, right".
   void readCoupled() {
     const std::string text = nameOf(order::kCoupledTo);
-    for (job::Opening& to : schedule_.openings) {  // rows above: a part stands below what it joins
+    for (job::Opening& to : schedule_.openings) {  // a part must stand below the row that it is joined to
       const bool over = text == to.name + ", over";
       if (!over && text != to.name + ", right") continue;
       job::Unit part, &unit = to.unit;
       readUnit(part);
       const auto own = number(over ? order::kUnitHeight : order::kUnitWidth, holdsOf<job::Unit>("width"), true);
-      (over ? unit.height : unit.width) += own.value_or(0);  // the unit's size is that of all its parts
+      (over ? unit.height : unit.width) += own.value_or(0);  // a unit's size is that of all its parts
       if (part.glass && part.glass != unit.glass)
         note(rowWords() + ": the glass of a coupled part is told in the job, as that of its light");
       unit.coupled.push_back({part.kind, over ? job::CoupledAt::Over : job::CoupledAt::Right, over ? std::nullopt : own,
                               over ? own : std::nullopt, part.mass_kg});
-      return checkLights(unit);  // once more: it has grown
+      return checkLights(unit);  // the unit has grown, its lights with it
     }
     failAt(order::kCoupledTo,
            "must be an opening of a row above, right or over, as \"W1, right\"; found " + base::quote(text));
@@ -293,7 +293,7 @@ class ScheduleReader : ScheduleFields {
       if (asks) return failAt(column, base::quote(text) + ": " + said.asks);
       if ((!said.kind || !said.asks.empty()) && column == order::kKind)
         return failWord(column, text, meant, job::kKindWords);
-      if (said.kind && !any) unit.kind = *said.kind;  // a kind in our words stands
+      if (said.kind && !any) unit.kind = *said.kind;  // a kind from its own column stands
       any = any || said.kind;
       if (!said.lights.empty()) unit.lights = said.lights;
       if (said.rows > 1) unit.rows.assign(said.rows, 0);
@@ -363,7 +363,7 @@ class ScheduleReader : ScheduleFields {
     const bool pounds = target_.practice != nullptr && target_.practice->display != practice::Display::Millimetres;
     if (pounds && !textOf(order::kMass).empty()) failAt(order::kMass, "kg or lb? the heading has to say it");
     const job::Holds holds = holdsOf<job::Unit>("mass");
-    unit.mass_kg = number(column::kKilograms, holds, false);  // a heading with the unit goes first
+    unit.mass_kg = number(column::kKilograms, holds, false);  // this heading names the unit itself
     if (!unit.mass_kg) unit.mass_kg = number(order::kMass, holds, false);
     const auto lb = number(column::kPounds, job::number(holds.from, 2 * holds.to, "lb"), false);
     if (lb) unit.mass_kg = std::max(holds.from, std::round(*lb * practice::kPound * 100) / 100);
@@ -387,7 +387,7 @@ class ScheduleReader : ScheduleFields {
   void readGlassWords(job::Unit& unit, const std::string& text) {
     const GlassWords words = glassIn(text, grid_.decimal_comma);
     const job::Holds& thickness = holdsOf<job::Glass>("thickness");
-    auto panes = words.panes;  // a column of its own goes before the words
+    auto panes = words.panes;  // their own column counts more than the words
     if (const auto told = number(order::kPanes, holdsOf<job::Glass>("panes"), false)) panes = static_cast<int>(*told);
     if (words.thickness && panes && *words.thickness >= thickness.from && *words.thickness <= thickness.to) {
       unit.glass = job::Glass{*words.thickness, *panes, yesOrNo(order::kSafetyGlass), yesOrNo(order::kObscure)};
@@ -400,7 +400,7 @@ class ScheduleReader : ScheduleFields {
     if (static_cast<double>(base::countCharacters(all)) > holdsOf<job::Unit>("notes").to) {
       failAt(order::kGlass, "the words are too long to be kept with the unit's notes");
     }
-    unit.notes = all;  // even where all was understood: glass is ordered by the words
+    unit.notes = all;  // whoever orders the glass needs the words, understood or not
   }
 
   std::size_t wallIndex(std::string wall) {
@@ -409,12 +409,12 @@ class ScheduleReader : ScheduleFields {
                                      [&](std::string_view known) { return plainWords(known) == plainWords(wall); });
       const auto meant = base::nearest(wall, known_walls_);
       const std::string ask = meant.empty() ? "" : "; did you mean " + base::quote(meant) + "?";
-      if (same != known_walls_.end())  // "North" for "north": asked about nothing
+      if (same != known_walls_.end())  // "North" can only be "north"
         wall = *same;
       else
         failAt(order::kWall, "the job has no wall " + base::quote(wall) + ask);
     }
-    const auto [at, fresh] = wall_index_.emplace(wall, schedule_.walls.size());  // walls as they are first named
+    const auto [at, fresh] = wall_index_.emplace(wall, schedule_.walls.size());  // walls are numbered as they come
     if (fresh) schedule_.walls.push_back(wall);
     return at->second;
   }

@@ -21,7 +21,7 @@
 namespace sillwright::exchange {
 namespace {
 
-constexpr std::size_t kLongestSheetName = 31;                     // the format's (from memory)
+constexpr std::size_t kLongestSheetName = 31;                     // of the format (from memory)
 constexpr std::uintmax_t kLargestBook = std::uintmax_t{4} << 30;  // the most that a zip of this kind holds
 constexpr int kMostDecimals = 4;                                  // that a sixteenth of an inch has
 constexpr std::size_t kLongestFooter = 200;                       // of the 255 that a sheet takes, with its codes
@@ -31,14 +31,14 @@ struct Book {
   lxw_workbook* workbook;
   practice::Display display;
   std::string footer;
-  lxw_format* head = workbook_add_format(workbook);  // the workbook's own: it goes with it
+  lxw_format* head = workbook_add_format(workbook);  // the workbook frees its formats
   std::vector<lxw_format*> decimals = {};            ///< By number of decimals.
 };
 
 void setUpFormats(Book& book) {
   format_set_bold(book.head);
   format_set_bottom(book.head, LXW_BORDER_THIN);
-  for (const char* shown : {"0", "0.0", "0.00", "0.000", "0.0000"}) {  // kMostDecimals and none
+  for (const char* shown : {"0", "0.0", "0.00", "0.000", "0.0000"}) {  // from none to kMostDecimals
     book.decimals.push_back(workbook_add_format(book.workbook));
     format_set_num_format(book.decimals.back(), shown);
   }
@@ -48,7 +48,7 @@ void setUpFormats(Book& book) {
 /// millimetre that is there is seen.
 std::size_t decimalsOf(double number, int most) {
   double parts = 1;
-  most = std::clamp(most, 1, kMostDecimals);  // formats there are
+  most = std::clamp(most, 1, kMostDecimals);  // there are no more formats
   for (int decimals = 0; decimals < most; ++decimals, parts *= 10) {
     // A hair off is what arithmetic left.
     if (std::abs(number * parts - std::round(number * parts)) < 1e-9 * parts) return static_cast<std::size_t>(decimals);
@@ -62,7 +62,7 @@ std::string footerOf(const job::Job& job) {
   for (const char c : job.title) title += c == '&' ? "&&" : std::string(1, c);
   const std::string date = job.date ? "&C" + words::dateWords(*job.date) : std::string{};
   std::string_view kept = base::shortened(title, kLongestFooter);
-  if (std::count(kept.begin(), kept.end(), '&') % 2 != 0) kept.remove_suffix(1);  // the half of a doubled one
+  if (std::count(kept.begin(), kept.end(), '&') % 2 != 0) kept.remove_suffix(1);  // half of a doubled one was cut off
   return "&L" + std::string(kept) + date + "&R&P / &N";
 }
 
@@ -72,7 +72,7 @@ double widthOf(const takeoff::Table& table, std::size_t column, practice::Displa
     const auto* text = std::get_if<std::string>(&row[column]);
     if (text != nullptr) widest = std::max(widest, base::countCharacters(*text));
   }
-  return std::clamp(static_cast<double>(widest) + 2, 8.0, 60.0);  // characters; a margin; no wider than a page
+  return std::clamp(static_cast<double>(widest) + 2, 8.0, 60.0);  // in characters, with a margin
 }
 
 lxw_error writeCell(const Book& book, lxw_worksheet* sheet, lxw_row_t row, lxw_col_t at, const takeoff::Column& column,
@@ -81,31 +81,31 @@ lxw_error writeCell(const Book& book, lxw_worksheet* sheet, lxw_row_t row, lxw_c
     return worksheet_write_string(sheet, row, at, text->c_str(), nullptr);
   }
   const auto* number = std::get_if<double>(&cell);
-  if (number == nullptr || !std::isfinite(*number)) return LXW_NO_ERROR;  // the cell stays empty
+  if (number == nullptr || !std::isfinite(*number)) return LXW_NO_ERROR;  // a cell without a number stays empty
   const double shown = takeoff::inUnit(*number, column, book.display);
-  const bool sixteenths = column.holds == takeoff::Holds::Length && shown != *number;  // it is shown in inches
+  const bool sixteenths = column.holds == takeoff::Holds::Length && shown != *number;  // inUnit changed it: inches
   lxw_format* format = book.decimals[decimalsOf(shown, sixteenths ? kMostDecimals : column.decimals)];
   return worksheet_write_number(sheet, row, at, shown, format);
 }
 
 /// Across the page, as wide as it, its head on every page; a filter over the columns.
 void setUpPrinting(const Book& book, lxw_worksheet* sheet, const takeoff::Table& table) {
-  constexpr std::uint8_t kA4 = 9, kLetter = 1;  // the format's numbers; Letter goes with inches
+  constexpr std::uint8_t kA4 = 9, kLetter = 1;  // the format's numbers (from memory)
   worksheet_set_landscape(sheet);
   worksheet_set_paper(sheet, book.display == practice::Display::InchFractions ? kLetter : kA4);
-  worksheet_fit_to_pages(sheet, 1, 0);  // as high as it comes
-  worksheet_repeat_rows(sheet, 0, 0);   // the head
+  worksheet_fit_to_pages(sheet, 1, 0);  // one page wide, any number high
+  worksheet_repeat_rows(sheet, 0, 0);   // the head stands on every page
   worksheet_set_footer(sheet, book.footer.c_str());
   worksheet_freeze_panes(sheet, 1, 0);
-  if (table.rows.empty() || table.columns.empty()) return;  // a filter over nothing is an error
+  if (table.rows.empty() || table.columns.empty()) return;  // there is nothing to filter
   worksheet_autofilter(sheet, 0, 0, static_cast<lxw_row_t>(table.rows.size()),
                        static_cast<lxw_col_t>(table.columns.size() - 1));
 }
 
 lxw_error writeSheet(const Book& book, const takeoff::Table& table) {
-  const std::string name = table.name.substr(0, kLongestSheetName);  // ASCII names: no character is cut
+  const std::string name = table.name.substr(0, kLongestSheetName);  // tables' names are ASCII: none is cut apart
   lxw_worksheet* sheet = workbook_add_worksheet(book.workbook, name.c_str());
-  if (sheet == nullptr) return LXW_ERROR_SHEETNAME_ALREADY_USED;  // the library doesn't say why
+  if (sheet == nullptr) return LXW_ERROR_SHEETNAME_ALREADY_USED;  // null says nothing; our names fail by that alone
   for (std::size_t i = 0; i < table.columns.size(); ++i) {
     const auto column = static_cast<lxw_col_t>(i);
     worksheet_set_column(sheet, column, column, widthOf(table, i, book.display), nullptr);
@@ -131,7 +131,7 @@ struct WorkFolder {
   WorkFolder() {
     std::error_code failed;
     std::string name = (std::filesystem::temp_directory_path(failed) / "sillwright-XXXXXX").string();
-    if (!failed && ::mkdtemp(name.data()) != nullptr) path = name;  // else empty: refused by xlsx
+    if (!failed && ::mkdtemp(name.data()) != nullptr) path = name;  // an empty path tells that there is none
   }
   WorkFolder(const WorkFolder&) = delete;
   WorkFolder& operator=(const WorkFolder&) = delete;
@@ -174,7 +174,7 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
   const Silence while_it_works;
   std::string temporary = folder;
   lxw_workbook_options options{};
-  options.tmpdir = temporary.data();  // its parts of the zip; the usual folder would keep what a signal leaves
+  options.tmpdir = temporary.data();  // so that its parts of the zip go with the work folder
   lxw_workbook* book = workbook_new_opt(file.c_str(), &options);
   if (book == nullptr) return LXW_ERROR_MEMORY_MALLOC_FAILED;
   lxw_doc_properties properties{};
@@ -185,7 +185,7 @@ lxw_error makeBook(const std::string& file, const std::string& folder, std::span
   lxw_error first = LXW_NO_ERROR;
   for (const auto& table : tables) {
     const lxw_error error = writeSheet(made, table);
-    if (first == LXW_NO_ERROR) first = error;  // the book is closed all the same: that frees it
+    if (first == LXW_NO_ERROR) first = error;  // the book must be closed all the same, which frees it
   }
   const lxw_error closed = workbook_close(book);
   return first == LXW_NO_ERROR ? closed : first;

@@ -13,8 +13,8 @@ namespace {
 std::vector<std::string> wordsIn(std::string_view text) {
   static constexpr std::pair<std::string_view, std::string_view> kParted[] = {
       {" r o ", " ro "}, {" o a ", " overall "}, {"wxh", "w x h"}, {"hxw", "h x w"}};
-  std::string plain = " " + plainWords(text) + " ";  // blanks at the ends, so that whole words are found
-  for (const auto& [parted, is] : kParted) {         // a heading says each once
+  std::string plain = " " + plainWords(text) + " ";  // with blanks at its ends kParted finds whole words there too
+  for (const auto& [parted, is] : kParted) {         // each is replaced once: no heading says it twice
     if (const auto at = plain.find(parted); at != std::string::npos) plain.replace(at, parted.size(), is);
   }
   std::istringstream in(plain);
@@ -34,7 +34,7 @@ std::string headingWords(std::string_view text, std::optional<LengthUnit>* unit 
   }
   // Of a group's heading: "Unit size (mm)" over "W".
   for (const auto& [word, is] : {std::pair("mm", LengthUnit::Millimetres), std::pair("cm", LengthUnit::Centimetres)}) {
-    if (words.size() < 2 || std::erase(words, word) == 0) continue;  // not "m" or "in": these may be words
+    if (words.size() < 2 || std::erase(words, word) == 0) continue;  // "m" and "in" may be words here
     if (unit != nullptr) *unit = is;
   }
   const auto has = [&](const char* word) { return std::find(words.begin(), words.end(), word) != words.end(); };
@@ -76,7 +76,7 @@ std::vector<std::string> headingsOf(const CsvRow* above, const CsvRow& row, Term
   for (std::size_t i = 0; i < count; ++i) {
     const std::string own = textAt(row, i);
     const std::string over = above == nullptr ? std::string{} : textAt(*above, i);
-    if (!over.empty() || own.empty()) group = over;  // a group's heading stands over its first column alone
+    if (!over.empty() || own.empty()) group = over;  // a group is named over its first column alone
     std::string both = group;                        // where it is no name, the group was the table's title
     both += (group.empty() || own.empty() ? "" : " ") + own;
     const bool names_both = own.empty() || termOf(headingWords(both), terms) != nullptr;
@@ -102,7 +102,7 @@ void understand(Column& column, Terms terms, std::vector<Answer>& answers) {
   const std::string words = headingWords(column.heading, &column.unit);
   if (Answer* answer = answerFor(answers, column.heading)) {
     column.ours = oursOf(answer->ours, terms);
-    answer->used = !column.ours.empty() || answer->ours.empty();  // empty: to be passed over
+    answer->used = !column.ours.empty() || answer->ours.empty();  // an empty answer passes the column over
     if (!answer->used) column.asks = "there is no column " + base::quote(answer->ours) + " here";
     return;
   }
@@ -120,7 +120,7 @@ base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said
   base::Result<std::vector<Answer>> result;
   std::vector<Answer> answers;
   for (const std::string& each : said) {
-    const auto equals = each.rfind('=');  // theirs may have one, ours has none
+    const auto equals = each.rfind('=');  // their name may have one, ours hasn't
     if (equals == std::string::npos || equals == 0) {
       result.errors.push_back({option, {}, {}, "wants NAME=VALUE, found " + base::quote(each)});
     } else {
@@ -133,7 +133,7 @@ base::Result<std::vector<Answer>> answersIn(const std::vector<std::string>& said
 
 CountNames namesOf(Terms terms, const std::vector<Answer>& answers) {
   return [terms, answers](const CsvRow& row) {  // by value: the function outlives the call
-    std::set<std::string> found;                // a name that stands twice counts once; a sentence is no heading
+    std::set<std::string> found;                // a name that stands twice counts once, and a sentence is no heading
     for (const CsvField& field : row) {
       const std::string words = field.text.size() > 80 ? std::string{} : headingWords(field.text);
       if (words.empty()) continue;
@@ -149,15 +149,15 @@ std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answ
   if (heading.row == grid.rows.size()) return std::nullopt;
   std::vector<std::string> headings = headingsOf(nullptr, grid.rows[heading.row], terms);
   // A row of groups with the names proper below it, or above it.
-  for (const std::size_t lower : {heading.row + 1, heading.row}) {  // the row that was found, as groups, then as names
+  for (const std::size_t lower : {heading.row + 1, heading.row}) {  // as the row of groups, then as the names below one
     if (lower == 0 || lower >= grid.rows.size()) continue;
     auto grouped = headingsOf(&grid.rows[lower - 1], grid.rows[lower], terms);
-    if (known(grouped, terms) <= known(headings, terms)) continue;  // groups must tell more than one row does
+    if (known(grouped, terms) <= known(headings, terms)) continue;  // a row above must add names, or it is a title
     headings = std::move(grouped);
     heading.row = lower;
   }
-  const CsvRow& row = grid.rows[heading.row];          // shorter than `headings` where a group reaches further
-  for (std::size_t i = 0; i < headings.size(); ++i) {  // every field gets a column: they share an index
+  const CsvRow& row = grid.rows[heading.row];          // it may be shorter than `headings`: a group can reach further
+  for (std::size_t i = 0; i < headings.size(); ++i) {  // every field has a column, so that they share an index
     const base::Place at = i < row.size() ? row[i].at : grid.rows[heading.row - 1][i].at;
     Column& column = heading.columns.emplace_back(Column{headings[i], at, {}, {}, {}});
     if (column.heading.empty()) continue;
@@ -167,7 +167,7 @@ std::optional<Heading> headingOf(const Grid& grid, Terms terms, std::vector<Answ
     understand(column, terms, answers);
     if (column.ours.empty()) continue;
     const auto first = heading.find(column.ours);
-    if (*first == i) continue;  // find gives the first of that name: it is this one
+    if (*first == i) continue;  // find gives the first column of that name
     column.asks =
         "a second column of " + std::string(column.ours) + ", beside " + base::quote(heading.columns[*first].heading);
   }

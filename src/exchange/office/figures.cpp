@@ -33,7 +33,7 @@ std::string plainSigns(std::string_view text) {
       {"\u2011", "-"},  {"\u2013", "-"}, {"\u2032", "'"}, {"\u2019", "'"}, {"\u2033", "\""},
       {"\u201D", "\""}, {"''", "\""},    {"½", " 1/2"},   {"¼", " 1/4"},   {"¾", " 3/4"},
       {"⅛", " 1/8"},    {"⅜", " 3/8"},   {"⅝", " 5/8"},   {"⅞", " 7/8"},   {"×", "x"}};
-  for (const auto& [from, to] : kSame) replaceAll(plain, from, to);  // in order: two primes become '', and that "
+  for (const auto& [from, to] : kSame) replaceAll(plain, from, to);  // in this order: two primes become '', which is "
   return trimmed(plain);
 }
 
@@ -42,10 +42,10 @@ bool isGrouped(std::string_view text, char mark) {
   const auto first = text.find(mark);
   if (first == std::string_view::npos || first == 0 || first > 3) return false;
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool at_mark = i >= first && (i - first) % 4 == 0;  // three digits and a mark
+    const bool at_mark = i >= first && (i - first) % 4 == 0;  // a mark stands before each three digits
     if (at_mark ? text[i] != mark : !isDigit(text[i])) return false;
   }
-  return (text.size() - first) % 4 == 0;  // the last group has its three digits
+  return (text.size() - first) % 4 == 0;  // the last three digits are whole
 }
 
 /// The number's text as `from_chars` wants it; `groups`: a single mark before three digits parts thousands.
@@ -56,7 +56,7 @@ std::string pointed(std::string_view text, bool decimal_comma, bool groups) {
   if (minus) plain.erase(0, 1);
   const auto comma = plain.rfind(',');
   const auto point = plain.rfind('.');
-  const bool both = comma != std::string::npos && point != std::string::npos;  // then the later one is the decimal sign
+  const bool both = comma != std::string::npos && point != std::string::npos;  // then the later one begins the decimals
   const char decimal = both ? (comma > point ? ',' : '.') : comma != std::string::npos ? ',' : '.';
   const std::string whole = plain.substr(0, both ? plain.rfind(decimal) : plain.size());  // what may have groups
   for (const char mark : {' ', '\'', ',', '.'}) {
@@ -67,13 +67,13 @@ std::string pointed(std::string_view text, bool decimal_comma, bool groups) {
     std::string joined = whole;
     joined.erase(std::remove(joined.begin(), joined.end(), mark), joined.end());
     plain.replace(0, whole.size(), joined);
-    break;  // a number has one kind of mark
+    break;  // a number has groups of one kind
   }
   std::replace(plain.begin(), plain.end(), ',', '.');
   return sign + plain;
 }
 
-std::optional<double> parsed(const std::string& text) {  // no exponents: offices don't write them
+std::optional<double> parsed(const std::string& text) {  // fixed: "1e3" is no figure that an office writes
   double value = 0;
   const char* end = text.data() + text.size();
   const auto read = std::from_chars(text.data(), end, value, std::chars_format::fixed);
@@ -88,7 +88,7 @@ std::string inchWords(std::string text) {
   static constexpr std::pair<std::string_view, std::string_view> kSame[] = {
       {"inches", "\""}, {"inch", "\""}, {"ins", "\""}, {"in.", "\""}, {"in", "\""},
       {"feet", "'"},    {"foot", "'"},  {"ft.", "'"},  {"ft", "'"}};
-  for (const auto& [from, to] : kSame) replaceAll(text, from, to);  // the longer first: "in" is a part of "inches"
+  for (const auto& [from, to] : kSame) replaceAll(text, from, to);  // longer words go first: "inches" begins with "in"
   replaceAll(text, "\"", " in");
   if (const auto feet = text.find('\''); feet != std::string::npos) {
     std::string inches = trimmed(std::string_view(text).substr(feet + 1));
@@ -97,7 +97,7 @@ std::string inchWords(std::string text) {
     text = trimmed(std::string_view(text).substr(0, feet)) + " ft " + inches;
   }
   for (auto at = text.find("  "); at != std::string::npos; at = text.find("  ")) text.erase(at, 1);
-  if (!text.ends_with(" in")) text += " in";  // 8' 6: what follows feet is inches
+  if (!text.ends_with(" in")) text += " in";  // in 8' 6 the inches have no sign
   // A fraction is tied to its inches by a hyphen too: 60-1/2".
   if (const auto tie = text.find('-', 1); tie != std::string::npos) text[tie] = ' ';
   return text;
@@ -115,8 +115,8 @@ bool isListed(std::string_view words, std::string_view list) {
 
 std::vector<std::string_view> splitAt(std::string_view text, std::string_view mark) {
   std::vector<std::string_view> parts;
-  for (std::size_t from = 0; from <= text.size();) {  // ≤: what follows a mark at the end is an empty part
-    const std::size_t to = std::min(text.find(mark, from), text.size());  // no mark is left: up to the end
+  for (std::size_t from = 0; from <= text.size();) {  // a mark at the end is followed by one more, empty part
+    const std::size_t to = std::min(text.find(mark, from), text.size());  // the last part ends with the text
     parts.push_back(text.substr(from, to - from));
     from = to + mark.size();
   }
@@ -131,7 +131,7 @@ const Term* termOf(std::string_view words, Terms terms) {
 
 std::string_view sameWord(std::string_view word, Terms terms) {
   const Term* term = termOf(word, terms);
-  return term == nullptr ? word : std::string_view(term->ours);  // a view of one or the other, which outlive it
+  return term == nullptr ? word : std::string_view(term->ours);  // it lives as long as what it was given
 }
 
 std::optional<LengthUnit> lengthUnit(std::string_view word) {
@@ -173,11 +173,11 @@ std::optional<double> numberIn(std::string_view text, bool decimal_comma) {
 std::optional<double> lengthIn(std::string_view text, const Written& written) {
   std::string plain = plainSigns(text);
   for (char& c : plain) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  LengthUnit in = written.unit.value_or(LengthUnit::Millimetres);  // the field's own unit goes before it
+  LengthUnit in = written.unit.value_or(LengthUnit::Millimetres);  // a unit in the field itself goes before it
   const std::string tail = plain.substr(plain.find_last_of("0123456789.,/ ") + 1);  // all of it where there is none
   const std::string before = trimmed(std::string_view(plain).substr(0, plain.size() - tail.size()));
   const bool in_feet = before.find_first_of("'f") != std::string::npos;  // feet stand before the last unit, inches
-  if (in_feet) return practice::readLength(inchWords(plain));            // as fractions of inches below
+  if (in_feet) return practice::readLength(inchWords(plain));            // as 60 1/4 of inches below
   if (const auto named = lengthUnit(tail)) {
     in = *named;
     plain = before;
@@ -185,7 +185,7 @@ std::optional<double> lengthIn(std::string_view text, const Written& written) {
     return std::nullopt;
   }
   if (in == LengthUnit::Inches && plain.find('/') != std::string::npos) return practice::readLength(inchWords(plain));
-  const bool small = in == LengthUnit::Millimetres;  // thousands are written of mm alone
+  const bool small = in == LengthUnit::Millimetres;  // nobody groups thousands of a larger unit
   const std::string number = pointed(plain, written.decimal_comma, small);
   const auto value = parsed(number);
   if (!value) return std::nullopt;

@@ -17,12 +17,12 @@ namespace sillwright::exchange {
 
 namespace {
 
-constexpr std::size_t kHeaderWithin = 60;               // rows; a letterhead is shorter
+constexpr std::size_t kHeaderWithin = 60;               // rows; no letterhead is longer
 constexpr std::size_t kLookedForSeparator = 1U << 16U;  // bytes at the begin by which the separator is told
 
 /// The most names that a row has, and the first that has them.
 std::pair<std::size_t, std::size_t> mostNames(const std::vector<CsvRow>& rows, const CountNames& names) {
-  std::pair<std::size_t, std::size_t> most{0, rows.size()};  // the first wins: heads of further pages have as many
+  std::pair<std::size_t, std::size_t> most{0, rows.size()};  // the first of alike rows: pages may repeat their head
   for (std::size_t i = 0; i < std::min(rows.size(), kHeaderWithin); ++i) {
     if (const std::size_t count = names(rows[i]); count > most.first) most = {count, i};
   }
@@ -35,9 +35,9 @@ char separatorOf(std::string_view text, const std::string& file, const CountName
   if (head.size() < text.size()) head = head.substr(0, head.rfind('\n'));  // no row is cut in two
   char best = ',';
   std::pair<std::size_t, std::ptrdiff_t> most{0, 0};
-  for (const char separator : {',', ';', '\t', '|'}) {  // the usual one first: it wins where all are alike
+  for (const char separator : {',', ';', '\t', '|'}) {  // the usual one goes first and wins a tie
     const auto rows = readCsv(head, file, {separator, true});
-    const std::pair score{rows.ok() ? mostNames(*rows.value, names).first : 0,  // names first; else the count
+    const std::pair score{rows.ok() ? mostNames(*rows.value, names).first : 0,  // names count before marks
                           std::count(head.begin(), head.end(), separator)};
     if (score > most) {
       most = score;
@@ -75,7 +75,7 @@ base::Result<Grid> bookGrid(const std::filesystem::path& path, const std::string
   const std::string all = base::joined(*book.value, ", ", quoted);
   for (BookSheet& sheet : *book.value) {
     const bool fits = wanted.empty() ? mostNames(sheet.rows, names).first > 1 : sheet.name == wanted;
-    if (fits) likely.push_back(std::move(sheet));  // `all` has its name already
+    if (fits) likely.push_back(std::move(sheet));  // `all` was made before names are moved away
   }
   if (likely.size() == 1)
     return {gridFrom(file, std::move(likely.front().rows), "sheet " + quoted(likely.front())), {}};
@@ -90,13 +90,13 @@ constexpr std::size_t kLooked = 4096;  // bytes at the begin by which an encodin
 /// As UTF-8; nothing where it can't be. What is cut short at its end is left out.
 std::optional<std::string> converted(std::string bytes, const char* from) {
   const iconv_t converter = ::iconv_open("UTF-8", from);
-  if (converter == reinterpret_cast<iconv_t>(std::intptr_t{-1})) return std::nullopt;  // a system without its tables
+  if (converter == reinterpret_cast<iconv_t>(std::intptr_t{-1})) return std::nullopt;  // this system lacks the table
   constexpr std::size_t kMost = 3;                                                     // bytes that one byte becomes
   std::string text(kMost * bytes.size(), '\0');
   char *in = bytes.data(), *out = text.data();
   std::size_t left = bytes.size(), room = text.size();
   const bool failed = ::iconv(converter, &in, &left, &out, &room) == static_cast<std::size_t>(-1) && errno != EINVAL;
-  ::iconv_close(converter);  // EINVAL above: the last character is cut short, the rest is good
+  ::iconv_close(converter);  // EINVAL, a character that is cut at the end, spoils nothing before it
   if (failed) return std::nullopt;
   text.resize(text.size() - room);
   return text;
@@ -123,12 +123,12 @@ std::string notText(std::string_view bytes) {
 /// The name of the kind of UTF-16 that it is, by its mark, or because the zero halves of plain letters stand all on one
 /// side; nullptr: none.
 const char* utf16Of(std::string_view bytes) {
-  if (bytes.starts_with("\xFF\xFE")) return "UTF-16LE";  // the byte order mark
+  if (bytes.starts_with("\xFF\xFE")) return "UTF-16LE";  // this is its byte order mark
   if (bytes.starts_with("\xFE\xFF")) return "UTF-16BE";
   std::array<std::size_t, 2> zeros{};
   const std::size_t looked = std::min(bytes.size(), kLooked);
   for (std::size_t i = 0; i < looked; ++i) zeros[i % 2] += bytes[i] == '\0' ? 1 : 0;
-  if (zeros[1] > looked / 4 && zeros[0] == 0) return "UTF-16LE";  // half of the characters are ASCII
+  if (zeros[1] > looked / 4 && zeros[0] == 0) return "UTF-16LE";  // half of its characters are ASCII
   return zeros[0] > looked / 4 && zeros[1] == 0 ? "UTF-16BE" : nullptr;
 }
 
@@ -139,10 +139,10 @@ struct Decoded {
 
 /// UTF-16 is told by its mark or by its zero bytes; what is no UTF-8 is taken for Windows-1252. Empty: none of these.
 std::optional<Decoded> textOf(std::string bytes) {
-  const char* utf16 = utf16Of(bytes);  // asked first: Windows-1252 would take its zeros
+  const char* utf16 = utf16Of(bytes);  // it is asked first: Windows-1252 would take its zeros
   if (utf16 == nullptr && bytes.find('\0') != std::string::npos) return std::nullopt;
   const bool utf8 = utf16 == nullptr && base::notUtf8(bytes) == std::string_view::npos;
-  const char* from = utf16 != nullptr ? utf16 : "CP1252";  // what office programs wrote before UTF-8
+  const char* from = utf16 != nullptr ? utf16 : "CP1252";  // office programs wrote it before UTF-8
   auto text = utf8 ? std::optional(std::move(bytes)) : converted(std::move(bytes), from);
   if (!text) return std::nullopt;
   if (text->starts_with(base::kByteOrderMark)) text->erase(0, base::kByteOrderMark.size());  // of any encoding
@@ -153,7 +153,7 @@ std::optional<Decoded> textOf(std::string bytes) {
 
 base::Result<Grid> gridOf(std::string bytes, const std::string& file, const CountNames& names) {
   if (bytes.size() > kLargestCsv) return refused(file, "too large: a schedule has at most 64 MiB");
-  if (const std::string kind = notText(bytes); !kind.empty())  // told before Windows-1252 takes nearly any bytes
+  if (const std::string kind = notText(bytes); !kind.empty())  // Windows-1252 would take nearly any bytes
     return refused(file, "is " + kind + ", not a table: save it as CSV or as a workbook (.xlsx)");
   const std::optional<Decoded> decoded = textOf(std::move(bytes));
   if (!decoded) return refused(file, "is no text: neither UTF-8, UTF-16 nor Windows-1252");
@@ -170,9 +170,9 @@ base::Result<Grid> readGrid(const std::filesystem::path& path, const std::string
   auto bytes = base::loadText(path, kLargestCsv);
   if (!bytes.ok()) return {{}, std::move(bytes.errors)};
   if (!bytes.value->starts_with("PK")) return gridOf(std::move(*bytes.value), path.string(), names);
-  if (bytes.value->find("opendocument", 0) < 100)  // its first file is `mimetype`, uncompressed
+  if (bytes.value->find("opendocument", 0) < 100)  // such a zip begins with its kind, not packed (from memory)
     return refused(path.string(), "is an OpenDocument sheet (.ods): save it as CSV or as a workbook (.xlsx)");
-  return bookGrid(path, sheet, names);  // a zip that is no OpenDocument may be a workbook
+  return bookGrid(path, sheet, names);  // any other zip may be a workbook
 }
 
 std::size_t headerIn(const std::vector<CsvRow>& rows, const CountNames& names) {

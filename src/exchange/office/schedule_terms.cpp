@@ -15,7 +15,7 @@ namespace {
 
 /// The words without those that tell nothing and without a number at the end.
 std::string essence(std::string_view words) {
-  std::vector<std::string_view> told = splitAt(words, " ");  // "bed 2" becomes "bed"
+  std::vector<std::string_view> told = splitAt(words, " ");  // "bed 2" is left as "bed"
   std::erase_if(told, [](std::string_view word) {
     return isListed(word, officeWords().idle) || word.find_first_not_of("0123456789") == std::string_view::npos;
   });
@@ -25,12 +25,12 @@ std::string essence(std::string_view words) {
 /// "ox", "llr": letters of panels; "2l1r": the same by their number. Empty: neither.
 std::string lettersIn(const std::string& word) {
   std::string letters;
-  const bool folds = word.size() > 1 && word.find_first_not_of("lr") == std::string::npos;  // one is "left", "right"
+  const bool folds = word.size() > 1 && word.find_first_not_of("lr") == std::string::npos;  // alone they are hands
   if (folds || word.find_first_not_of("xo") == std::string::npos) {
     for (const char c : word) letters += static_cast<char>(c - 'a' + 'A');
     return letters;
   }
-  for (std::size_t i = 0; i < word.size(); i += 2) {  // "2l1r": figure and side in turn
+  for (std::size_t i = 0; i < word.size(); i += 2) {  // "2l1r" has a figure and a side in turn
     const char side = i + 1 < word.size() ? word[i + 1] : ' ';
     if (word[i] < '1' || word[i] > '8' || (side != 'l' && side != 'r')) return {};
     letters.append(static_cast<std::size_t>(word[i] - '0'), side == 'l' ? 'L' : 'R');
@@ -55,7 +55,7 @@ std::string namedIn(std::string_view piece, LightsSaid& said) {
   const std::vector<std::string> words{std::istream_iterator<std::string>(in), {}};
   std::string name, letters;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    const std::string& word = words[i];  // a figure counts panels alone or before "panel"
+    const std::string& word = words[i];  // a figure counts panels where it is alone or "panel" follows
     const bool counts = words.size() == 1 || (i + 1 < words.size() && words[i + 1].starts_with("panel"));
     const std::string of_word = lettersIn(word);
     letters += of_word;
@@ -71,14 +71,14 @@ std::string namedIn(std::string_view piece, LightsSaid& said) {
 
 /// "F/A", "fixed + awning", "A-F-A": which way they are divided isn't told.
 std::string whichWay(std::string_view text) {
-  for (const char* mark : {"/", "+", "-", ",", " and ", " with ", " "}) {  // blanks last: a name may have them
+  for (const char* mark : {"/", "+", "-", ",", " and ", " with ", " "}) {  // blanks come last, for names may have them
     const auto parts = splitAt(text, mark);
     std::vector<std::string_view> names;
     for (const std::string_view part : parts) {
       if (const auto light = lightOf(plainWords(part), false))
         names.push_back(job::kLightWords[static_cast<std::size_t>(*light)]);
     }
-    if (names.size() < 2 || names.size() != parts.size()) continue;  // only where each part is a light
+    if (names.size() < 2 || names.size() != parts.size()) continue;  // each part must be a light
     return "side by side (" + base::joined(names, " | ") + ") or one over the other (" + base::joined(names, " over ") +
            ")?";
   }
@@ -114,7 +114,7 @@ std::vector<std::string> namesIn(const std::string& text, std::size_t count) {
 std::string_view ourWord(std::string_view said, Terms terms) {
   const std::string words = plainWords(said);
   const Term* term = termOf(words, terms);
-  if (term == nullptr) term = termOf(essence(words), terms);  // "window" may be idle, and part of a term
+  if (term == nullptr) term = termOf(essence(words), terms);  // idle words first count: they may be part of a term
   return term != nullptr && term->asks.empty() ? std::string_view(term->ours) : std::string_view{};
 }
 
@@ -125,7 +125,7 @@ GlassWords glassIn(std::string_view said, bool decimal_comma) {
     const bool of_number = (c >= '0' && c <= '9') || c == '.' || c == ',';
     if (!of_number) c = ' ';
   }
-  std::vector<double> numbers;  // one is a thickness: it doesn't tell how many panes
+  std::vector<double> numbers;  // one alone is a thickness and says nothing of panes
   std::istringstream in(figures);
   for (std::string word; in >> word;) {
     if (const auto number = numberIn(word, decimal_comma)) numbers.push_back(*number);
@@ -159,10 +159,10 @@ LightsSaid lightsIn(std::string_view text) {
   const std::size_t columns = splitAt(rows.front(), "|").size();
   const bool alone = rows.size() == 1 && columns == 1;
   for (const std::string_view row : rows) {
-    const auto pieces = splitAt(row, "|");  // a piece that isn't known is told before unlike numbers
+    const auto pieces = splitAt(row, "|");  // a piece that isn't known is told in place of unlike numbers
     if (pieces.size() != columns) said.asks = "its rows have unlike numbers of lights (\"joined\": one with its left)";
     for (const std::string_view piece : pieces) {
-      const std::string name = namedIn(piece, said);  // "OXXO" names no light: the kind is in its own column
+      const std::string name = namedIn(piece, said);  // "OXXO" names no light: its kind has a column of its own
       if (alone && name.empty() && (!said.configuration.empty() || said.panels)) return said;
       const auto light = lightOf(name, alone);
       if (!light) {
@@ -171,13 +171,13 @@ LightsSaid lightsIn(std::string_view text) {
         return said;
       }
       said.lights.push_back(*light);
-      if (*light == job::Light::Joined) continue;  // it goes with its neighbour
+      if (*light == job::Light::Joined) continue;  // it opens with the light at its left
       if (said.kind.value_or(job::UnitKind::FixedWindow) == job::UnitKind::FixedWindow)
         said.kind = static_cast<job::UnitKind>(*light);
     }
   }
   said.rows = rows.size();
-  if (alone) said.lights.clear();  // one light is a unit that isn't divided
+  if (alone) said.lights.clear();  // a job gives no lights to a unit that isn't divided
   return said;
 }
 

@@ -31,7 +31,7 @@ struct XmlReader {
   std::string run(unzFile zip, const std::string& part) {
     if (unzLocateFile(zip, part.c_str(), 1) != UNZ_OK || unzOpenCurrentFile(zip) != UNZ_OK) return "has no " + part;
     const std::unique_ptr<XML_ParserStruct, decltype(&XML_ParserFree)> made(XML_ParserCreate(nullptr), XML_ParserFree);
-    parser = made.get();  // for endIf, which stops it
+    parser = made.get();  // endIf stops it
     XML_SetUserData(parser, this);
     XML_SetElementHandler(parser, begun, ended);
     XML_SetCharacterDataHandler(parser, said);
@@ -47,14 +47,14 @@ struct XmlReader {
   /// Of a visitor: there is more than is read.
   void endIf(bool more) {
     too_much = too_much || more;
-    if (too_much) XML_StopParser(parser, XML_FALSE);  // it can't be resumed
+    if (too_much) XML_StopParser(parser, XML_FALSE);  // XML_FALSE: it will not go on
   }
 
   std::string readPieces(unzFile zip) {
-    std::size_t total = 0;  // of what is unpacked: a zip may lie about its sizes
+    std::size_t total = 0;  // bytes as they come out: a zip may lie about its sizes
     for (;;) {
       constexpr int kPiece = 1 << 16;
-      void* piece = XML_GetBuffer(parser, kPiece);  // the parser's own room: nothing is copied
+      void* piece = XML_GetBuffer(parser, kPiece);  // unpacked into the parser's own room, nothing is copied
       const int size = piece == nullptr ? -1 : unzReadCurrentFile(zip, piece, kPiece);
       if (size < 0) return "can't be unpacked";
       total += static_cast<std::size_t>(size);
@@ -65,7 +65,7 @@ struct XmlReader {
   }
 
   static std::string_view local(const char* name) {
-    const char* colon = std::strrchr(name, ':');  // prefixes are a program's choice
+    const char* colon = std::strrchr(name, ':');  // each program chooses its prefixes
     return colon == nullptr ? name : colon + 1;
   }
   static void begun(void* self, const XML_Char* name, const XML_Char** pairs) {
@@ -86,7 +86,7 @@ std::string_view at(const Attributes& attributes, std::string_view name) {
 
 /// "AB12" as row and column from 1; 0 where it says none.
 base::Place placeOf(std::string_view cell) {
-  base::Place place;  // the loop stops past the last column, so that it can't overflow
+  base::Place place;  // the loop ends one past the most columns: nothing overflows
   while (!cell.empty() && cell.front() >= 'A' && cell.front() <= 'Z' && place.column <= kMostColumns) {
     place.column = place.column * 26 + static_cast<std::uint32_t>(cell.front() - 'A' + 1);
     cell.remove_prefix(1);
@@ -99,7 +99,7 @@ base::Place placeOf(std::string_view cell) {
 std::string numberText(const std::string& stored) {
   double value = 0;
   const auto [end, error] = std::from_chars(stored.data(), stored.data() + stored.size(), value);
-  if (error != std::errc{} || end != stored.data() + stored.size()) return stored;  // a text in place of a number
+  if (error != std::errc{} || end != stored.data() + stored.size()) return stored;  // what is no number is kept
   return job::toText(std::round(value * 1e6) / 1e6);
 }
 
@@ -112,7 +112,7 @@ struct BookReader {
   /// Empty: done. Otherwise what is wrong.
   std::string run(std::vector<BookSheet>& sheets) {
     std::vector<std::pair<std::string, std::string>> named;  // sheets and their relations
-    std::map<std::string, std::string> parts;                // by relation; paths from the zip's root or from "xl"
+    std::map<std::string, std::string> parts;                // by relation: a path from the zip's root, or from "xl"
     std::string wrong = visit("xl/workbook.xml", [&](std::string_view name, const Attributes& attributes) {
       if (name == "sheet") named.emplace_back(at(attributes, "name"), at(attributes, "id"));
     });
@@ -122,7 +122,7 @@ struct BookReader {
     });
     if (wrong.empty() && unzLocateFile(zip, "xl/sharedStrings.xml", 1) == UNZ_OK) wrong = readShared();
     for (std::size_t i = 0; i < named.size() && wrong.empty(); ++i) {
-      const std::string& target = parts[named[i].second];  // empty: the relation is missing, and so is the sheet
+      const std::string& target = parts[named[i].second];           // a sheet without a relation has no part
       if (target.find("worksheet") == std::string::npos) continue;  // a chart
       sheets.push_back({named[i].first, {}});
       wrong = readSheet(target.starts_with('/') ? target.substr(1) : "xl/" + target, sheets.back().rows);
@@ -139,11 +139,11 @@ struct BookReader {
   /// The text of an `si` or an `is`: its pieces, less what is only said of how they are spoken.
   struct Pieces {
     std::string text;
-    int spoken = 0;  // how deep in `rPh`, which says how signs are pronounced
+    int spoken = 0;  // inside `rPh`, which says how signs are pronounced
 
     void begin(XmlReader& xml, std::string_view name) {
       if (name == "rPh") ++spoken;
-      if (name == "t") xml.text.clear();  // blanks between elements are no text
+      if (name == "t") xml.text.clear();  // what stands between elements is no text
     }
     void end(XmlReader& xml, std::string_view name) {
       if (name == "rPh") --spoken;
@@ -172,7 +172,7 @@ struct BookReader {
     Pieces pieces;
     std::string type;
     std::string value;
-    base::Place place{0, 0};  // of the last cell: rows and cells may leave theirs out, and follow
+    base::Place place{0, 0};  // of the last cell: one that doesn't say its own follows it
     xml.begin = [&](std::string_view name, const Attributes& attributes) {
       pieces.begin(xml, name);
       if (name == "v") xml.text.clear();
@@ -196,22 +196,22 @@ struct BookReader {
   }
 
   [[nodiscard]] std::string textOf(const std::string& type, const std::string& value, std::string& pieces) const {
-    if (type == "inlineStr") return std::move(pieces);  // its text stands in the cell itself
-    if (type == "s") {                                  // in the list of shared ones, by number
+    if (type == "inlineStr") return std::move(pieces);  // the cell has its text itself
+    if (type == "s") {                                  // the cell has a number among the shared texts
       std::size_t index = 0;
       std::from_chars(value.data(), value.data() + value.size(), index);
       return index < shared.size() ? shared[index] : std::string{};
     }
-    if (type == "b") return value == "1" ? "yes" : "no";             // words that yesOrNoIn reads
+    if (type == "b") return value == "1" ? "yes" : "no";             // yesOrNoIn reads these
     return type.empty() || type == "n" ? numberText(value) : value;  // str, e, d: as they are
   }
 
   /// False: there are more cells than are read.
   bool put(std::vector<CsvRow>& rows, base::Place place, std::string text) {
-    if (text.empty()) return true;  // formatted and empty: it takes no room
+    if (text.empty()) return true;  // an empty cell that is only formatted takes no room
     if (place.line > kMostRows || place.column > kMostColumns) return false;
     if (rows.size() < place.line) rows.resize(place.line);
-    CsvRow& row = rows[place.line - 1];  // empty cells up to this one are cells too
+    CsvRow& row = rows[place.line - 1];  // cells that are left out before this one count too
     for (auto column = static_cast<std::uint32_t>(row.size()); column < place.column; ++column, ++cells) {
       row.push_back({{}, {place.line, column + 1}});
     }

@@ -23,7 +23,7 @@ constexpr std::string_view kMadeUp =
 
 glm::dvec3 unitOr(glm::dvec3 v, glm::dvec3 otherwise) {
   const double length = std::sqrt(glm::dot(v, v));
-  return length > 1e-12 && std::isfinite(length) ? v / length : otherwise;  // a spoilt direction has none
+  return length > 1e-12 && std::isfinite(length) ? v / length : otherwise;  // a spoilt one points nowhere
 }
 
 glm::dmat4 matrixOf(glm::dvec3 x, glm::dvec3 y, glm::dvec3 z, glm::dvec3 at) {
@@ -31,12 +31,12 @@ glm::dmat4 matrixOf(glm::dvec3 x, glm::dvec3 y, glm::dvec3 z, glm::dvec3 at) {
 }
 
 /// Millimetres; 0: none is named.
-double lengthUnit(StepFile& file, const StepInstance& unit) {  // Prefix is at 2, Name at 3 of an IFCSIUNIT
-  if (!unit[1].is("LENGTHUNIT")) return 0;                     // UnitType
+double lengthUnit(StepFile& file, const StepInstance& unit) {  // an IFCSIUNIT has its Prefix at 2, its Name at 3
+  if (!unit[1].is("LENGTHUNIT")) return 0;                     // 1: UnitType
   if (unit.type == "IFCCONVERSIONBASEDUNIT") {
-    const StepInstance factor = file.at(unit[3]);  // ConversionFactor: an inch is 25.4 of MILLI METRE
+    const StepInstance factor = file.at(unit[3]);  // 3: ConversionFactor, so many of another unit
     const StepInstance of = file.at(factor[1]);
-    return of.type == "IFCSIUNIT" ? factor[0].number * lengthUnit(file, of) : 0;  // one deep: it may name itself
+    return of.type == "IFCSIUNIT" ? factor[0].number * lengthUnit(file, of) : 0;  // one deep: a unit may name itself
   }
   static const std::map<std::string, double> kPrefixes{{"", 1000},    {"MILLI", 1},    {"CENTI", 10},
                                                        {"DECI", 100}, {"MICRO", 1e-3}, {"KILO", 1e6}};
@@ -47,7 +47,7 @@ double lengthUnit(StepFile& file, const StepInstance& unit) {  // Prefix is at 2
 double unitOfProject(StepFile& file) {
   if (file.of("IFCPROJECT").empty()) return 0;
   const StepInstance project = file.at(file.of("IFCPROJECT").front());
-  const StepInstance units = file.at(project[8]);  // UnitsInContext
+  const StepInstance units = file.at(project[8]);  // 8: UnitsInContext
   for (const StepValue& reference : units[0].items) {
     if (const double mm = lengthUnit(file, file.at(reference)); mm > 0 && mm < 1e7) return mm;  // none is 10 km
   }
@@ -56,7 +56,7 @@ double unitOfProject(StepFile& file) {
 
 std::optional<glm::dvec3> triple(const StepValue& list, double scale) {
   glm::dvec3 v{0.0};
-  if (list.items.size() < 2) return std::nullopt;  // a point of a profile has two, its z is 0
+  if (list.items.size() < 2) return std::nullopt;  // a profile's points have two, and their z is 0
   for (std::size_t i = 0; i < std::min<std::size_t>(list.items.size(), 3); ++i) {
     if (list[i].kind != StepValue::Kind::Number) return std::nullopt;
     v[static_cast<int>(i)] = std::clamp(list[i].number * scale, -kFarthest, kFarthest);
@@ -75,9 +75,9 @@ glm::dvec3 directionAt(const IfcShapes& of, const StepValue& reference, glm::dve
 glm::dmat4 axesAt(const IfcShapes& of, const StepValue& reference) {
   const StepInstance place = of.file.at(reference);
   const glm::dvec3 up(0.0, 0.0, 1.0), right(1.0, 0.0, 0.0);
-  const bool flat = place.type == "IFCAXIS2PLACEMENT2D";  // it has no Axis before its RefDirection
+  const bool flat = place.type == "IFCAXIS2PLACEMENT2D";  // it has no Axis before RefDirection
   const glm::dvec3 z = flat ? up : directionAt(of, place[1], up);
-  const glm::dvec3 wanted = directionAt(of, place[flat ? 1 : 2], right);  // RefDirection
+  const glm::dvec3 wanted = directionAt(of, place[flat ? 1 : 2], right);
   // The standard lets the wanted axis lean; where it lies along z any direction across it will do.
   const glm::dvec3 other = std::abs(z.x) < 0.9 ? right : glm::dvec3(0.0, 1.0, 0.0);
   const glm::dvec3 x = unitOr(wanted - z * glm::dot(wanted, z), unitOr(other - z * glm::dot(other, z), right));
@@ -87,7 +87,7 @@ glm::dmat4 axesAt(const IfcShapes& of, const StepValue& reference) {
 glm::dmat4 placement(const IfcShapes& of, const StepValue& reference, int depth) {
   const StepInstance place = of.file.at(reference);
   if (place.type != "IFCLOCALPLACEMENT" || depth > kDeepest) return glm::dmat4(1.0);  // a placement may name itself
-  return placement(of, place[0], depth + 1) * axesAt(of, place[1]);  // PlacementRelTo, RelativePlacement
+  return placement(of, place[0], depth + 1) * axesAt(of, place[1]);  // 0: PlacementRelTo, 1: RelativePlacement
 }
 
 /// Gathers the corners of what a shape is made up of.
@@ -109,7 +109,7 @@ struct Walk {
 
   /// `depth`: of what the item is made up of.
   void addItem(const StepInstance& item, const glm::dmat4& to_world, int depth) {
-    const std::string& type = item.type;  // attributes below: by their place in the standard, from 0
+    const std::string& type = item.type;  // below, attributes by their place in the standard, from 0
     if (type == "IFCCARTESIANPOINT") {
       addPoint(item[0], to_world);
     } else if (type.starts_with("IFCCARTESIANPOINTLIST")) {
@@ -148,7 +148,7 @@ struct Walk {
 
   void addExtruded(const StepInstance& solid, const glm::dmat4& to_world, int depth) {
     const glm::dmat4 place = placed(solid[1], to_world);
-    Walk profile{of};  // its corners apart: each is moved by the depth
+    Walk profile{of};  // on its own, for each of its corners makes two
     profile.into(solid[0], place, depth);
     const double far = std::clamp(solid[3].number * of.unit, -kFarthest, kFarthest);
     const glm::dvec3 by = glm::dvec3(place * glm::dvec4(directionAt(of, solid[2], {0.0, 0.0, 1.0}), 0.0)) * far;
@@ -168,20 +168,20 @@ struct Walk {
   }
 
   void addCut(const StepInstance& half, const glm::dmat4& to_world) {
-    const StepInstance plane = of.file.at(half[0]);                // BaseSurface
-    if (half.type.find("HALFSPACE") == std::string::npos) return;  // a solid: taken for a hole in the outline
+    const StepInstance plane = of.file.at(half[0]);                // 0: BaseSurface
+    if (half.type.find("HALFSPACE") == std::string::npos) return;  // a solid is taken for a hole in the outline
     if (plane.type != "IFCPLANE") {
       body.unknown = true;
       return;
     }
     // "True" means the half that the plane's normal points away from; that one is taken off.
     const glm::dmat4 place = to_world * axesAt(of, plane[0]);
-    const double towards = half[1].is("F") ? -1 : 1;  // AgreementFlag
+    const double towards = half[1].is("F") ? -1 : 1;  // 1: AgreementFlag
     body.cuts.push_back({glm::dvec3(place[3]), unitOr(glm::dvec3(place[2]) * towards, glm::dvec3(0.0))});
   }
 
   void addMapped(const StepInstance& item, const glm::dmat4& to_world, int depth) {
-    const StepInstance map = of.file.at(item[0]);     // MappingOrigin, MappedRepresentation
+    const StepInstance map = of.file.at(item[0]);     // 0: MappingOrigin, 1: MappedRepresentation
     const StepInstance target = of.file.at(item[1]);  // Axis1, Axis2, LocalOrigin, Scale, Axis3, Scale2, Scale3
     const glm::dvec3 x = directionAt(of, target[0], {1.0, 0.0, 0.0});
     const glm::dvec3 z = directionAt(of, target[4], {0.0, 0.0, 1.0});
@@ -204,11 +204,11 @@ IfcShapes::IfcShapes(StepFile& of) : file(of), unit(unitOfProject(of)), look_ups
 Body IfcShapes::bodyOf(const StepInstance& product) {
   Walk walk{*this};
   const glm::dmat4 place = placeOf(product);
-  const StepInstance shape = file.at(product[6]);  // Representation; its list is at 2
+  const StepInstance shape = file.at(product[6]);  // 6: Representation, whose list is at 2
   for (const StepValue& reference : shape[2].items) {
     const StepInstance representation = file.at(reference);
     if (file.at(representation[0])[1].text == "Plan") continue;  // how it is drawn on the floor plan
-    const std::string& name = representation[1].text;            // RepresentationIdentifier, which may be left out
+    const std::string& name = representation[1].text;            // 1: RepresentationIdentifier, which may be left out
     if (name.empty() || name == "Body" || name == "Facetation") walk.into(representation[3], place, 0);
   }
   return std::move(walk.body);
@@ -220,13 +220,13 @@ std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points) {
   std::sort(points.begin(), points.end(),
             [](const auto& a, const auto& b) { return std::pair(a.x, a.z) < std::pair(b.x, b.z); });
   std::vector<job::TopPoint> edge;
-  for (const job::TopPoint& point : points) {  // of those over one another the highest stays
+  for (const job::TopPoint& point : points) {  // the upper hull, from left to right
     while (!edge.empty() && point.x - edge.back().x < job::kLeastBetweenCorners && point.z >= edge.back().z)
       edge.pop_back();
-    while (edge.size() > 1) {  // the upper hull of points from left to right
+    while (edge.size() > 1) {  // a corner goes that the line to the next one passes above
       const job::TopPoint &a = edge[edge.size() - 2], &b = edge.back();
       const double line = a.z + (point.z - a.z) * (b.x - a.x) / std::max(point.x - a.x, 1e-9);
-      if (b.z > line + kStraight) break;  // it stands out of the line: a corner
+      if (b.z > line + kStraight) break;  // it stands out of the line and stays
       edge.pop_back();
     }
     if (edge.empty() || point.x - edge.back().x >= job::kLeastBetweenCorners) edge.push_back(point);
@@ -235,12 +235,12 @@ std::vector<job::TopPoint> upperEdge(std::vector<job::TopPoint> points) {
 }
 
 std::vector<job::TopPoint> under(const std::vector<job::TopPoint>& edge, double height, double slope) {
-  std::vector<job::TopPoint> cut;  // with a corner where the edge goes through the line
+  std::vector<job::TopPoint> cut;  // it gets a corner wherever the edge goes through the line
   const auto above = [&](const job::TopPoint& point) { return point.z - height - slope * point.x; };
   for (std::size_t i = 0; i < edge.size(); ++i) {
     cut.push_back({edge[i].x, edge[i].z - std::max(above(edge[i]), 0.0)});
     if (i + 1 == edge.size() || above(edge[i]) * above(edge[i + 1]) >= 0) continue;
-    const double part = above(edge[i]) / (above(edge[i]) - above(edge[i + 1]));  // where the edge crosses the line
+    const double part = above(edge[i]) / (above(edge[i]) - above(edge[i + 1]));  // of the way to the next corner
     cut.push_back({edge[i].x + part * (edge[i + 1].x - edge[i].x), edge[i].z + part * (edge[i + 1].z - edge[i].z)});
   }
   return cut;

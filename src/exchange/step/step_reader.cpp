@@ -23,7 +23,7 @@ constexpr int kDeepest = 32;                                     // of lists in 
 
 constexpr const char* kNoStep = "is no STEP file (ISO 10303-21), or only a part of one";
 
-const StepValue kNothing;  // what an index past a list's end refers to
+const StepValue kNothing;  // what an index past a list's end gives
 
 bool isBlank(char c) { return c == ' ' || c == '\n' || c == '\r' || c == '\t'; }
 bool isFigure(char c) { return c >= '0' && c <= '9'; }
@@ -32,7 +32,7 @@ bool isInWord(char c) {
 }
 char capital(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
 
-std::uint32_t numberIn(std::string_view figures) {  // 0, which no instance has, where it is spoilt or too large
+std::uint32_t numberIn(std::string_view figures) {  // 0 where it is spoilt or too large: no instance has that
   std::uint32_t number = 0;
   std::from_chars(figures.data(), figures.data() + figures.size(), number);
   return number;
@@ -45,15 +45,15 @@ enum class Byte { Plain, Text, Aside, End };
 struct Statements {
   bool in_text = false;
   bool in_comment = false;
-  char before = '\0';  // the byte before, for the two of a comment's begin and end
+  char before = '\0';  // comments begin and end with two characters
 
-  Byte next(char c) {  // a slash outside texts is a comment's alone
+  Byte next(char c) {  // outside of texts a slash can only be a comment's
     const char last = std::exchange(before, c);
     if (in_comment) {
-      if (last == '*' && c == '/') in_comment = false, before = '\0';  // so that */* begins none
+      if (last == '*' && c == '/') in_comment = false, before = '\0';  // the / of */ begins no other comment
       return Byte::Aside;
     }
-    if (c == '\'') in_text = !in_text;  // a doubled quote ends it and begins it again
+    if (c == '\'') in_text = !in_text;  // a doubled quote ends the text and begins it again
     if (in_text || c == '\'') return Byte::Text;
     if (last == '/' && c == '*') in_comment = true, before = '\0';
     if (c == ';') return Byte::End;
@@ -69,7 +69,7 @@ struct Parser {
 
   StepInstance instance() {
     StepInstance instance;
-    while (!ended() && text[at] != '=') ++at;  // the number is known: it was looked up by it
+    while (!ended() && text[at] != '=') ++at;  // its number is known already
     ++at;
     while (!ended() && isInWord(text[at])) instance.type += capital(text[at++]);
     if (take('(')) instance.values = list(0);
@@ -87,7 +87,7 @@ struct Parser {
     StepValue value;
     value.kind = StepValue::Kind::List;
     while (!ended() && !take(')')) {
-      if (!take(',')) value.items.push_back(one(depth + 1));  // values that are parted by nothing are read too
+      if (!take(',')) value.items.push_back(one(depth + 1));  // values without a comma between are read all the same
     }
     return value;
   }
@@ -97,7 +97,7 @@ struct Parser {
     StepValue value;
     if (++values > kMostValues) at = text.size() - 1;  // not the end: a byte is taken each time
     const char c = text[at];
-    if (c == '(' && depth < kDeepest) {  // deeper: brackets are passed over
+    if (c == '(' && depth < kDeepest) {  // deeper brackets are passed over byte by byte
       ++at;
       return list(depth);
     }
@@ -130,11 +130,11 @@ struct Parser {
     return text.substr(from, at - from);
   }
 
-  StepValue numberHere() {  // what is no number is a value that is nothing
+  StepValue numberHere() {  // a value that is nothing where there is no number
     StepValue value;
-    if (text[at] == '+') ++at;  // which from_chars doesn't take
+    if (text[at] == '+') ++at;  // from_chars takes no plus
     const auto [end, error] = std::from_chars(text.data() + at, text.data() + text.size(), value.number);
-    at = std::max(at + 1, static_cast<std::size_t>(end - text.data()));  // where nothing was read too: it must end
+    at = std::max(at + 1, static_cast<std::size_t>(end - text.data()));  // at least a byte on, or it would never end
     if (error == std::errc{} && std::isfinite(value.number)) value.kind = StepValue::Kind::Number;
     return value;
   }
@@ -143,7 +143,7 @@ struct Parser {
     std::string out;
     for (++at; !ended();) {
       if (take('\'')) {
-        if (!take('\'')) break;  // the text's end; a second one is of the text
+        if (!take('\'')) break;  // one quote ends the text, two are one of it
         out += '\'';
       } else if (!escape(out)) {
         out += text[at++];
@@ -152,7 +152,7 @@ struct Parser {
     return out;
   }
 
-  std::optional<char32_t> hex(std::size_t figures) {  // empty where there are fewer: no escape then
+  std::optional<char32_t> hex(std::size_t figures) {  // empty where there are not so many
     unsigned code = 0;
     const std::string_view digits = text.substr(at, figures);
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), code, 16);
@@ -181,7 +181,7 @@ struct Parser {
       appendCode(out, *code);
       if (byte) return true;
     }
-    if (text.substr(at).starts_with("\\X0\\")) at += 4;  // it may be missing in a text cut short
+    if (text.substr(at).starts_with("\\X0\\")) at += 4;  // a text that was cut short may lack it
     return true;
   }
 
@@ -208,16 +208,16 @@ const StepValue& StepValue::operator[](std::size_t index) const {
 
 StepFile::StepFile(std::istream& in, std::string_view types) : in_(in) {
   std::istringstream words{std::string(types)};
-  for (std::string type; words >> type;) of_[type];  // `of` answers for each, found or not
+  for (std::string type; words >> type;) of_[type];  // `of` must find each, though the file has none
   std::string piece(kPiece, '\0'), head;
   Statements statements;
   std::uint64_t at = 0, start = 0, schema_at = 0;
-  bool in_head = true, first = true;  // up to the first bracket of a statement; the first statement
+  bool in_head = true, first = true;  // a statement's head ends at its first bracket
   while (fault_.empty() && (in_.read(piece.data(), static_cast<std::streamsize>(piece.size())), in_.gcount() > 0)) {
     const std::string_view read(piece.data(), static_cast<std::size_t>(in_.gcount()));
     for (std::size_t i = 0; i < read.size() && fault_.empty(); ++i, ++at) {
       const char c = read[i];
-      if (first && at > kLongestBegin) fault_ = kNoStep;  // before a picture of gigabytes is read through
+      if (first && at > kLongestBegin) fault_ = kNoStep;  // no other file is read to its end
       const Byte byte = statements.next(c);
       if (byte == Byte::End) {
         if (std::exchange(first, false) && head != "ISO-10303-21") fault_ = kNoStep;
@@ -234,9 +234,9 @@ StepFile::StepFile(std::istream& in, std::string_view types) : in_(in) {
       }
     }
   }
-  if (schema_at > 0) schema_ = textAt(schema_at);  // after the reading, which it would move
+  if (schema_at > 0) schema_ = textAt(schema_at);  // afterwards, for it moves in the file
   if (fault_.empty() && schema_.empty()) fault_ = kNoStep;
-  const auto before = [](const Entry& a, const Entry& b) { return a.number < b.number; };  // they come in any order
+  const auto before = [](const Entry& a, const Entry& b) { return a.number < b.number; };  // a file has any order
   // Of a number that stands twice the first is found.
   std::stable_sort(entries_.begin(), entries_.end(), before);
 }
@@ -261,7 +261,7 @@ StepInstance StepFile::at(std::uint32_t number) {
 }
 
 std::string StepFile::textAt(std::uint64_t offset) {
-  in_.clear();  // the reading ended at the file's end
+  in_.clear();  // it stands at the file's end, which it takes for a fault
   in_.seekg(static_cast<std::streamoff>(offset));
   std::string text;
   std::array<char, 512> piece{};  // most instances are shorter
@@ -274,7 +274,7 @@ std::string StepFile::textAt(std::uint64_t offset) {
       if (byte == Byte::End) return text;
       if (byte != Byte::Aside) text += c;
     }
-    if (in_.gcount() < static_cast<std::streamsize>(piece.size())) return text;  // a file cut short
+    if (in_.gcount() < static_cast<std::streamsize>(piece.size())) return text;  // the file was cut short
   }
   return {};
 }
@@ -284,7 +284,7 @@ std::string stepText(std::string_view utf8) {
   while (!utf8.empty()) {
     const std::size_t size = base::utf8Size(utf8);
     const char32_t code = base::codePoint(utf8);
-    const bool wide = code > 0xFFFF;  // \X2\ has four figures, \X4\ eight
+    const bool wide = code > 0xFFFF;  // \X2\ has four figures each, \X4\ eight
     if (code >= 0x20 && code < 0x7F) {
       out += static_cast<char>(code);
       if (code == U'\'' || code == U'\\') out += static_cast<char>(code);
@@ -293,13 +293,13 @@ std::string stepText(std::string_view utf8) {
       appendHex(out, code, wide ? 8 : 4);
       out += "\\X0\\";
     }
-    utf8.remove_prefix(size == 0 ? 1 : size);  // a byte of no character became "?"
+    utf8.remove_prefix(size == 0 ? 1 : size);  // codePoint made a "?" of a byte that is no character
   }
   return out + "'";
 }
 
-std::string stepReal(double number) {       // never "-0."
-  number = std::round(number * 1e4) / 1e4;  // the model's precision, 1.E-4
+std::string stepReal(double number) {       // a negative zero is written as 0
+  number = std::round(number * 1e4) / 1e4;  // ifc.cpp tells readers this precision
   std::array<char, 64> room{};
   const auto end =
       std::to_chars(room.data(), room.data() + room.size(), number == 0 ? 0.0 : number, std::chars_format::fixed);
@@ -313,7 +313,7 @@ std::string stepList(const std::vector<std::string>& values) { return base::join
 std::string StepWriter::add(std::string_view pattern, std::initializer_list<std::string_view> values) {
   std::string name = "#" + std::to_string(++last_);
   text_ += name + "=";
-  const auto* value = values.begin();  // as many as the pattern has %
+  const auto* value = values.begin();  // there must be one for each %
   for (const char c : pattern) {
     if (c == '%')
       text_ += *value++;
