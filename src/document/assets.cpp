@@ -16,7 +16,7 @@ bool isFolder(const fs::path& path) {
 /// Share folder beside the folder the running program lies in; empty where the system doesn't tell.
 fs::path installedFolder() {
   std::error_code failed;
-  const fs::path program = fs::read_symlink("/proc/self/exe", failed);  // argv[0] may be a name that was looked up
+  const fs::path program = fs::read_symlink("/proc/self/exe", failed);  // argv[0] may be a bare name from PATH
   if (failed) return {};
   return (program.parent_path() / ".." / "share" / "sillwright").lexically_normal();
 }

@@ -15,11 +15,11 @@ namespace {
 
 /// An error about a practice that has no line of its own is told at the job's line that names the practice.
 void placeInJob(base::Error& error, const job::Job& job) {
-  if (error.at.line != 0) return;  // it has a place in a file that a person can open
+  if (error.at.line != 0) return;  // it tells a line of the practice's own file
   if (!error.file.empty() && error.file != job.file && error.say.find(error.file) == std::string::npos) {
     error.say = error.file + ": " + error.say;
   }
-  error.file = job.file;  // the practice's own file was put into the sentence above
+  error.file = job.file;  // the sentence above names the practice's file
   error.at = job.practice_place;
   if (error.key.empty()) error.key = "job.practice";
 }
@@ -57,7 +57,7 @@ plan::Changes workOut(Document& document) {
       before ? plan::changesBetween(*before, document.job, practice) : plan::everything(document.job);
   document.plan = plan::replan(document.job, practice, std::move(document.plan), changes);
   document.findings = check::rejudge(document.job, practice, document.plan, std::move(document.findings), changes);
-  keepUp(before, document.job, changes);  // a copy of what changed alone: a drag does this at each step
+  keepUp(before, document.job, changes);  // copies only what changed: every step of a drag comes here
   document.planned = std::move(before);
   return changes;
 }
@@ -79,26 +79,26 @@ void drawAgain(Document& document, const plan::Changes& changes) {
 std::vector<base::Error> adopt(Document& document, job::Job job, Depth depth) {
   const std::filesystem::path folder = document.path.parent_path();
   std::vector<base::Error> errors;
-  std::shared_ptr<const practice::Practice> practice = document.practice;  // kept while its name stays: read once
+  std::shared_ptr<const practice::Practice> practice = document.practice;  // read once, and kept while its name stays
   if (!practice || job.practice != document.job.practice) {
     base::Result<practice::Practice> read = practice::load(job.practice, document.assets, folder);
     for (base::Error& error : read.errors) placeInJob(error, job);
     append(errors, read.errors);
     practice = read.ok() ? std::make_shared<const practice::Practice>(std::move(*read.value)) : nullptr;
   }
-  if (depth != Depth::Scene) {  // mistakes are told, but nothing is drawn
+  if (depth != Depth::Scene) {  // nothing will be drawn, but mistakes are told
     append(errors, scene::checkMeshes(job, folder));
   } else if (!document.practice || lacksMesh(document.meshes, job)) {  // a new document, or a unit that got a mesh
     append(errors, scene::loadMeshes(document.meshes, document.assets, job, folder));
   }
-  if (practice) append(errors, plan::disagreements(job, *practice));  // without one nothing can be compared
-  if (!errors.empty()) return errors;                                 // before anything of the document is changed
+  if (practice) append(errors, plan::disagreements(job, *practice));  // without one there is nothing to compare with
+  if (!errors.empty()) return errors;                                 // nothing of the document has been changed yet
   if (practice != document.practice) {                                // the plan points into the one before
     document.planned.reset();
     document.plan = {};
     document.findings = {};
   }
-  document.practice = std::move(practice);  // nothing fails from here on
+  document.practice = std::move(practice);  // from here on nothing can fail
   document.job = std::move(job);
   return {};
 }
@@ -123,7 +123,7 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
 
   if (depth == Depth::Scene) {
     rebuild(document);
-  } else if (depth == Depth::Findings) {  // `planned` stays empty: no edit of it is followed
+  } else if (depth == Depth::Findings) {  // `planned` stays empty: such a document is not edited
     document.plan = plan::makePlan(document.job, *document.practice);
     document.findings = check::judge(document.job, *document.practice, document.plan);
   }
@@ -133,7 +133,7 @@ base::Result<Document> load(const std::filesystem::path& path, const std::filesy
 void rebuild(Document& document) {
   plan::Changes changes = workOut(document);
   if (document.tried) changes.all = true;  // the scene is not that of the plan
-  document.tried.reset();                  // a skin of the plan before
+  document.tried.reset();                  // its skin was that of the plan before
   drawAgain(document, changes);
 }
 
@@ -148,7 +148,7 @@ void tryOn(Document& document, std::optional<Tried> tried) {
     if (!*each) continue;
     assert((*each)->opening < document.job.openings.size());
     changes.openings[(*each)->opening] = 1;
-    changes.frames[document.job.openings[(*each)->opening].wall] = 1;  // the block of its wall is built as a whole
+    changes.frames[document.job.openings[(*each)->opening].wall] = 1;  // its wall is one block
   }
   document.tried = std::move(tried);
   drawAgain(document, changes);

@@ -50,7 +50,7 @@ std::vector<Stretch> freeOf(const job::Job& job, std::size_t wall) {
   double at = 0;
   for (const Stretch& each : taken) {
     if (each.from > at) free.push_back({at, each.from});
-    at = std::max(at, each.to);  // openings may lie in each other, or over each other
+    at = std::max(at, each.to);  // openings may overlap, or stand over each other
   }
   if (job.walls[wall].length > at) free.push_back({at, job.walls[wall].length});
   return free;
@@ -61,13 +61,13 @@ std::vector<Stretch> freeOf(const job::Job& job, std::size_t wall) {
 double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
   std::optional<double> before;
   for (const Stretch& free : freeOf(job, wall)) {
-    const double first = free.from + (free.from > 0 ? kBetween : 0);  // at the wall's end there is no neighbour
+    const double first = free.from + (free.from > 0 ? kBetween : 0);  // the wall's end wants no distance
     const double last = free.to - beside.length() - (free.to < job.walls[wall].length ? kBetween : 0);
-    if (last < first) continue;                            // too narrow
-    if (free.from >= beside.to) return std::round(first);  // stretches come from the left: the nearest to the right
+    if (last < first) continue;                            // the stretch is too narrow
+    if (free.from >= beside.to) return std::round(first);  // from the left, the first one right of it is the nearest
     before = std::round(last);
   }
-  return before.value_or(beside.to + kBetween);  // the check tells that it has no room
+  return before.value_or(beside.to + kBetween);  // the check tells that there is no room
 }
 
 /// What the usual gaps take off an opening of this width, along and up.
@@ -80,7 +80,7 @@ std::pair<double, double> usualGaps(double width, const practice::Clearance& cle
 }
 
 /// A head over something that begins so far further right, its corners so much lower; a triangle stays one.
-job::Head lowered(job::Head head, double along, double down) {  // a corner that is 0 stays: a triangle's, or no peak
+job::Head lowered(job::Head head, double along, double down) {  // 0 stays 0: it is a triangle's corner, or no peak
   for (double* z : {&head.left, &head.right, &head.peak_z}) *z = *z > 0 ? std::max(*z - down, 1.0) : 0;
   head.peak_x -= head.peaked() ? along : 0;
   return head;
@@ -89,7 +89,7 @@ job::Head lowered(job::Head head, double along, double down) {  // a corner that
 /// Sizes between lines, the last one what is left, so that they follow the unit's.
 std::vector<double> between(const std::vector<double>& at) {
   std::vector<double> sizes;
-  for (std::size_t i = 0; i + 2 < at.size(); ++i) sizes.push_back(tidy(std::abs(at[i + 1] - at[i])));  // of z they fall
+  for (std::size_t i = 0; i + 2 < at.size(); ++i) sizes.push_back(tidy(std::abs(at[i + 1] - at[i])));  // z falls
   sizes.push_back(0);
   return sizes;
 }
@@ -138,7 +138,7 @@ bool meet(const glm::dvec2& a, const glm::dvec2& b) { return glm::distance(a, b)
 /// Makes a wall longer by so much at one end, all that is in it staying in its place. False: there is no room.
 bool grow(job::Job& job, std::size_t index, double by, bool right) {
   job::Wall& wall = job.walls[index];
-  double from = wall.length;  // the stretch that is taken by openings and corners; from > to: none is
+  double from = wall.length;  // openings and corners take from … to; none: from > to
   double to = 0;
   const auto keep = [&](double low, double high) {
     from = std::min(from, low);
@@ -153,7 +153,7 @@ bool grow(job::Job& job, std::size_t index, double by, bool right) {
   if (by < 0 && (-by > room - kFromCorner || wall.length + by < least)) return false;  // longer is always possible
   wall.length += by;
   wall.top.back().x = wall.length;
-  if (right) return true;  // what is in it is measured from the left end, which stayed
+  if (right) return true;                                                     // all in it is measured from its left end
   for (std::size_t i = 1; i + 1 < wall.top.size(); ++i) wall.top[i].x += by;  // the left end went out by so much
   for (job::Opening& each : job.openings) {
     if (each.wall == index) each.left += by;
@@ -167,13 +167,13 @@ void follow(job::Job& job, const glm::dvec2& from, const glm::dvec2& v, std::vec
     job::Wall& wall = job.walls[i];
     const bool right = meet(endOf(wall, true), from);
     if (moved[i] || !(right || meet(endOf(wall, false), from))) continue;
-    moved[i] = true;                     // each moves once: a ring of walls would have no end
-    const glm::dvec2 way = along(wall);  // across it a wall can't take the length: it moves
+    moved[i] = true;                     // once each: in a ring of walls it would never end
+    const glm::dvec2 way = along(wall);  // a wall can give or take length only this way
     const glm::dvec2 far = endOf(wall, !right);
-    const double by = glm::dot(v, way);  // + is to its own right
+    const double by = glm::dot(v, way);  // positive towards its right end
     const bool aside = std::abs(v.x * way.y - v.y * way.x) > kAside * glm::length(v);
     if (aside || (grow(job, i, right ? by : -by, right) && !right)) {
-      wall.at_x = tidy(wall.at_x + v.x);  // a wall is placed by its left end
+      wall.at_x = tidy(wall.at_x + v.x);  // a wall's place is that of its left end
       wall.at_y = tidy(wall.at_y + v.y);
     }
     if (aside) follow(job, far, v, moved);  // it moved as a whole: what meets its other end follows
@@ -212,13 +212,13 @@ void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
 }
 
 std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, const practice::Practice& practice) {
-  assert(wall < job.walls.size() && wall < plan.walls.size());  // the plan is that of the job as it was
+  assert(wall < job.walls.size() && wall < plan.walls.size());  // `plan` is of the job as it was
   const std::vector<Stretch> stretches = freeOf(job, wall);
   const auto shorter = [](const Stretch& a, const Stretch& b) { return a.length() < b.length(); };
   const Stretch free = stretches.empty() ? Stretch{} : *std::max_element(stretches.begin(), stretches.end(), shorter);
   const job::Wall& on = job.walls[wall];
   job::Opening opening;
-  const auto same = std::find_if(job.openings.begin(), job.openings.end(),  // names go on with the wall's own
+  const auto same = std::find_if(job.openings.begin(), job.openings.end(),  // its name is gone on with
                                  [&](const job::Opening& each) { return each.wall == wall; });
   std::string like = "W1";
   if (same != job.openings.end()) {
@@ -229,8 +229,8 @@ std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, 
   opening.name = freeName(job, like);
   opening.wall = wall;
   opening.width = std::clamp(kNewWidth, kNarrowest, std::max(kNarrowest, free.length() - 2 * kBetween));
-  opening.left = std::round(free.from + (free.length() - opening.width) / 2);  // in the stretch's middle
-  const double middle = opening.left + opening.width / 2;                      // the top may fall along the wall
+  opening.left = std::round(free.from + (free.length() - opening.width) / 2);  // in the middle of the stretch
+  const double middle = opening.left + opening.width / 2;                      // the wall's top may slope
   const double room = plan::topLineBelow(plan.walls[wall].spec, 0).height(middle) - kOverHead;
   opening.height = kNewHeight;
   opening.sill = std::max(0.0, std::round(std::min(kNewHead, room) - opening.height));
@@ -260,17 +260,17 @@ void removeOpening(job::Job& job, std::size_t opening) {
 void addMullion(job::Unit& unit, std::size_t row, std::size_t column) {
   plan::Grid grid = plan::linesOf(unit);
   const std::size_t columns = grid.x.size() - 1;
-  const std::vector<job::Light> lights = lightsOf(unit);  // row by row; glass_of counts from 1
+  const std::vector<job::Light> lights = lightsOf(unit);  // row by row; rows and columns of glass_of begin at 1
   unit.lights.clear();
   for (std::size_t i = 0; i < lights.size(); ++i) {
     unit.lights.push_back(lights[i]);
     if (i % columns == column) unit.lights.push_back(i / columns == row ? lights[i] : job::Light::Joined);
   }
   for (job::LightGlass& glass : unit.glass_of) glass.column += glass.column > static_cast<double>(column + 1) ? 1 : 0;
-  const auto after = grid.x.begin() + static_cast<std::ptrdiff_t>(column) + 1;  // the line right of the light
+  const auto after = grid.x.begin() + static_cast<std::ptrdiff_t>(column) + 1;  // the line at the light's right
   grid.x.insert(after, (*(after - 1) + *after) / 2);
   unit.columns = between(grid.x);
-  if (unit.rows.empty() && grid.z.size() > 2) unit.rows = between(grid.z);  // they were told by the lights' number
+  if (unit.rows.empty() && grid.z.size() > 2) unit.rows = between(grid.z);  // until now the number of lights told them
 }
 
 void addTransom(job::Unit& unit, std::size_t row) {
@@ -279,7 +279,7 @@ void addTransom(job::Unit& unit, std::size_t row) {
   const auto columns = static_cast<std::ptrdiff_t>(grid.x.size()) - 1;
   unit.lights = lightsOf(unit);
   const auto first = unit.lights.begin() + static_cast<std::ptrdiff_t>(row) * columns;
-  std::vector<job::Light> over(first, first + columns);  // "joined" stays: the lights over it are joined too
+  std::vector<job::Light> over(first, first + columns);  // lights over joined ones are joined as these are
   for (job::Light& light : over)
     light = light == job::Light::Joined ? light : static_cast<job::Light>(job::UnitKind::FixedWindow);
   unit.lights.insert(first, over.begin(), over.end());
@@ -313,7 +313,7 @@ std::size_t addWall(job::Job& job, std::size_t after) {
   wall.at_x = tidy(end.x);
   wall.at_y = tidy(end.y);
   wall.turn_degrees = from.turn_degrees + 90 > 180 ? from.turn_degrees - 270 : from.turn_degrees + 90;
-  const double height = from.top.back().z;  // level, from where the other's top ends
+  const double height = from.top.back().z;  // its top goes on level where the other's ends
   wall.top = {{0, height}, {kNewWall, height}};
   wall.place = {};  // it is in no file yet
   wall.timber_place = {};
@@ -322,10 +322,10 @@ std::size_t addWall(job::Job& job, std::size_t after) {
 }
 
 bool removeWall(job::Job& job, std::size_t wall) {
-  if (job.walls.size() < 2) return false;  // a job has a wall
+  if (job.walls.size() < 2) return false;  // a job must have a wall
   std::erase_if(job.openings, [&](const job::Opening& opening) { return opening.wall == wall; });
   for (job::Opening& opening : job.openings) {
-    if (opening.wall > wall) --opening.wall;  // indices behind it move up
+    if (opening.wall > wall) --opening.wall;  // walls behind it move up by one
   }
   job.walls.erase(job.walls.begin() + static_cast<std::ptrdiff_t>(wall));
   return true;
@@ -334,7 +334,7 @@ bool removeWall(job::Job& job, std::size_t wall) {
 void History::apply(const Step& step, job::Job& to, bool forwards) {
   if (step.rest) {
     job::Job rest = (*step.rest)[forwards ? 1 : 0];
-    rest.walls = std::move(to.walls);  // these are changed by their own lists below
+    rest.walls = std::move(to.walls);  // `rest` has none; the two lists are changed below
     rest.openings = std::move(to.openings);
     rest.file = std::move(to.file);  // it may have been saved under another name since
     to = std::move(rest);
@@ -362,12 +362,12 @@ void lengthenWall(job::Job& job, std::size_t index, double length) {
   wall.length = length;
   wall.top.back().x = length;
   std::vector<bool> moved(job.walls.size(), false);
-  moved[index] = true;  // it stays where it is: its left end doesn't move
+  moved[index] = true;  // its own left end stays
   if (v != glm::dvec2(0.0)) follow(job, from, v, moved);
 }
 
 std::string openedAt(const job::Job& before, const job::Job& after, std::size_t index) {
-  if (before.walls.size() != after.walls.size()) return {};  // indices don't match
+  if (before.walls.size() != after.walls.size()) return {};  // a wall more or less: indices don't match
   for (const bool end : {false, true}) {
     for (std::size_t i = 0; i < before.walls.size(); ++i) {
       for (const bool other : {false, true}) {

@@ -30,19 +30,19 @@ int judgeOrder(Exercise& exercise) {
   }
   std::map<int, const plan::OrderFault*> broken;  // a fault of each card that lies too early, by its place
   for (const plan::OrderFault& fault : faults) broken.emplace(plan::stepNumber(exercise.order, fault.done), &fault);
-  const auto& [place, first] = *broken.begin();  // the map is sorted by place
+  const auto& [place, first] = *broken.begin();  // the map has them by place
   std::string says = "This order can't be built. The first card that breaks it is card " + std::to_string(place) + ", ";
   says += titleOf(task, first->done) + ": it is now before " + titleOf(task, first->before);
   exercise.said.push_back({false, says + ", and should be after it. " + first->why});
   const auto more = static_cast<long>(broken.size()) - 1;
   if (more > 0) exercise.said.push_back({false, "Too early too: " + words::count(more, "more card") + "."});
-  return outOf(task) - static_cast<int>(broken.size());  // one a card, however many faults it has
+  return outOf(task) - static_cast<int>(broken.size());  // a card with several faults counts once
 }
 
 /// Answers how many of the things that it asks for are right.
 int judgeQuestion(Exercise& exercise, const Question& question, const std::vector<bool>& picked) {
   int found = 0;
-  int wanted = 0;  // right options; of one answer it asks for any pick
+  int wanted = 0;  // counts what is right; of one answer only whether any was picked
   int wrong = 0;
   for (std::size_t i = 0; i < question.options.size(); ++i) {
     const Option& option = question.options[i];
@@ -59,9 +59,9 @@ int judgeQuestion(Exercise& exercise, const Question& question, const std::vecto
   return std::max(0, found - wrong);  // who picks everything earns nothing
 }
 
-std::string asHtml(std::string_view text) {  // signs that HTML reads; no attribute is in apostrophes
+std::string asHtml(std::string_view text) {  // apostrophes may stay: no attribute stands in them
   std::string html;
-  for (const char c : base::printable(text)) {  // what turns the direction of reading is shown as an escape
+  for (const char c : base::printable(text)) {  // which shows what would turn the direction of reading
     const bool sign = std::string_view("&<>\"").find(c) != std::string_view::npos;
     html += sign ? "&#" + std::to_string(static_cast<int>(c)) + ";" : std::string(1, c);
   }
@@ -76,18 +76,18 @@ std::string element(const char* name, std::string_view text) {
 
 Exercise begin(std::shared_ptr<const Task> task) {
   Exercise exercise;
-  exercise.order = task->start;  // before the task is moved on
+  exercise.order = task->start;  // `task` is moved away below
   for (const Question& question : task->questions) exercise.picked.emplace_back(question.options.size(), false);
   exercise.task = std::move(task);
   return exercise;
 }
 
 void moveCard(std::vector<StepKind>& cards, int from, int to) {
-  const auto size = static_cast<int>(cards.size());  // a page's script may ask for any place
+  const auto size = static_cast<int>(cards.size());  // the page's script may ask for any place
   if (from < 0 || to < 0 || from >= size || to >= size || from == to) return;
   const StepKind card = cards[static_cast<std::size_t>(from)];
   cards.erase(cards.begin() + from);
-  cards.insert(cards.begin() + to, card);  // those between move up by one
+  cards.insert(cards.begin() + to, card);  // the cards between move by one
 }
 
 void takeCard(Exercise& exercise, int place) {
@@ -102,7 +102,7 @@ void pick(Exercise& exercise, std::size_t question, std::size_t option) {
   exercise.judged = false;  // what was said is of other picks
   std::vector<bool>& picked = exercise.picked[question];
   const bool now = !picked[option];
-  if (!exercise.task->questions[question].several) picked.assign(picked.size(), false);  // one at most
+  if (!exercise.task->questions[question].several) picked.assign(picked.size(), false);  // only one may be picked
   picked[option] = now;
 }
 
@@ -115,14 +115,14 @@ void answer(Exercise& exercise, double seconds) {
   for (std::size_t i = 0; i < task.questions.size(); ++i) {
     right += judgeQuestion(exercise, task.questions[i], exercise.picked[i]);
   }
-  if (exercise.tries++ == 0) exercise.first_right = right;  // later answers know what was said
+  if (exercise.tries++ == 0) exercise.first_right = right;  // later ones know what was said
   exercise.seconds = seconds;
   exercise.judged = true;
-  exercise.solved = right == outOf(task);  // a wrong pick takes one off: so nothing wrong is picked
+  exercise.solved = right == outOf(task);  // nothing wrong is picked either: that takes one off
 }
 
 int outOf(const Task& task) {
-  auto all = static_cast<int>(task.steps.size());  // empty but for cards
+  auto all = static_cast<int>(task.steps.size());  // only exercises of cards have steps
   for (const Question& question : task.questions) {
     all += static_cast<int>(
         std::count_if(question.options.begin(), question.options.end(), [](const auto& each) { return each.right; }));

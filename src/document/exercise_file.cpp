@@ -21,7 +21,7 @@ using plan::StepKind;
 
 constexpr std::size_t kFaultsOffered = 8;  // with those that are right
 
-struct Root {  // the file's root: an [exercise] alone
+struct Root {  // the whole file: one table
   ExerciseFile exercise;
   static void describe(auto& keys) { keys("exercise", &Root::exercise, job::table(), "The exercise."); }
 };
@@ -58,7 +58,7 @@ struct TaskMaker {
   /// Notes keys that belong to another level, and keys that this level needs and lacks.
   void refuseOthers() {
     const std::array there{!file.cards.empty() || !file.start.empty(), !file.wrong.empty(), !file.questions.empty()};
-    constexpr std::array kKeys{"cards", "wrong", "question"};  // of each level; cards alone may be left out
+    constexpr std::array kKeys{"cards", "wrong", "question"};  // by level; without cards all of the opening's are taken
     for (std::size_t i = 0; i < there.size(); ++i) {
       const std::string of = "an exercise of level " + quote(kLevelWords[i]);
       const bool own = file.level == static_cast<Level>(i);
@@ -71,16 +71,16 @@ struct TaskMaker {
     const auto word = [](StepKind kind) { return plan::toWord(kind); };
     const std::vector<StepKind> here = plan::stepsAt(planned());
     for (const StepKind card : file.cards) {
-      if (plan::stepNumber(here, card) > 0) continue;  // 0: it isn't among them
+      if (plan::stepNumber(here, card) > 0) continue;  // 0 would mean that it isn't there
       wrong(file.cards_place, "cards",
             "there is no step " + quote(plan::toWord(card)) + " at " + file.opening + "; it has " +
                 base::joined(here, ", ", word));
     }
     task.steps = plan::orderOfWork(document.job, document.plan, opening, *document.practice);
-    std::erase_if(task.steps, [&](const plan::Step& step) {  // no cards named: all stay
+    std::erase_if(task.steps, [&](const plan::Step& step) {  // without named cards all stay
       return !file.cards.empty() && plan::stepNumber(file.cards, step.kind) == 0;
     });
-    std::vector<StepKind> right;  // its reverse breaks all rules that there are
+    std::vector<StepKind> right;  // its reverse breaks every rule that there is
     for (const plan::Step& step : task.steps) right.push_back(step.kind);
     if (plan::orderFaults(std::vector<StepKind>(right.rbegin(), right.rend())).empty()) {
       return wrong(file.cards_place, "cards", "can be done in any order: nothing is left to find out");
@@ -92,7 +92,7 @@ struct TaskMaker {
     if (!file.start.empty() && plan::orderFaults(file.start).empty()) {
       return wrong(file.start_place, "start", "can be done as it lies: nothing is left to find out");
     }
-    for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {  // an empty start has none either
+    for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {  // no start has no faults either
       task.start = shuffled(right, round * 1'000 + more);                          // two rounds try no number in common
     }
   }
@@ -106,7 +106,7 @@ struct TaskMaker {
       if (done.ok()) task.wrong.push_back(*read.value);
     }
     if (!plan::applyWhatIf(skin, task.wrong).ok()) wrong(file.wrong_place, "wrong", "can't all be done at once");
-    if (errors.empty()) offerFaults(skin);  // one may take away what another needs: told above
+    if (errors.empty()) offerFaults(skin);  // it asks that all can be done
   }
 
   /// What was done wrong among other things that could have been; nothing else is asked about the same pieces, or about
@@ -118,8 +118,8 @@ struct TaskMaker {
     std::mt19937 bits(round + 1);
     deal(choices, bits);
     Question question{"What is wrong with this wall? Pick all of it.", {}, {}, true};
-    std::string done_to;                              // what was done, to find the sheets that it names
-    for (const plan::WhatIf& what_if : task.wrong) {  // each is explained alone
+    std::string done_to;                              // all that was done, in words that name the sheets
+    for (const plan::WhatIf& what_if : task.wrong) {  // each fault is explained as if it were the only one
       const plan::Skin done = *plan::applyWhatIf(skin, what_if).value;
       done_to += plan::toText(what_if) + "\n";
       question.options.push_back({plan::toText(what_if), true, plan::explain(plan::traceWater(done), done)});
@@ -132,10 +132,10 @@ struct TaskMaker {
         const bool apart = sheet.kind != plan::SheetKind::Cladding && done_to.find(sheet.name) == std::string::npos;
         return !apart && choice.words.find(sheet.name) != std::string::npos;
       });
-      if (touched || question.options.size() >= kFaultsOffered) continue;  // it may be wrong too, or can't be seen
+      if (touched || question.options.size() >= kFaultsOffered) continue;  // it might be wrong too, or not be seen
       question.options.push_back({choice.words, false, "that was done right."});
     }
-    deal(question.options, bits);  // right ones don't come first
+    deal(question.options, bits);  // or the right ones would all come first
     task.questions.push_back(std::move(question));
   }
 
@@ -147,7 +147,7 @@ struct TaskMaker {
       const bool of_packers = asked.side && asked.packer;
       const bool of_misread =
           !asked.side && !asked.packer && !asked.right && asked.answers.empty() && file.misread && file.read_as;
-      task.questions.push_back({asked.asks, {}, {}});  // also where it is wrong: its mistakes are told with the rest
+      task.questions.push_back({asked.asks, {}, {}});  // a wrong one too, so that all mistakes are told
       if (int{own} + int{of_packers} + int{of_misread} != 1) {
         wrong(
             asked.place, key,
@@ -162,19 +162,19 @@ struct TaskMaker {
 
   static void offerOwn(const FileQuestion& asked, Question& question) {
     for (const std::string& words : asked.answers) {
-      const bool right = *asked.right == static_cast<int>(question.options.size()) + 1;  // counted from 1
+      const bool right = *asked.right == static_cast<int>(question.options.size()) + 1;  // the file counts from 1
       question.options.push_back({words, right, (right ? "right. " : "no. ") + asked.why.value_or("")});
     }
   }
 
   /// Which reading is wrong; it must be one that the others give away.
   void offerReadings(job::TapeReading misread, Question& question) {
-    job::Job job = document.job;  // a copy, misread: the document stays as it is
+    job::Job job = document.job;  // only this copy is misread
     std::optional<job::Measured>& measured = job.openings[opening].measured;
     if (!valueOf(measured, misread)) return wrong(file.misread_place, "misread", "was not measured there");
     setValue(measured, misread, file.read_as);
     const plan::Plan plan = plan::makePlan(job, *document.practice);
-    const plan::AsBuilt& built = plan.openings[opening].as_built;  // its findings begin with the suspect
+    const plan::AsBuilt& built = plan.openings[opening].as_built;  // findings tell its suspect first
     if (built.trust != plan::Trust::Suspect || !plan::isSuspect(built, misread)) {
       return wrong(file.misread_place, "read_as", "the others don't give this figure away: nobody could find it");
     }
@@ -205,12 +205,12 @@ struct TaskMaker {
     const plan::PackerTable table = plan::packerTable(stock, document.practice->packing);
     for (const double off : {1.5, -1.5, 3.0, -3.0}) {  // mm: near enough to be taken for right
       plan::PackingPoint other = point;
-      other.stack = table.best(point.gap - point.backing + off);  // what would be right in another gap
+      other.stack = table.best(point.gap - point.backing + off);  // it is the right one of another gap
       if (other.stack.pieces > 0) stacks.emplace(other.stack.total, other);
     }
     for (const auto& [total, stack] : stacks) {
       const double open = point.gap - point.backing - total;
-      const bool right = total == point.stack.total;  // the same sum: it was stored by it
+      const bool right = total == point.stack.total;  // the very number it was stored by
       const std::string by = words::length(std::abs(open), display);
       question.options.push_back({plan::stackWords(stack, display), right,
                                   right && open < 0 ? "right: it is " + by + " over the gap, which the timber gives."

@@ -41,7 +41,7 @@ std::string headOf(const fs::path& file) {
 std::string titleIn(const std::string& head, const fs::path& file) {
   std::istringstream lines(head);
   for (std::string line; std::getline(lines, line);) {
-    if (line.rfind("title", 0) != 0) continue;  // the first such line: tables of the job come later
+    if (line.rfind("title", 0) != 0) continue;  // the first one: keys of the job stand before its tables
     const std::size_t from = line.find('"');
     const std::size_t to = line.find('"', from == std::string::npos ? from : from + 1);
     if (to != std::string::npos && to > from + 1) return line.substr(from + 1, to - from - 1);
@@ -50,12 +50,12 @@ std::string titleIn(const std::string& head, const fs::path& file) {
 }
 
 /// Files of a folder that end in .toml, by name; few enough to be read by a person.
-std::vector<fs::path> tomlIn(const fs::path& folder) {  // of a folder that can't be read none
+std::vector<fs::path> tomlIn(const fs::path& folder) {  // none of a folder that can't be read
   std::vector<fs::path> files;
   std::error_code failed;
   for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) {
     if (at->path().extension() == ".toml") files.push_back(at->path());
-    if (files.size() >= kMostBeside) break;  // before the sorting: a folder may have a million
+    if (files.size() >= kMostBeside) break;  // not after sorting: a folder may hold a million
   }
   std::sort(files.begin(), files.end());
   return files;
@@ -83,12 +83,12 @@ JobChoices gatherChoices(const fs::path& open, const fs::path& assets, const fs:
   choices.folder = folderOf(open);
   choices.fresh = freshPath(choices.folder, kNewJob, kJobEnding);
   addJobs(choices.recent, openedBefore(list));
-  for (JobChoice& each : choices.recent) each.when = whenWritten(each.file);  // tells jobs of one title apart
+  for (JobChoice& each : choices.recent) each.when = whenWritten(each.file);  // jobs may share a title
   addJobs(choices.beside, tomlIn(choices.folder));
   std::erase_if(choices.beside, [&](const JobChoice& each) {
     return std::find(choices.recent.begin(), choices.recent.end(), each) != choices.recent.end();
   });
-  addJobs(choices.exercises, tomlIn(choices.folder), kExerciseTable);  // a teacher's own before the program's
+  addJobs(choices.exercises, tomlIn(choices.folder), kExerciseTable);  // a teacher's own come first
   addJobs(choices.exercises, tomlIn(assets / "exercises"), kExerciseTable);
   addJobs(choices.starters, tomlIn(assets / "starters"));
   for (const fs::path& file : tomlIn(assets / "practice")) {
@@ -108,7 +108,7 @@ std::string whenWritten(const fs::path& file) {
   if (::stat(file.c_str(), &written) != 0) return {};
   std::tm local{};
   std::array<char, 32> words{};
-  if (localtime_r(&written.st_mtime, &local) != nullptr)  // empty words where the year is out of range
+  if (localtime_r(&written.st_mtime, &local) != nullptr)  // else `words` stays empty
     std::strftime(words.data(), words.size(), "%Y-%m-%d %H:%M", &local);
   return words.data();
 }
@@ -125,7 +125,7 @@ std::vector<fs::path> openedBefore(const fs::path& list) {
 }
 
 void rememberOpened(const fs::path& list, const fs::path& job) {
-  if (list.empty()) return;  // no home folder: none is kept
+  if (list.empty()) return;  // without a home folder no list is kept
   std::error_code failed;
   const fs::path absolute = fs::absolute(job, failed).lexically_normal();
   if (failed || base::notUtf8(absolute.string()) != std::string::npos) return;  // TOML holds UTF-8 alone
@@ -140,7 +140,7 @@ void rememberOpened(const fs::path& list, const fs::path& job) {
 }
 
 std::string stemOf(const fs::path& job) {
-  const std::string name = job.filename().string();  // stem() would leave ".sillwright"
+  const std::string name = job.filename().string();  // its stem() would end in ".sillwright"
   if (name.size() > std::string_view(kJobEnding).size() && name.ends_with(kJobEnding)) {
     return name.substr(0, name.size() - std::string_view(kJobEnding).size());
   }
@@ -149,7 +149,7 @@ std::string stemOf(const fs::path& job) {
 
 fs::path freshPath(const fs::path& folder, const std::string& stem, const std::string& ending) {
   std::error_code failed;
-  for (int number = 1;; ++number) {  // a link that leads nowhere is in the way too: its own status counts
+  for (int number = 1;; ++number) {  // a link that leads nowhere takes its name too
     const fs::path path = folder / (stem + (number > 1 ? "-" + std::to_string(number) : std::string{}) + ending);
     if (fs::symlink_status(path, failed).type() == fs::file_type::not_found || failed) return path;
   }
@@ -163,8 +163,8 @@ base::Result<std::string> startedText(const fs::path& starter, const std::string
   if (!read.ok() || !rules.ok()) return {{}, read.ok() ? std::move(rules.errors) : read.errors};
   job::Job job = *read.value;
   job.practice = practice;
-  for (job::Opening& opening : job.openings) sizeUnit(opening, *rules.value);  // openings stay: walls go by them
-  return job::rewrite(*text.value, *read.value, job);                          // the starter's remarks stay in the text
+  for (job::Opening& opening : job.openings) sizeUnit(opening, *rules.value);  // the frame stays as the starter has it
+  return job::rewrite(*text.value, *read.value, job);                          // so that the starter's remarks stay
 }
 
 }  // namespace sillwright::document

@@ -22,7 +22,7 @@ bool has(std::span<const StepKind> kinds, StepKind kind) {
 std::uint32_t hiddenAfter(std::span<const StepKind> done, std::span<const StepKind> right) {
   std::uint32_t hidden = 0;
   for (std::size_t i = 0; i < plan::kStepKinds; ++i) {
-    const auto kind = static_cast<StepKind>(i);  // a step that isn't at this opening goes up to the furthest done
+    const auto kind = static_cast<StepKind>(i);  // a step that this opening hasn't goes up to the furthest done
     const bool skipped = !done.empty() && !has(right, kind) && kind <= *std::max_element(done.begin(), done.end());
     if (!skipped && !has(done, kind)) hidden |= scene::bitOf(scene::partStep(kind));
   }
@@ -59,13 +59,13 @@ std::vector<Choice> choicesOn(const plan::Weather& weather, const std::vector<pl
 plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const StepKind> cards, Taught& taught) {
   plan::Skin skin = right;
   const bool whole = cards.size() == taught.steps.size();     // an exercise may be of some cards only
-  if (lesson.exercise && lesson.exercise->judged && whole) {  // before that the order would be told by the water
+  if (lesson.exercise && lesson.exercise->judged && whole) {  // earlier, the skin would tell the order
     skin = plan::skinInOrder(right, cards);
     taught.skin_changed = true;
   }
   if (lesson.what_ifs.empty()) return skin;
   auto changed = plan::applyWhatIf(skin, lesson.what_ifs);
-  if (!changed.ok()) {  // the skin stays as it is, and the lesson says why
+  if (!changed.ok()) {  // the skin stays, and `refusal` says why
     for (const base::Error& error : changed.errors) taught.refusal += (taught.refusal.empty() ? "" : " ") + error.say;
     return skin;
   }
@@ -75,7 +75,7 @@ plan::Skin skinOf(const plan::Skin& right, const Lesson& lesson, std::span<const
 
 /// The sheets of a skin that are on after some cards.
 plan::Skin partOf(const plan::Skin& skin, std::span<const StepKind> done) {
-  plan::Skin part = skin;  // the order of the sheets stays
+  plan::Skin part = skin;  // sheets keep their order
   std::erase_if(part.sheets, [&](const plan::Sheet& sheet) { return !has(done, sheet.step); });
   return part;
 }
@@ -86,7 +86,7 @@ const plan::Step& Taught::step(StepKind kind) const {
   const auto found =
       std::find_if(steps.begin(), steps.end(), [&](const plan::Step& each) { return each.kind == kind; });
   assert(!steps.empty());
-  return found == steps.end() ? steps.front() : *found;  // a card of a job that was changed since
+  return found == steps.end() ? steps.front() : *found;  // the job may have been changed since
 }
 
 Taught teach(const Document& document, const Lesson& lesson) {
@@ -101,8 +101,8 @@ Taught teach(const Document& document, const Lesson& lesson) {
   const auto place = static_cast<std::size_t>(std::clamp(lesson.place, 0, static_cast<int>(taught.cards.size())));
   const std::span<const StepKind> done(lesson.exercise ? right.data() : taught.cards.data(),
                                        lesson.exercise ? right.size() : place);
-  taught.hidden_steps = hiddenAfter(done, right);  // in an exercise all is done: its cards may lie anyhow
-  const bool to_find = lesson.exercise && !lesson.what_ifs.empty();  // what was done wrong is to be found
+  taught.hidden_steps = hiddenAfter(done, right);  // an exercise shows all as done, however its cards lie
+  const bool to_find = lesson.exercise && !lesson.what_ifs.empty();                       // faults are to be found
   if (to_find) taught.hidden_steps |= scene::bitOf(scene::partStep(StepKind::Cladding));  // it would cover the laps
   if (place > 0 && place < taught.cards.size()) taught.lit_step = scene::partStep(done.back());
 
@@ -128,10 +128,10 @@ Taught teach(const Document& document, const Lesson& lesson) {
 
 std::vector<StepKind> shuffled(std::span<const StepKind> right, std::uint32_t round) {
   std::vector<StepKind> cards(right.begin(), right.end());
-  std::mt19937 bits(0x51a7U + round);  // any fixed number: a round is the same everywhere
+  std::mt19937 bits(0x51a7U + round);  // any fixed number would do: each round is the same everywhere
   do {
     deal(cards, bits);
-  } while (cards.size() > 1 && std::equal(cards.begin(), cards.end(), right.begin()));  // one card has no other order
+  } while (cards.size() > 1 && std::equal(cards.begin(), cards.end(), right.begin()));  // a single card has one order
   return cards;
 }
 

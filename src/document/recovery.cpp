@@ -22,7 +22,7 @@ std::string hex(std::uint64_t number) {
 fs::path wholePath(const fs::path& path) {
   std::error_code failed;
   auto whole = fs::absolute(path, failed);
-  return failed ? path : whole.lexically_normal();  // without a working folder as it is told
+  return failed ? path : whole.lexically_normal();  // the working folder may be gone
 }
 
 // The recovery file: a first line with the hash of all that follows, a line with the fingerprint of the job file's
@@ -54,12 +54,12 @@ std::string recoveryText(const Recovery& recovery) {
 std::optional<Recovery> parseRecovery(std::string_view rest) {
   const auto take = [&](char end) {
     const std::string_view taken = rest.substr(0, rest.find(end));
-    rest.remove_prefix(std::min(taken.size() + 1, rest.size()));  // where `end` is missing all is taken
+    rest.remove_prefix(std::min(taken.size() + 1, rest.size()));  // without `end` all is taken
     return taken;
   };
-  const std::string_view seal = take('\n');  // first: what was half written is told by it
+  const std::string_view seal = take('\n');  // a file that was half written doesn't match it
   if (seal != std::string(kFirstWords) + toText(base::fingerprintOf(rest))) return std::nullopt;
-  const auto base = toFingerprint(take('\n'));  // all that follows is whole by now
+  const auto base = toFingerprint(take('\n'));  // the seal vouches for what follows
   const fs::path job = take('\0');
   return base ? std::optional(Recovery{job, *base, std::string(rest)}) : std::nullopt;
 }
@@ -90,7 +90,7 @@ std::optional<Recovery> kept(const fs::path& folder, const fs::path& job) {
 void forget(const fs::path& folder, const fs::path& job) {
   if (folder.empty()) return;
   std::error_code failed;
-  fs::remove(recoveryFile(folder, job), failed);  // one that isn't there is forgotten
+  fs::remove(recoveryFile(folder, job), failed);  // what isn't there is forgotten
 }
 
 }  // namespace sillwright::document

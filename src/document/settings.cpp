@@ -59,14 +59,14 @@ std::optional<WindowPlace> readWindowPlace(const fs::path& file) {
   const auto pixels = [&](const char* key, int usual, int least) {
     return static_cast<int>(std::clamp<std::int64_t>(kept[key].value_or(std::int64_t{usual}), least, kFurthest));
   };
-  place.x = pixels("x", place.x, -kFurthest);  // screens may lie left of the first
+  place.x = pixels("x", place.x, -kFurthest);  // a screen may lie left of the first
   place.y = pixels("y", place.y, -kFurthest);
-  place.width = pixels("width", place.width, 320);  // smaller, nobody finds it again
+  place.width = pixels("width", place.width, 320);  // nobody finds a smaller window
   place.height = pixels("height", place.height, 240);
   place.whole_screen = kept["whole_screen"].value_or(place.whole_screen);
   place.dark = kept["dark"].value_or(place.dark);
   const double scale = kept["text_scale"].value_or(place.text_scale);
-  if (std::isfinite(scale)) place.text_scale = std::clamp(scale, 0.5, 4.0);  // TOML has nan, which clamp lets through
+  if (std::isfinite(scale)) place.text_scale = std::clamp(scale, 0.5, 4.0);  // TOML has nan, which clamp would keep
   return place;
 }
 

@@ -27,7 +27,7 @@ using scene::PartKind;
 constexpr float kFarOut = 900.0F;      // mm before the wall: where a unit lies on its trestles
 constexpr float kNearBy = 260.0F;      // mm before the wall: where what is put on it comes from
 constexpr double kRoundWork = 110.0;   // mm round the step's parts that are in sight
-constexpr std::size_t kMostNotes = 7;  // the first ones, by the order of the parts
+constexpr std::size_t kMostNotes = 7;  // parts come in their order: the first are named
 constexpr std::size_t kMostAlike = 6;  // places that one note points at; of more, one stands for all
 
 /// Where the eye is turned, degrees: from square at the wall from outside (+: it stands further to the right), and
@@ -64,7 +64,7 @@ struct Stage {
 };
 
 /// Whether a part is what the step is about.
-bool isOfStep(const Stage& s, const scene::Part& part) {  // a step that makes no part: what it is done to
+bool isOfStep(const Stage& s, const scene::Part& part) {  // of a step that makes no part: what it is done to
   const bool own = part.opening == static_cast<std::int32_t>(s.opening);
   const auto isOf = [&](PartKind first, PartKind last) { return own && part.kind >= first && part.kind <= last; };
   if (s.kind == StepKind::CheckFraming || s.kind == StepKind::ReadOpening) return own && part.layer == Layer::Frame;
@@ -100,7 +100,7 @@ void fillScene(Stage& s) {
     if (s.view.lit && isOfStep(s, part)) {
       part.step = *s.view.lit;
     } else if (s.before && (part.layer == Layer::Unit || part.step == scene::partStep(StepKind::LiftIn))) {
-      part.step = scene::PartStep::FromTheStart;  // what only stands near isn't lit
+      part.step = scene::PartStep::FromTheStart;  // what stands before the wall with it isn't lit
     }
   }
   for (const scene::Solid& solid : whole.solids) {
@@ -141,7 +141,7 @@ Places placesOf(const Stage& s) {
     }
   }
   for (const scene::MeshUse& use : s.view.scene.uses) {
-    if (s.isLit(use.part)) places[use.part].push_back(use.place[3]);  // the mesh's own origin
+    if (s.isLit(use.part)) places[use.part].push_back(use.place[3]);  // where the mesh has its origin
   }
   return places;
 }
@@ -150,15 +150,15 @@ Places placesOf(const Stage& s) {
 Places seenFrom(const Stage& s, scene::Rays& rays, const Places& places, const Direction& direction) {
   constexpr float kBack = 6000.0F;                  // mm; the eye stands before all that is drawn
   constexpr float kTouch = 6.0F;                    // a place on a part's own face, or a screw's head in it
-  const float turn = glm::radians(direction.turn);  // +: the eye stands to the right and looks left
+  const float turn = glm::radians(direction.turn);  // positive: the eye stands at the right and looks left
   const float down = glm::radians(direction.down);
   const glm::vec3 level = s.wall.inward * std::cos(turn) - s.wall.along * std::sin(turn);
   const glm::vec3 forward = level * std::cos(down) - glm::vec3(0.0F, 0.0F, std::sin(down));
   Places seen;
   for (const auto& [part, all] : places) {
     for (const glm::vec3& place : all) {
-      const auto hit = rays.pick(place - forward * kBack, forward);            // from outside all, towards the place
-      if (hit && hit->distance > kBack - kTouch) seen[part].push_back(place);  // nothing was met before it
+      const auto hit = rays.pick(place - forward * kBack, forward);            // from the eye's side towards the place
+      if (hit && hit->distance > kBack - kTouch) seen[part].push_back(place);  // nothing stands before it
     }
   }
   return seen;
@@ -168,22 +168,22 @@ Places seenFrom(const Stage& s, scene::Rays& rays, const Places& places, const D
 /// what is in sight from there.
 Places stand(Stage& s, const Places& places) {
   scene::Rays rays(s.view.scene, {});
-  Direction best = kDirections[static_cast<std::size_t>(s.kind)];  // of the left jamb where it is of one
+  Direction best = kDirections[static_cast<std::size_t>(s.kind)];  // of a jamb, as the left one is seen
   const bool right_jamb = (s.kind == StepKind::FixOtherJamb) == (s.planned.packing.first_jamb == plan::Side::Left);
   const bool jamb =
       s.kind == StepKind::FirstJamb || s.kind == StepKind::FixFirstJamb || s.kind == StepKind::FixOtherJamb;
   if (jamb && right_jamb) best.turn = -best.turn;  // a jamb's face is seen from across the opening
   Places seen = seenFrom(s, rays, places, best);
   const Direction first = best;
-  for (const float turn : {-first.turn, 180.0F - first.turn}) {  // the other side, then from inside
-    const Direction other{turn, std::abs(first.down)};           // from below is for the step's own direction alone
+  for (const float turn : {-first.turn, 180.0F - first.turn}) {  // from the other side, then from inside
+    const Direction other{turn, std::abs(first.down)};           // only a step's own direction looks up
     Places also = seenFrom(s, rays, places, other);
     if (also.size() <= seen.size()) continue;  // the step's own direction comes first
     best = other;
     seen = std::move(also);
   }
   const float square = glm::degrees(std::atan2(-s.wall.inward.x, s.wall.inward.y));
-  s.view.yaw_degrees = std::remainder(square + best.turn, 360.0F);  // −180 to 180
+  s.view.yaw_degrees = std::remainder(square + best.turn, 360.0F);  // between −180 and 180
   s.view.pitch_degrees = best.down;
   return seen;
 }
@@ -203,12 +203,12 @@ void addNotes(Stage& s, const Places& seen) {
     const std::string words =
         plain ? scene::nameOf(part.kind, s.document.practice->words) : scene::describe(part, *s.document.practice);
     auto same = std::find_if(notes.begin(), notes.end(), [&](const auto& note) { return note.words == words; });
-    if (same == notes.end()) same = notes.insert(same, {words, {}});  // in the order of the parts
+    if (same == notes.end()) same = notes.insert(same, {words, {}});  // notes stand in the order of their parts
     same->at.push_back(place);
     if (plain) same->at = {*std::min_element(same->at.begin(), same->at.end(), nearer)};  // one stands for all
   }
   if (notes.size() > kMostNotes) notes.resize(kMostNotes);
-  for (StepNote& note : notes) {  // the number first: it counts the places that are then left out
+  for (StepNote& note : notes) {  // the number goes first, for it counts places that are then left out
     if (note.at.size() > 1) note.words = std::to_string(note.at.size()) + " × " + note.words;
     if (note.at.size() > kMostAlike) note.at.resize(1);
   }
@@ -242,7 +242,7 @@ void addTape(Stage& s, const Outline& at) {
   constexpr std::array<T, 3> kWidths{T::WidthBottom, T::WidthMiddle, T::WidthTop};
   constexpr std::array<T, 3> kHeights{T::HeightLeft, T::HeightMiddle, T::HeightRight};
   for (std::size_t i = 0; i < 3; ++i) {
-    const double share = 0.08 + 0.42 * static_cast<double>(i);  // a tape is held near the ends and in the middle
+    const double share = 0.08 + 0.42 * static_cast<double>(i);  // near one end, in the middle, near the other
     const double x = box.x0 + share * box.width();
     const double z = box.z0 + share * box.height();
     const bool sloped = i == 2 && !at.head.level();  // from corner to corner
@@ -268,7 +268,7 @@ void addLevels(Stage& s, const Outline& at) {
 
 /// What a step that measures or moves is shown by.
 void addLines(Stage& s, const Outline& hole, const Outline& unit) {
-  const float out = -kFarOut * (1.0F - s.way);  // where the unit is on its way: before the wall, so negative
+  const float out = -kFarOut * (1.0F - s.way);  // y where the unit now is: negative is before the wall
   if (s.kind == StepKind::CheckFraming) addLevels(s, hole);
   if (s.kind == StepKind::ReadOpening) addTape(s, hole);
   if (s.kind == StepKind::ReadAgain) {
@@ -325,17 +325,17 @@ void addWhy(Stage& s) {
     const auto& all = s.taught.skin.sheets;
     const auto found =
         std::find_if(all.begin(), all.end(), [&](const plan::Sheet& each) { return each.name == sheet; });
-    return found == all.end() ? StepKind::CheckFraming : found->step;  // a lap of no sheet is made by no later step
+    return found == all.end() ? StepKind::CheckFraming : found->step;  // no step lays it: the other sheet's counts
   };
   const auto add = [&](const std::string& words) {
     if (s.view.why.find(words) == std::string::npos) s.view.why += (s.view.why.empty() ? "" : " ") + words;
   };
-  for (const plan::ForbiddenSwap& lap : plan::forbiddenSwaps(s.taught.skin)) {  // made by the later sheet's step
+  for (const plan::ForbiddenSwap& lap : plan::forbiddenSwaps(s.taught.skin)) {  // the later sheet makes the lap
     if (std::max(stepOf(lap.swap.first), stepOf(lap.swap.second)) == s.kind) add(lap.why);
   }
   if (s.kind == StepKind::LiftIn) return;  // that it can be fixed then needs no words
   for (const StepKind later : s.taught.cards) {
-    const auto harmed = plan::orderFaults(std::array{later, s.kind});  // as if it were done after that one
+    const auto harmed = plan::orderFaults(std::array{later, s.kind});  // as if this step came after that one
     if (harmed.empty() || later <= s.kind) continue;
     add(harmed.front().why);
     return;
@@ -372,7 +372,7 @@ struct Feet {
 
   explicit Feet(const StepView& view) {
     for (const scene::Solid& solid : view.scene.solids) {
-      if (!comesOn(view.scene.parts[solid.part], view)) continue;  // what is there already has no turn
+      if (!comesOn(view.scene.parts[solid.part], view)) continue;  // what is there already needs no turn
       float& foot = of.try_emplace(solid.part, std::numeric_limits<float>::max()).first->second;
       for (const glm::vec3& corner : solid.corner) foot = std::min(foot, corner.z);
     }
@@ -386,7 +386,7 @@ struct Feet {
 /// When a part that is put on from the bottom up begins to come.
 float beginOf(const scene::Part& part, std::uint32_t number, const Feet& feet) {
   const bool stacked = part.layer == Layer::Membrane || part.layer == Layer::Cladding || part.layer == Layer::Battens;
-  const auto foot = feet.of.find(number);  // a mesh has none: it comes at once
+  const auto foot = feet.of.find(number);  // meshes have none and come at once
   if (!stacked || foot == feet.of.end() || feet.high <= feet.low) return 0.0F;
   return kOneAfterTheOther * (foot->second - feet.low) / (feet.high - feet.low);
 }
@@ -397,13 +397,13 @@ void fold(scene::Solid& flap, const StepView& view, const scene::WallFrame& wall
   // The edge lies at the face; the flap runs in from there.
   glm::vec3 a(0.0F), b(0.0F);
   float length = 0.0F;
-  for (const auto& edge : scene::kEdges) {  // the longest that lies in the face, to a mm
+  for (const auto& edge : scene::kEdges) {  // it folds about its longest edge in the face, to a mm
     const glm::vec3 p = wall.toLocal(flap.corner[edge[0]]), q = wall.toLocal(flap.corner[edge[1]]);
     if (std::abs(p.y) > 1.0F || std::abs(q.y) > 1.0F || glm::distance(p, q) <= length) continue;
     a = flap.corner[edge[0]], b = flap.corner[edge[1]];
     length = glm::distance(p, q);
   }
-  if (length <= 0.0F) return;  // no edge in the face: it isn't a flap that folds
+  if (length <= 0.0F) return;  // none lies in the face: it doesn't fold
   const glm::vec3 axis = glm::normalize(b - a);
   const float quarter = glm::radians(90.0F) * (1.0F - folded);
   // Turned the way that brings its back edge towards the opening's middle.
@@ -419,7 +419,7 @@ StepView stepView(const Document& document, const Taught& taught, std::size_t op
   assert(document.scene.openings.size() == document.job.openings.size());  // a document that is worked out to its scene
   const job::Opening& of = document.job.openings.at(opening);
   const plan::OpeningPlan& planned = document.plan.openings[opening];
-  const bool any = place > 0 && place <= static_cast<int>(taught.cards.size());  // 0: the bare frame
+  const bool any = place > 0 && place <= static_cast<int>(taught.cards.size());  // 0 is the bare frame
   const StepKind kind = any ? taught.cards[static_cast<std::size_t>(place - 1)] : StepKind::CheckFraming;
   Stage s{document, taught,  opening,
           of,       planned, document.scene.walls[of.wall],
@@ -428,11 +428,11 @@ StepView stepView(const Document& document, const Taught& taught, std::size_t op
   s.view.unit_out = s.before && way < 1.0F;  // at 1 it has arrived
   s.view.unit_comes = kind == StepKind::LiftIn || kind == StepKind::PanelsIn;
   s.view.comes_from = kind == StepKind::LiftIn ? kFarOut : kNearBy;
-  fillScene(s);  // first: what follows looks at the step's own scene
+  fillScene(s);  // first: the rest looks at the step's own scene
   const Places places = placesOf(s);
   const scene::Rect hole{of.left, of.sill, of.left + of.width, of.sill + of.height};
   addFocus(s, places, hole);
-  const Places seen = stand(s, places);  // before the notes, which name what is seen from there
+  const Places seen = stand(s, places);  // notes name what is seen from there
   if (!any) return std::move(s.view);
   addWhy(s);
   addNotes(s, seen);
@@ -448,14 +448,14 @@ bool comes(const StepView& view) {
 scene::Scene onTheWay(const StepView& view, const scene::WallFrame& wall, float way) {
   scene::Scene scene = view.scene;
   const Feet feet(view);
-  const float turn = glm::radians(view.yaw_degrees);  // of an eye inside the parts come from the room
+  const float turn = glm::radians(view.yaw_degrees);  // to an eye inside parts come from the room
   const bool inside = glm::dot(wall.inward, {-std::sin(turn), std::cos(turn), 0.0F}) < 0.0F;
   const glm::vec3 out = wall.inward * (inside ? view.comes_from : -view.comes_from);
   const auto aside = [&](std::uint32_t number) {
     const float begin = beginOf(scene.parts[number], number, feet);
     return out * (1.0F - eased((way - begin) / (1.0F - kOneAfterTheOther)));
   };
-  for (scene::Solid& solid : scene.solids) {  // folded where it is, then moved: its edge is the wall's
+  for (scene::Solid& solid : scene.solids) {  // a flap folds about the wall's edge before it is moved
     const scene::Part& part = scene.parts[solid.part];
     if (!comesOn(part, view)) continue;
     if (part.kind == PartKind::MembraneFold) fold(solid, view, wall, eased((way - kFoldFrom) / (1.0F - kFoldFrom)));

@@ -32,7 +32,7 @@ void findings(JsonWriter& json, const std::vector<check::Finding>& all) {
 }
 
 void readings(JsonWriter& json, const job::Opening& opening, const plan::AsBuilt& built, practice::Display display) {
-  const auto planned = plan::plannedReadings(opening);  // by the tape, as the page asks for them
+  const auto planned = plan::plannedReadings(opening);
   const auto figure = [&](const auto& value) { return value ? words::figure(*value, display) : std::string{}; };
   json.array("readings", upTo(job::kTapeReadings), [&](std::size_t i) {
     const auto reading = static_cast<job::TapeReading>(i);
@@ -70,11 +70,11 @@ void places(JsonWriter& json, const char* key, const plan::OpeningPlan& of, cons
 
 /// The order of work, where the water goes when all of it is done, and what can be done wrong.
 void work(JsonWriter& json, const document::Document& document, document::Lesson lesson, std::size_t opening) {
-  if (lesson.opening != static_cast<std::int32_t>(opening)) lesson = {};  // what was done wrong was done elsewhere
+  if (lesson.opening != static_cast<std::int32_t>(opening)) lesson = {};  // its faults were made at another opening
   lesson.opening = static_cast<std::int32_t>(opening);
-  lesson.place = static_cast<int>(plan::kStepKinds);  // past the last card: all is done
+  lesson.place = static_cast<int>(plan::kStepKinds);  // no opening has more cards: all is done
   const document::Taught taught = document::teach(document, lesson);
-  json.member("water", taught.wet ? taught.water_says : taught.refusal);  // a sentence why not, where no water is run
+  json.member("water", taught.wet ? taught.water_says : taught.refusal);  // where no water is run a sentence says why
   json.array("choices", taught.choices,
              [&](const document::Choice& each) { json.object("words", each.words, "chosen", each.chosen); });
   json.array("steps", taught.steps, [&](const plan::Step& step) {
@@ -102,7 +102,7 @@ void head(JsonWriter& json, const document::Document& document, std::size_t inde
 }
 
 void list(JsonWriter& json, const takeoff::Table& table, practice::Display display) {
-  std::vector<std::size_t> columns = upTo(table.columns.size());  // details are for files, not for a phone
+  std::vector<std::size_t> columns = upTo(table.columns.size());  // files alone have the details
   std::erase_if(columns, [&](std::size_t column) { return table.columns[column].detail; });
   json.beginObject().member("title", table.title).key("columns").beginArray();
   for (const std::size_t i : columns) json.value(takeoff::headingOf(table.columns[i], display));
@@ -197,12 +197,12 @@ std::string pageJson(const document::Document& document) {
 }
 
 std::string measurementsCsv(const document::Document& document) {
-  std::string out = "opening,reading,value\r\n";  // headings that measure knows
+  std::string out = "opening,reading,value\r\n";  // readMeasurements knows these headings
   for (const job::Opening& at : document.job.openings) {
     for (std::size_t i = 0; i < job::kTapeReadings; ++i) {
       const auto reading = static_cast<job::TapeReading>(i);
       const auto value = job::valueOf(at.measured, reading);
-      if (!value) continue;  // what isn't measured has no row
+      if (!value) continue;  // a reading that wasn't taken has no row
       out += exchange::csvField(at.name) + "," + job::infoOf(reading).name + "," + job::toText(*value) + " mm\r\n";
     }
   }

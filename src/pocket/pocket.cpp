@@ -49,7 +49,7 @@ const char* answer(const Work& work) {
   try {
     page.answer = work();
   } catch (const std::exception& fault) {
-    page.answer = std::string("!") + fault.what();  // no JSON, CSV or TOML begins so: the script knows it
+    page.answer = std::string("!") + fault.what();  // the script knows it by the !, with which no other answer begins
   }
   return page.answer.c_str();
 }
@@ -66,7 +66,7 @@ std::size_t known(int opening) {
 }
 
 void send() {
-  if (page.renderer) page.renderer->upload(page.document.scene);  // before pocketStart a job may be open already
+  if (page.renderer) page.renderer->upload(page.document.scene);  // a job may be opened before pocketStart
 }
 
 /// What of the order of work is there, as it was done, and what is lit.
@@ -75,15 +75,15 @@ void applyLesson() {
   page.look.lit_step.reset();
   std::optional<document::Tried> tried;
   if (!page.lesson.exercise) page.lesson.opening = page.opening;                       // an exercise stays at its own
-  page.lesson.place = page.step < 0 ? static_cast<int>(plan::kStepKinds) : page.step;  // −1: past the last
+  page.lesson.place = page.step < 0 ? static_cast<int>(plan::kStepKinds) : page.step;  // past the last
   if (page.lesson.on()) {
     document::Taught taught = document::teach(page.document, page.lesson);
     page.look.hidden_steps = taught.hidden_steps;
     page.look.lit_step = taught.lit_step;
     if (taught.skin_changed) tried = {static_cast<std::size_t>(page.lesson.opening), std::move(taught.skin)};
   }
-  if (!tried && !page.document.tried) return;        // the scene is the plan's, and was
-  document::tryOn(page.document, std::move(tried));  // empty: back to the plan's skin
+  if (!tried && !page.document.tried) return;        // the scene has the plan's skin already
+  document::tryOn(page.document, std::move(tried));  // without one the plan's own comes back
   send();
 }
 
@@ -104,11 +104,11 @@ extern "C" {
 /// Opens a job of the module's file system. Answers "" or the errors as exchange::errorsJson.
 EMSCRIPTEN_KEEPALIVE const char* pocketOpen(const char* path) {
   return answer([&] {
-    auto loaded = document::load(path, "/assets");                  // where CMakeLists.txt embeds practices and meshes
-    if (!loaded.value) return exchange::errorsJson(loaded.errors);  // the document before stays
+    auto loaded = document::load(path, "/assets");                  // CMakeLists.txt embeds practices and meshes there
+    if (!loaded.value) return exchange::errorsJson(loaded.errors);  // the job before stays open
     page.document = std::move(*loaded.value);
     page.as_read = page.document.job;
-    page.opening = page.step = -1;  // indices of the job before
+    page.opening = page.step = -1;  // they were of the job before
     page.lesson = {};
     page.look.cut.reset();
     applyLesson();
@@ -141,7 +141,7 @@ EMSCRIPTEN_KEEPALIVE const char* pocketType(int opening, int reading, const char
     const view::ParsedReading parsed = view::parseReading(which, text, page.document.practice->display);
     if (!parsed.good) return parsed.refusal;
     job::setValue(page.document.job.openings[known(opening)].measured, which, parsed.value);
-    document::rebuild(page.document);  // it drops a skin that was tried on
+    document::rebuild(page.document);  // this drops the skin that was tried on
     applyLesson();
     send();
     return {};
@@ -164,7 +164,7 @@ EMSCRIPTEN_KEEPALIVE const char* pocketExercise(const char* path, int opening, i
     auto task = document::makeTask(*file.value, page.document, static_cast<std::uint32_t>(round));
     if (!task.ok()) return exchange::errorsJson(task.errors);
     page.opening = page.lesson.opening = document::indexOf(page.document.job.openings, file.value->opening);
-    page.lesson.what_ifs = task.value->wrong;  // before begin takes the task away
+    page.lesson.what_ifs = task.value->wrong;  // the task is moved away below
     page.lesson.exercise = document::begin(std::make_shared<const document::Task>(std::move(*task.value)));
     applyLesson();
     return std::to_string(page.opening);
@@ -184,7 +184,7 @@ EMSCRIPTEN_KEEPALIVE const char* pocketTrain(const char* act, int first, int sec
     } else if (does == "answer") {
       document::answer(*lesson.exercise, first);
     } else if (does == "move") {
-      for (const int place : {first, second}) document::takeCard(*lesson.exercise, place);  // taken in hand, put down
+      for (const int place : {first, second}) document::takeCard(*lesson.exercise, place);  // taken up, then put down
     }
     applyLesson();
     return lesson.exercise ? pocket::exerciseJson(*lesson.exercise) : std::string{};
@@ -222,7 +222,7 @@ EMSCRIPTEN_KEEPALIVE const char* pocketStart() {
 }
 
 EMSCRIPTEN_KEEPALIVE void pocketSize(float width, float height) {
-  page.canvas.width = std::max(width, 1.0F);  // a canvas that is hidden has none: nothing is divided by 0
+  page.canvas.width = std::max(width, 1.0F);  // a hidden canvas has none, and is divided by
   page.canvas.height = std::max(height, 1.0F);
 }
 
@@ -253,12 +253,12 @@ EMSCRIPTEN_KEEPALIVE void pocketCut(int on) {
   const scene::WallFrame& wall = page.document.scene.walls[at.wall];
   page.look.cut = scene::Cut{wall.along, glm::dot(wall.along, at.centre)};
   // Towards the cut's face, a little from outside.
-  const glm::vec3 ahead = wall.inward * 0.35F - wall.along;  // what is right of the cut is taken away
+  const glm::vec3 ahead = wall.inward * 0.35F - wall.along;  // the cut takes away what is at the right
   render::Camera to;
   to.target = at.centre;
   to.yaw_degrees = glm::degrees(std::atan2(-ahead.x, ahead.y));
   to.pitch_degrees = 12.0F;
-  to.distance = at.height * 2.4F;  // the opening then fills two thirds of the picture's height
+  to.distance = at.height * 2.4F;  // the opening fills two thirds of the picture's height
   page.flight = {page.camera, to, 0.0F};
 }
 
@@ -295,7 +295,7 @@ EMSCRIPTEN_KEEPALIVE int pocketDraw(float seconds) {
 EMSCRIPTEN_KEEPALIVE const char* pocketPlaces() {
   return answer([] {
     std::string out;
-    exchange::JsonWriter json(out, 10);  // tenths of a pixel
+    exchange::JsonWriter json(out, 10);  // to a tenth of a pixel
     json.beginArray();
     for (const scene::OpeningFrame& opening : page.document.scene.openings) {
       const glm::vec3 at = render::project(page.camera, opening.centre, page.canvas.width, page.canvas.height);

@@ -19,9 +19,9 @@ const Figure* ByClass::at(std::string_view wind) const {
 std::string cite(const Figure& figure) {
   if (figure.status == Status::CommonPractice) return figure.source;  // which says so itself
   std::string words = figure.source;
-  if (!figure.clause.empty()) words += " " + figure.clause;  // as a reader looks it up: title, clause, edition
+  if (!figure.clause.empty()) words += " " + figure.clause;  // the order in which it is looked up
   if (!figure.edition.empty()) words += ", " + figure.edition;
-  if (figure.status == Status::Memory) words += " (from memory)";  // second-hand sources name both texts in their title
+  if (figure.status == Status::Memory) words += " (from memory)";  // of second-hand figures `source` names both texts
   return words;
 }
 
@@ -32,7 +32,7 @@ const char* toWord(Status status) {
 namespace {
 
 /// Takes a number without sign off the front.
-std::optional<double> takeNumber(std::string_view& words) {  // "1e3" is no length that a person writes
+std::optional<double> takeNumber(std::string_view& words) {  // fixed: nobody writes a length as "1e3"
   double value = 0;
   if (words.empty() || words.front() < '0' || words.front() > '9') return std::nullopt;  // from_chars takes signs too
   const auto end = std::from_chars(words.data(), words.data() + words.size(), value, std::chars_format::fixed);
@@ -42,7 +42,7 @@ std::optional<double> takeNumber(std::string_view& words) {  // "1e3" is no leng
 }
 
 bool take(std::string_view& words, std::string_view expected) {
-  if (words.substr(0, expected.size()) != expected) return false;  // nothing is taken then
+  if (words.substr(0, expected.size()) != expected) return false;  // then nothing is taken
   words.remove_prefix(expected.size());
   return true;
 }
@@ -58,7 +58,7 @@ std::optional<double> readInches(std::string_view words) {
   }
   if (value && take(words, "/")) {
     const std::optional<double> bottom = takeNumber(words);
-    if (!bottom || *bottom == 0) return std::nullopt;  // "1/0" would be infinite
+    if (!bottom || *bottom == 0) return std::nullopt;  // nothing is divided by 0
     value = *value / *bottom;
   } else if (whole) {
     return std::nullopt;  // "60 4 in" is no length
@@ -69,8 +69,8 @@ std::optional<double> readInches(std::string_view words) {
 }  // namespace
 
 std::optional<double> readLength(std::string_view words) {
-  const double sign = take(words, "-") ? -1.0 : 1.0;  // of the whole: -1 1/2 in is −1.5
-  std::string_view rest = words;                      // `words` stays at the first figure, for inches that have no feet
+  const double sign = take(words, "-") ? -1.0 : 1.0;  // the sign is of the whole: -1 1/2 is −1.5
+  std::string_view rest = words;                      // without feet `words` is read again as inches
   const std::optional<double> first = takeNumber(rest);
   if (!first) return std::nullopt;
   if (rest.empty()) return sign * *first;  // bare: millimetres

@@ -14,7 +14,7 @@ struct Found {
   std::vector<Listed>& out;
 
   [[nodiscard]] Found under(std::string key) const {
-    Found deeper = *this;  // what tells of the tables above stays
+    Found deeper = *this;  // it keeps what the tables above it told
     deeper.listed.key = std::move(key);
     return deeper;
   }
@@ -46,7 +46,7 @@ void list(const Found& found, Bands& bands) {
 
 void list(const Found& found, ByClass& by_class) {
   for (ClassFigure& entry : by_class.entries) {
-    Found one = found.under(found.listed.key + "." + entry.wind);  // a key of the file; the rest are elements
+    Found one = found.under(found.listed.key + "." + entry.wind);  // the class is a key of the file
     one.listed.wind = entry.wind;
     list(one, entry.figure);
   }
@@ -58,7 +58,7 @@ void list(const Found& found, T& table);
 /// What tells an element of an array from the others.
 template <class T>
 std::string elementName(const T& element, std::size_t index) {
-  if constexpr (requires { element.name; }) return element.name;  // names don't change when elements are added
+  if constexpr (requires { element.name; }) return element.name;  // unlike a number it stays when others are added
   if constexpr (requires { element.header; }) return element.header + ", " + element.carries;
   if constexpr (requires { element.up_to; }) return "to " + job::toText(element.up_to);
   return std::to_string(index + 1);
@@ -92,7 +92,7 @@ struct Lister {
     Found found = at.under((key.empty() ? key : key + ".") + std::string(name));
     found.listed.about = about;
     found.listed.holds = holds;
-    decltype(auto) value = std::invoke(member, table);  // a reference to a member, or what a function gives
+    decltype(auto) value = std::invoke(member, table);  // a member's reference, or what a function gives
     list(found, value);
   }
 };

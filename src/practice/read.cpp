@@ -32,7 +32,7 @@ class Checks {
     keepOrder("side", gaps.side_least, gaps.side_usual, gaps.side_most);
     keepOrder("sill", gaps.sill_least, gaps.sill_usual, gaps.sill_most);
     keepOrder("head", gaps.head_least, gaps.head_usual, gaps.head_most);
-    together("opening_tolerance", "plumb_mm", "plumb_over");  // so many mm over a length: both or neither
+    together("opening_tolerance", "plumb_mm", "plumb_over");  // so many mm over a length need both
     together("installed_tolerance", "plumb_mm", "plumb_over");
     together("installed_tolerance", "level_mm", "level_over");
     together("installed_tolerance", "diagonals_large", "large_from_area_m2");
@@ -57,7 +57,7 @@ class Checks {
  private:
   /// Notes something wrong with the value of a key, or with the table where the key is left out.
   void wrong(const std::string& table, std::string_view key, std::string say) {
-    const auto node = toml::at_path(file_, table + "." + std::string(key));  // file_ alone knows lines
+    const auto node = toml::at_path(file_, table + "." + std::string(key));  // the file alone knows its lines
     const auto at = node ? node : toml::at_path(file_, table);
     mistakes_.add(at ? job::placeOf(*at.node()) : base::Place{}, table + "." + std::string(key), std::move(say));
   }
@@ -68,7 +68,7 @@ class Checks {
 
   /// Two keys of which one says nothing without the other.
   void together(const std::string& table, std::string_view key, std::string_view other) {
-    if (has(table, key) == has(table, other)) return;  // by the file: a default would hide that it is left out
+    if (has(table, key) == has(table, other)) return;  // asked of the file: members may have defaults
     const auto [there, missing] = has(table, key) ? std::pair(key, other) : std::pair(other, key);
     wrong(table, there, "says nothing without " + quote(missing));
   }
@@ -92,7 +92,7 @@ class Checks {
     for (std::size_t i = 0; i < all.size(); ++i) {
       const auto same = [&](const T& other) { return other.name == all[i].name; };
       const auto before = all.begin() + static_cast<std::ptrdiff_t>(i);
-      if (all[i].name.empty() || std::none_of(all.begin(), before, same)) continue;  // empty: noted already
+      if (all[i].name.empty() || std::none_of(all.begin(), before, same)) continue;  // an empty name was noted
       wrong(element(tables, i), "name", quote(all[i].name) + " stands here twice");
     }
   }
@@ -124,8 +124,8 @@ class Checks {
   }
 
   void stock() {
-    const StockSizes& stock = practice_.stock;  // `about` is the source of all sizes; its value counts them
-    const auto* written = toml::at_path(file_, "stock.packers").as_array();  // of another length: a mistake was noted
+    const StockSizes& stock = practice_.stock;  // `about` is the source of all packers, and counts them
+    const auto* written = toml::at_path(file_, "stock.packers").as_array();  // if some were refused nothing is counted
     const bool packers_known = written != nullptr && written->size() == stock.packers.size();
     if (packers_known && has("stock", "about") && stock.about.value != static_cast<double>(written->size())) {
       wrong("stock", "about",
@@ -184,7 +184,7 @@ constexpr std::string_view kNoSource = "common practice, no source";
 job::TableRule figureTable(const job::Holds& figure, const std::string_view& unit, bool is_band) {
   job::Holds value = figure;
   value.form = figure.form == job::Form::WholeFigure ? job::Form::Whole : job::Form::Number;
-  job::TableRule rule{"", {}};  // no header: a figure stands at its key; one unit is allowed there, and must be told
+  job::TableRule rule{"", {}};  // a figure has no header; its one unit must be written, for whoever reads the file
   rule.keys = {{"value", value, true},  {"unit", job::word({&unit, 1}), true},
                {"source", kText, true}, {"status", job::word(kStatusWords), true},
                {"clause", kText},       {"edition", kText},
@@ -212,7 +212,7 @@ void readFigure(const job::Entry& entry, Figure& into, double* up_to) {
   const std::string_view unit = unitOf(entry.holds);
   const job::TableRule rule = figureTable(entry.holds, unit, up_to != nullptr);
   const job::TableReader table(entry.mistakes, *node, rule, entry.path);
-  if (entry.holds.form == job::Form::WholeFigure) {  // read as a whole number, so that 2.5 pieces are refused
+  if (entry.holds.form == job::Form::WholeFigure) {  // reading it as an int refuses 2.5
     int whole = 0;
     table.value("value", whole);
     into.value = whole;
@@ -222,14 +222,14 @@ void readFigure(const job::Entry& entry, Figure& into, double* up_to) {
   if (up_to != nullptr) table.value("up_to", *up_to);
   enum class Unit : std::uint8_t { TheOne } the_one = Unit::TheOne;  // one word: reading it checks it
   table.value("unit", the_one);
-  into.unit = unit;  // even where it was noted as wrong
+  into.unit = unit;  // a wrong one was noted: from here on it is the right one
   table.value("source", into.source);
   table.value("clause", into.clause);
   table.value("edition", into.edition);
   table.value("note", into.note);
   std::optional<Status> status;
   table.value("status", status);
-  if (!status) return;  // missing or wrong: noted
+  if (!status) return;  // it was noted
   into.status = *status;
   checkSource(table, into);
 }
@@ -240,7 +240,7 @@ bool isPath(const std::string& name) { return name.ends_with(kExtension) || name
 
 base::Result<Practice> read(std::string_view text, std::string file) {
   const auto tree = job::parseToml(text);
-  if (const auto* fault = std::get_if<job::SyntaxFault>(&tree)) {  // TOML's grammar: only the first is known
+  if (const auto* fault = std::get_if<job::SyntaxFault>(&tree)) {  // past that the file can't be understood
     return {{}, {{std::move(file), fault->at, "", fault->say}}};
   }
   job::Mistakes mistakes(file);
@@ -248,8 +248,8 @@ base::Result<Practice> read(std::string_view text, std::string file) {
   practice.file = std::move(file);
   const job::Path root;
   const auto& table = std::get<toml::table>(tree);
-  job::TableReader(mistakes, table, job::tableOf<Practice>(), root).read(practice);  // each figure by itself
-  Checks(practice, table, mistakes).all();  // then together: all mistakes are told at once
+  job::TableReader(mistakes, table, job::tableOf<Practice>(), root).read(practice);  // each figure alone
+  Checks(practice, table, mistakes).all();  // then against each other: all mistakes come at once
   if (mistakes.empty()) return {std::move(practice), {}};
   return {{}, std::move(mistakes).take()};
 }
@@ -280,7 +280,7 @@ std::vector<std::string> names(const std::filesystem::path& assets) {
   for (; !problem && at != end; at.increment(problem)) {
     if (at->path().extension() == kExtension) found.push_back(at->path().stem().string());
   }
-  std::sort(found.begin(), found.end());  // a folder has them in any order
+  std::sort(found.begin(), found.end());  // a folder lists files in any order
   return found;
 }
 
@@ -293,7 +293,7 @@ void readValue(const job::Entry& entry, Measure& into) {
   const job::TableRule rule{"", {{"usual", entry.holds, true}, {"least", entry.holds}}};
   const job::TableReader table(entry.mistakes, *node, rule, entry.path);
   table.value("usual", into.usual);
-  table.value("least", into.least);  // compared only where both are there: a missing one is 0
+  table.value("least", into.least);  // the two are compared where both were written
   if (node->contains("usual") && into.least && into.usual.value < into.least->value) {
     table.note("usual",
                "must not be below least, " + toText(into.least->value) + "; found " + toText(into.usual.value));
@@ -326,7 +326,7 @@ void readValue(const job::Entry& entry, Bands& into) {
 void readValue(const job::Entry& entry, ByClass& into) {
   const toml::table* table = entry.table();
   if (table == nullptr) return;
-  for (const auto& [name, node] : *table) {  // wind classes are checked when all of the practice is read
+  for (const auto& [name, node] : *table) {  // Checks asks whether the classes exist: they may be read later
     ClassFigure& figure = into.entries.emplace_back();
     figure.wind = name.str();
     readValue({entry.mistakes, node, entry.holds, {&entry.path, name.str()}}, figure.figure);

@@ -5,7 +5,7 @@ namespace sillwright::practice {
 namespace {
 
 constexpr double kPaPerKpa = 1000;       // kg/m³ and m/s make Pa
-constexpr std::string_view kBy = " x ";  // "8g x 75": gauge by length
+constexpr std::string_view kBy = " x ";  // a screw is named "8g x 75"
 
 struct Pressure {
   std::optional<double> kpa;
@@ -15,7 +15,7 @@ struct Pressure {
 /// A pressure that is given stands; else gust and coefficient make one.
 Pressure pressureFrom(const Rule& given, const Rule& speed, const Rule& coefficient, const Rule& air_density) {
   if (given) return {given->value, &*given};
-  if (speed && coefficient && air_density) {  // the speed's source is named for all three
+  if (speed && coefficient && air_density) {  // the speed's source is named for all
     return {coefficient->value * gustPressure(speed->value, air_density->value), &*speed};
   }
   return {};
@@ -32,10 +32,10 @@ Pressures pressures(const Wind& wind, const WindClass& wind_class, bool at_corne
   const Pressure service = pressureFrom(at_corner ? wind_class.corner_service_kpa : wind_class.service_kpa,
                                         wind_class.service_speed, coefficient, wind.air_density);
   Pressures answer{ultimate.kpa, service.kpa, std::nullopt, ultimate.from, nullptr};
-  if (wind_class.water_kpa) {  // one for a class, at a corner too
+  if (wind_class.water_kpa) {  // a class has one, at corners too
     answer.water = wind_class.water_kpa->value;
     answer.from_water = &*wind_class.water_kpa;
-  } else if (wind.water_share && wind_class.service_kpa) {  // of the table's own figure, not of one from speeds
+  } else if (wind.water_share && wind_class.service_kpa) {  // it relates to the table's figure, not to a derived one
     answer.water = wind.water_share->value * wind_class.service_kpa->value;
     answer.from_water = &*wind.water_share;
   }
@@ -43,7 +43,7 @@ Pressures pressures(const Wind& wind, const WindClass& wind_class, bool at_corne
 }
 
 std::optional<Screw> findScrew(const Strength& strength, std::string_view name) {
-  const std::size_t by = name.find(kBy);  // the first: what follows must be a length
+  const std::size_t by = name.find(kBy);  // what follows must be a length
   if (by == std::string_view::npos) return std::nullopt;
   const Gauge* gauge = findNamed(strength.gauges, name.substr(0, by));
   const std::optional<double> length = readLength(name.substr(by + kBy.size()));

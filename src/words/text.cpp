@@ -39,12 +39,12 @@ constexpr double kLargestShown = 1e12;  ///< Beyond it a count of sixteenths no 
 /// Without the unit: "60", "60 1/4", "1/16".
 std::string inches(double mm) {
   const std::int64_t sixteenths = std::llround(std::abs(mm) / practice::kInch * static_cast<double>(kSixteenths));
-  const std::int64_t whole = sixteenths / kSixteenths;  // of the size alone: whole and fraction have one sign
+  const std::int64_t whole = sixteenths / kSixteenths;  // rounded without its sign, which is of whole and fraction
   const std::int64_t top = sixteenths % kSixteenths;
   std::string said = mm < 0 && sixteenths != 0 ? "-" : "";    // no minus before a zero
-  if (whole != 0 || top == 0) said += std::to_string(whole);  // "1/16", not "0 1/16"
+  if (whole != 0 || top == 0) said += std::to_string(whole);  // a fraction alone has no 0 before it
   if (top == 0) return said;
-  const std::int64_t common = std::gcd(top, kSixteenths);  // 4/16 is 1/4
+  const std::int64_t common = std::gcd(top, kSixteenths);  // 4/16 is said as 1/4
   return said + (whole != 0 ? " " : "") + std::to_string(top / common) + "/" + std::to_string(kSixteenths / common);
 }
 
@@ -73,7 +73,7 @@ std::string capital(std::string text) {
 std::string unbroken(std::string text) {
   for (auto at = text.find(' ', 1); at != std::string::npos; at = text.find(' ', at + 1)) {  // 1: one stands before it
     const std::string_view before = std::string_view(text).substr(0, at);
-    std::string_view after = std::string_view(text).substr(at + 1);  // the word behind; "×" is a unit here
+    std::string_view after = std::string_view(text).substr(at + 1);  // the word behind the blank
     after = after.substr(0, after.find(' '));
     const bool of_figure = isDigit(before.back()) && (isUnit(after) || isFraction(after));
     const bool of_product = before.ends_with(kTimes) && !after.empty() && isDigit(after.front());
@@ -83,14 +83,14 @@ std::string unbroken(std::string text) {
 }
 
 std::string wrapped(std::string_view text, const std::function<bool(std::string_view)>& fits) {
-  const std::string whole = unbroken(std::string(text));  // blanks that are left may become line ends
+  const std::string whole = unbroken(std::string(text));  // only the blanks that it leaves may break a line
   std::string out;
   std::string line;
   for (std::size_t from = 0; from < whole.size();) {
     const std::size_t end = std::min(whole.find_first_of(" \n", from), whole.size());
     const std::string_view word{whole.data() + from, end - from};
     std::string longer = line.empty() ? std::string(word) : line + " " + std::string(word);
-    if (line.empty() || fits(longer)) {  // a word longer than a line stands alone on it
+    if (line.empty() || fits(longer)) {  // a word that is too long has a line to itself
       line = std::move(longer);
     } else {
       out += line + "\n";
@@ -125,7 +125,7 @@ std::string Name::in(const practice::Words& words) const {
 }
 
 std::string dateWords(const job::Date& date) {
-  std::array<char, 40> text{};  // three ints of any size fit
+  std::array<char, 40> text{};  // the largest three ints fit
   std::snprintf(text.data(), text.size(), "%04d-%02d-%02d", date.year, date.month, date.day);
   return text.data();
 }
@@ -147,15 +147,15 @@ std::string number(double value, int decimals) {
   const auto end = std::to_chars(room.data(), room.data() + room.size(), value, std::chars_format::fixed,
                                  std::clamp(decimals, 0, 6));
   std::string text(room.data(), end.ptr);
-  if (text.find('.') != std::string::npos) {     // zeros of a whole number stay
-    text.erase(text.find_last_not_of('0') + 1);  // a point stops it
+  if (text.find('.') != std::string::npos) {     // the zeros of 100 stay
+    text.erase(text.find_last_not_of('0') + 1);  // it stops at the point
     if (text.back() == '.') text.pop_back();
   }
-  return text == "-0" ? "0" : text;  // what was rounded to nothing has no sign
+  return text == "-0" ? "0" : text;  // what rounds to nothing has no sign
 }
 
 std::string figure(double mm, practice::Display display) {
-  if (!std::isfinite(mm) || std::abs(mm) >= kLargestShown) return "?";  // what has no size isn't told as one
+  if (!std::isfinite(mm) || std::abs(mm) >= kLargestShown) return "?";  // no figure would be true
   return inInches(display) ? inches(mm) : number(mm);
 }
 
@@ -165,14 +165,14 @@ std::string bareLength(double mm, practice::Display display) {
 }
 
 std::string length(double mm, practice::Display display) {
-  const std::string text = bareLength(mm, display);  // it names inches, and leaves millimetres out
+  const std::string text = bareLength(mm, display);  // it says "in", but not "mm"
   return inInches(display) || text == "?" ? text : text + " mm";
 }
 
 std::array<std::string, 2> toldApart(double mm, double limit, practice::Display display) {
   std::array said{length(mm, display), length(limit, display)};
   if (said[0] != said[1] || said[0] == "?") return said;
-  const bool inches = inInches(display);  // where finer figures agree too, the plain ones stand
+  const bool inches = inInches(display);  // where even finer figures agree the usual ones are said
   const auto finer = [&](double of) {
     return inches ? number(of / practice::kInch, 3) + " in" : number(of, 2) + " mm";
   };
@@ -194,7 +194,7 @@ std::string mass(double kg, practice::Display display, int decimals) {
 
 std::string amount(double value, const std::string& unit, int decimals, practice::Display display) {
   if (unit == "mm") return length(value, display);
-  if (unit == "kg") return mass(value, display, std::min(decimals, 1));  // as masses are told, to 0.1 kg at most
+  if (unit == "kg") return mass(value, display, std::min(decimals, 1));  // to 0.1 kg, as masses are told
   return number(value, decimals) + (unit.empty() || unit == "1" ? "" : " " + unit);
 }
 

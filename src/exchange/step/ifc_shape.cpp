@@ -95,7 +95,7 @@ struct Walk {
   IfcShapes& of;
   Body body{};
 
-  void into(const StepValue& value, const glm::dmat4& to_world, int depth) {  // past the bounds: told as unknown
+  void into(const StepValue& value, const glm::dmat4& to_world, int depth) {  // past the bounds the rest is unknown
     if (depth > kDeepest || of.look_ups_left == 0 || body.corners.size() > kMostCorners) {
       body.unknown = true;
       return;
