@@ -81,8 +81,8 @@ struct Reader {
       }
       step();  // the separator
     }
-    if (!atEnd() && now() == '\r') step();  // the CR of a CRLF
-    if (!atEnd()) step();                   // the LF, which the last row may lack
+    if (!atEnd() && now() == '\r') step();
+    if (!atEnd()) step();  // the LF, which the last row may lack
     while (form.loose && !row.empty() && row.back().text.empty()) row.pop_back();
     return row;
   }
@@ -93,7 +93,7 @@ struct Reader {
       field.quoted = true;
       readQuoted(field.text);
       if (error.say.empty() && !atLineEnd() && now() != form.separator)  // RFC 4180 allows no blank there either
-        fail("text after a closing quote; a comma was expected");
+        fail("text after a closing quote, where the field has to end");
       return field;
     }
     while (!atLineEnd() && now() != form.separator) {

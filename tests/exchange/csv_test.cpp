@@ -66,7 +66,7 @@ TEST_CASE("places are told by line and character") {
 
 TEST_CASE("what is no CSV is told at its place") {
   CHECK(starts(errorOf("a,b\r\nc,\"d"), "list.csv:2:3: a quote that is not closed"));
-  CHECK(starts(errorOf("a,\"b\"c\r\n"), "list.csv:1:6: text after a closing quote"));
+  CHECK(starts(errorOf("a,\"b\"c\r\n"), "list.csv:1:6: text after a closing quote, where the field has to end"));
   CHECK(starts(errorOf("a,b\"c\r\n"), "list.csv:1:4: a quote inside a field"));
   CHECK(starts(errorOf("a,b\nc,\xFF\n"), "list.csv:2:3: not UTF-8"));
   CHECK(starts(errorOf("a,\xC0\x80\n"), "list.csv:1:3: not UTF-8"));      // a longer form than needed
