@@ -25,7 +25,7 @@ std::array<double, 2> at(const plan::Point& point) { return {point.x, point.z}; 
 void writeFindings(JsonWriter& json, const std::vector<check::Finding>& findings) {
   json.array("findings", findings, [&](const check::Finding& finding) {
     const auto figure = [&](std::optional<double> value) {
-      return value && finding.unit == "N" ? std::optional(force(*value)) : value;  // a force
+      return value && finding.unit == "N" ? std::optional(force(*value)) : value;
     };
     const auto status = finding.status ? std::optional(practice::toWord(*finding.status)) : std::nullopt;
     json.newLine().object("about", finding.about, "severity", check::toWord(finding.severity), "say", finding.say,

@@ -88,7 +88,7 @@ struct Surface {
       }
       put(inside ? static_cast<std::int32_t>(std::lround(size[axis] / kAlike)) : 0);
     }
-    for (const Polygon& polygon : polygons) put(static_cast<std::int32_t>(polygon.size()));  // and the same faces
+    for (const Polygon& polygon : polygons) put(static_cast<std::int32_t>(polygon.size()));  // and faces alike
     return key;
   }
 
@@ -234,7 +234,7 @@ struct Writer {
   std::vector<Accessor> accessors{};
   std::map<std::pair<Stretch, std::string>, std::size_t> known{};  // accessors by the bytes they lead to
   std::string text{};
-  JsonWriter json{text, kNumberParts};  // `text` stands before it: it must be there first
+  JsonWriter json{text, kNumberParts};  // it keeps `text` by reference, which must be made before it
   std::map<scene::Material, int> material_of{};
 
   std::string run() {
@@ -339,7 +339,7 @@ struct Writer {
 
   /// Only those that some part has, in their order.
   void writeMaterials() {
-    for (const auto& [shape, material] : geometry.meshes) material_of[material] = 0;  // the map sorts them
+    for (const auto& [shape, material] : geometry.meshes) material_of[material] = 0;  // each once, sorted
     // Colours of the format are in linear light.
     const auto linear = [](double c) { return c <= 0.04045 ? c / 12.92 : std::pow((c + 0.055) / 1.055, 2.4); };
     int next = 0;

@@ -156,7 +156,7 @@ struct Import {
   }
 
   std::string nameOf(const StepInstance& thing, const char* otherwise) {
-    const std::string name(base::shortened(base::oneLine(thing[2].text), kLongest));  // [2]: Name
+    const std::string name(base::shortened(base::oneLine(thing[2].text), kLongest));  // 2: Name
     return names.take(name.empty() ? otherwise : name);
   }
 
@@ -165,15 +165,15 @@ struct Import {
     for (const Id id : properties_of[wall]) {
       const StepInstance set = file.at(id);
       if (set.type != "IFCPROPERTYSET") continue;
-      for (const StepValue& reference : set[4].items) {  // HasProperties
+      for (const StepValue& reference : set[4].items) {  // 4: HasProperties; of a property 0: Name, 2: NominalValue
         const StepInstance property = file.at(reference);
-        if (property[0].text == "IsExternal" && property[2].is("F")) return false;  // Name, NominalValue
+        if (property[0].text == "IsExternal" && property[2].is("F")) return false;
       }
     }
     return true;  // the model doesn't say: findOutside looks at what stands round it
   }
 
-  Body bodyOfWall(Id id, const StepInstance& thing) {
+  Body bodyOfWall(Id id, const StepInstance& thing) {  // without a body its members' corners, in the world
     Body body = shapes.bodyOf(thing);
     if (!body.corners.empty()) return body;  // a wall without a body may be put together of members
     for (const Id part : parts_of[id]) {
@@ -354,7 +354,7 @@ struct Import {
       const std::string type = file.at(id).type;
       if (type.starts_with("IFCWINDOW") || type.starts_with("IFCDOOR")) units.push_back(id);
     }
-    for (const Id id : units.empty() ? allUnits() : std::vector<Id>()) {  // many models name none
+    for (const Id id : units.empty() ? allUnits() : std::vector<Id>()) {  // a model may name none
       if (placed.contains(id) || !standsIn(id, wall, u, z)) continue;
       placed.insert(id);  // no other opening gets it
       units.push_back(id);
@@ -370,7 +370,7 @@ struct Import {
   }
 
   bool standsIn(Id unit, const ModelWall& wall, const Stretch& u, const Stretch& z) {
-    const auto [found, fresh] = middle_of.try_emplace(unit);  // each opening and wall asks
+    const auto [found, fresh] = middle_of.try_emplace(unit);
     if (fresh) found->second = middleOf(file.at(unit));
     const glm::dvec3 at = wall.local(found->second);
     const auto in = [](const Stretch& stretch, double to) { return to > stretch.low && to < stretch.high; };

@@ -287,11 +287,11 @@ class ScheduleReader : ScheduleFields {
         continue;
       }
       if (text.empty() && (column == order::kLights || !textOf(order::kLights).empty())) continue;
-      const std::string* answer = answerFor(text);
+      const std::string* answer = answerFor(text);  // a person's answer stands in for the text
       const LightsSaid said = lightsIn(answer != nullptr ? *answer : text);
       const bool asks = said.asks.ends_with('?') || (column == order::kLights && !said.asks.empty());
       if (asks) return failAt(column, base::quote(text) + ": " + said.asks);
-      if ((!said.kind || !said.asks.empty()) && column == order::kKind)
+      if ((!said.kind || !said.asks.empty()) && column == order::kKind)  // a list of our kinds helps more
         return failWord(column, text, meant, job::kKindWords);
       if (said.kind && !any) unit.kind = *said.kind;  // a kind from its own column stands
       any = any || said.kind;
@@ -299,7 +299,7 @@ class ScheduleReader : ScheduleFields {
       if (said.rows > 1) unit.rows.assign(said.rows, 0);
       if (said.panels) unit.panels = said.panels;
       if (!said.configuration.empty()) unit.configuration = said.configuration;
-      panels_by_letter_ = panels_by_letter_ || unit.configuration;
+      panels_by_letter_ = panels_by_letter_ || unit.configuration;  // told: some count them from inside
     }
     if (!any) return failWord(order::kKind, textOf(order::kKind), {}, job::kKindWords);
     readLightSizes(unit);
@@ -312,7 +312,7 @@ class ScheduleReader : ScheduleFields {
     if (!unit.panels || counted || unit.configuration) return;
     if (!plan::panelsMeet(unit.kind) || unit.panels != 2)
       failAt(order::kLights, std::to_string(*unit.panels) + " panels: which of them slide? As \"OXXO\"");
-    unit.panels.reset();
+    unit.panels.reset();  // two that slide are what the kind has anyway
   }
 
   /// Told once the unit's sizes are.
@@ -336,7 +336,7 @@ class ScheduleReader : ScheduleFields {
         sizes->push_back(*size);
       }
     }
-    alike_ += unit.lights.empty() || told ? 0 : 1;
+    alike_ += unit.lights.empty() || told ? 0 : 1;  // told to the person: they share the unit alike
   }
 
   void readUnit(job::Unit& unit) {

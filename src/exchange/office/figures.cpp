@@ -58,7 +58,7 @@ std::string pointed(std::string_view text, bool decimal_comma, bool groups) {
   const auto point = plain.rfind('.');
   const bool both = comma != std::string::npos && point != std::string::npos;  // then the later one begins the decimals
   const char decimal = both ? (comma > point ? ',' : '.') : comma != std::string::npos ? ',' : '.';
-  const std::string whole = plain.substr(0, both ? plain.rfind(decimal) : plain.size());  // what may have groups
+  const std::string whole = plain.substr(0, both ? plain.rfind(decimal) : plain.size());  // groups stand before it
   for (const char mark : {' ', '\'', ',', '.'}) {
     if (!isGrouped(whole, mark) || (both && mark == decimal)) continue;
     const bool once = std::count(whole.begin(), whole.end(), mark) == 1;  // twice: it is no decimal sign
@@ -177,7 +177,7 @@ std::optional<double> lengthIn(std::string_view text, const Written& written) {
   const std::string tail = plain.substr(plain.find_last_of("0123456789.,/ ") + 1);  // all of it where there is none
   const std::string before = trimmed(std::string_view(plain).substr(0, plain.size() - tail.size()));
   const bool in_feet = before.find_first_of("'f") != std::string::npos;  // feet stand before the last unit, inches
-  if (in_feet) return practice::readLength(inchWords(plain));            // as 60 1/4 of inches below
+  if (in_feet) return practice::readLength(inchWords(plain));            // and so are fractions of an inch below
   if (const auto named = lengthUnit(tail)) {
     in = *named;
     plain = before;

@@ -17,7 +17,7 @@ namespace sillwright::exchange {
 
 namespace {
 
-constexpr std::size_t kHeaderWithin = 60;               // rows; no letterhead is longer
+constexpr std::size_t kHeaderWithin = 60;               // rows; letterhead and title stand above it
 constexpr std::size_t kLookedForSeparator = 1U << 16U;  // bytes at the begin by which the separator is told
 
 /// The most names that a row has, and the first that has them.
