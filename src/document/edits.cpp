@@ -218,7 +218,7 @@ std::size_t addOpening(job::Job& job, std::size_t wall, const plan::Plan& plan, 
   const Stretch free = stretches.empty() ? Stretch{} : *std::max_element(stretches.begin(), stretches.end(), shorter);
   const job::Wall& on = job.walls[wall];
   job::Opening opening;
-  const auto same = std::find_if(job.openings.begin(), job.openings.end(),  // its name is gone on with
+  const auto same = std::find_if(job.openings.begin(), job.openings.end(),  // the new name follows from its name
                                  [&](const job::Opening& each) { return each.wall == wall; });
   std::string like = "W1";
   if (same != job.openings.end()) {

@@ -92,7 +92,7 @@ struct TaskMaker {
     if (!file.start.empty() && plan::orderFaults(file.start).empty()) {
       return wrong(file.start_place, "start", "can be done as it lies: nothing is left to find out");
     }
-    for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {  // no start has no faults either
+    for (std::uint32_t more = 0; plan::orderFaults(task.start).empty(); ++more) {  // an empty one has none
       task.start = shuffled(right, round * 1'000 + more);                          // two rounds try no number in common
     }
   }

@@ -59,7 +59,7 @@ std::optional<Recovery> parseRecovery(std::string_view rest) {
   };
   const std::string_view seal = take('\n');  // a file that was half written doesn't match it
   if (seal != std::string(kFirstWords) + toText(base::fingerprintOf(rest))) return std::nullopt;
-  const auto base = toFingerprint(take('\n'));  // the seal vouches for what follows
+  const auto base = toFingerprint(take('\n'));  // by the seal all that follows is whole
   const fs::path job = take('\0');
   return base ? std::optional(Recovery{job, *base, std::string(rest)}) : std::nullopt;
 }

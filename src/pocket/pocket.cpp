@@ -75,7 +75,7 @@ void applyLesson() {
   page.look.lit_step.reset();
   std::optional<document::Tried> tried;
   if (!page.lesson.exercise) page.lesson.opening = page.opening;                       // an exercise stays at its own
-  page.lesson.place = page.step < 0 ? static_cast<int>(plan::kStepKinds) : page.step;  // past the last
+  page.lesson.place = page.step < 0 ? static_cast<int>(plan::kStepKinds) : page.step;  // −1: past the last
   if (page.lesson.on()) {
     document::Taught taught = document::teach(page.document, page.lesson);
     page.look.hidden_steps = taught.hidden_steps;
@@ -222,7 +222,7 @@ EMSCRIPTEN_KEEPALIVE const char* pocketStart() {
 }
 
 EMSCRIPTEN_KEEPALIVE void pocketSize(float width, float height) {
-  page.canvas.width = std::max(width, 1.0F);  // a hidden canvas has none, and is divided by
+  page.canvas.width = std::max(width, 1.0F);  // a hidden canvas has no width: nothing is divided by 0
   page.canvas.height = std::max(height, 1.0F);
 }
 
