@@ -41,6 +41,7 @@ Working ofPanels(const std::map<std::ptrdiff_t, Working>& panels, std::size_t co
   for (const auto& [place, panel] : panels) {
     if (panel.kind) whole.lights.push_back(static_cast<job::Light>(*panel.kind));  // lights have the numbers of kinds
   }
+  // Unclear: a panel says no kind, two say one place, a place isn't known, or they lie beside and over each other.
   whole.unclear = whole.lights.size() < count || last >= std::ssize(kPlaces) || (first < kTop) != (last < kTop);
   if (whole.unclear) whole.lights.clear();  // it is taken as one light, and told
   if (from_inside && !whole.over) std::reverse(whole.lights.begin(), whole.lights.end());

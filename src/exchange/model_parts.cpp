@@ -32,6 +32,7 @@ constexpr std::array<Look, scene::kMaterials> kLooks{{
     {"mortar", 0.95},
 }};
 
+/// Corners of a solid may fall together, as at a wedge's edge: such a face has three.
 void addCorner(Polygon& polygon, glm::vec3 corner) {
   if (std::find(polygon.begin(), polygon.end(), corner) == polygon.end()) polygon.push_back(corner);
 }

@@ -67,6 +67,7 @@ std::string smallHouse(bool ifc4) {
   for (int i = 0; i < 4; ++i) {
     places.push_back(place(site, plan[i][0], plan[i][1], 0, plan[i][2]));
     std::string solid = box(plan[i][3], 200, i == 0 ? 3600 : 2400);
+    if (i == 1) solid = add("IFCBOOLEANRESULT(.UNION.," + box(plan[i][3] / 2, 200, 2400) + "," + solid + ")");
     if (i == 0 || i == 3) {
       const std::string up =
                             add(i == 0 ? "IFCDIRECTION((-0.196116135,0.,0.980580676))" : "IFCDIRECTION((0.,-0.6,0.8))"),

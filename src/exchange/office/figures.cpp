@@ -63,6 +63,7 @@ std::string pointed(std::string_view text, bool decimal_comma, bool groups) {
     if (!isGrouped(whole, mark) || (both && mark == decimal)) continue;
     const bool once = std::count(whole.begin(), whole.end(), mark) == 1;  // twice: it is no decimal sign
     const bool sure = both || !once || mark == ' ' || mark == '\'';
+    // "1,200" of mm is 1200, and so is "1.200" where decimals have commas; else either may be a fraction.
     if (!sure && !(groups && (mark == ',' || decimal_comma))) continue;
     std::string joined = whole;
     joined.erase(std::remove(joined.begin(), joined.end(), mark), joined.end());

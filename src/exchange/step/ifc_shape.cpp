@@ -96,10 +96,8 @@ struct Walk {
   Body body{};
 
   void into(const StepValue& value, const glm::dmat4& to_world, int depth) {  // past the bounds the rest is unknown
-    if (depth > kDeepest || of.look_ups_left == 0 || body.corners.size() > kMostCorners) {
-      body.unknown = true;
-      return;
-    }
+    if (depth > kDeepest || of.look_ups_left == 0 || body.corners.size() > kMostCorners)
+      return void(body.unknown = true);
     if (value.kind == StepValue::Kind::Reference) {
       --of.look_ups_left;
       addItem(of.file.at(value), to_world, depth + 1);
@@ -124,6 +122,8 @@ struct Walk {
     } else if (type == "IFCBOOLEANCLIPPINGRESULT" || type == "IFCBOOLEANRESULT") {  // Operator, two operands
       into(item[1], to_world, depth);
       if (item[0].is("DIFFERENCE")) addCut(of.file.at(item[2]), to_world);
+      if (item[0].is("UNION")) into(item[2], to_world, depth);
+      body.unknown = body.unknown || item[0].is("INTERSECTION");  // the first operand reaches too far
     } else if (type == "IFCMAPPEDITEM") {
       addMapped(item, to_world, depth);
     } else if (type == "IFCTRIMMEDCURVE" || type == "IFCCIRCLE") {  // only trims that are points have corners
@@ -170,10 +170,7 @@ struct Walk {
   void addCut(const StepInstance& half, const glm::dmat4& to_world) {
     const StepInstance plane = of.file.at(half[0]);                // 0: BaseSurface
     if (half.type.find("HALFSPACE") == std::string::npos) return;  // a solid is taken for a hole in the outline
-    if (plane.type != "IFCPLANE") {
-      body.unknown = true;
-      return;
-    }
+    if (plane.type != "IFCPLANE") return void(body.unknown = true);
     // "True" means the half that the plane's normal points away from; that one is taken off.
     const glm::dmat4 place = to_world * axesAt(of, plane[0]);
     const double towards = half[1].is("F") ? -1 : 1;  // 1: AgreementFlag
