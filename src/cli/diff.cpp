@@ -60,7 +60,8 @@ std::map<std::string, Texts> saidIn(const Table* table, practice::Display displa
 /// One list's changes. Either may lack: it has no rows.
 std::string listChanges(const Table* before, const Table* now, practice::Display display, int columns) {
   const Table& table = now != nullptr ? *now : *before;
-  if (before != nullptr && before->columns.size() != table.columns.size()) return {};
+  if (before != nullptr && now != nullptr && before->columns.size() != now->columns.size())  // no column has its like
+    return listChanges(before, nullptr, display, columns) + listChanges(nullptr, now, display, columns);
   const auto were = saidIn(before, display);
   const auto are = saidIn(now, display);
   std::string out;

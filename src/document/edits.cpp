@@ -70,13 +70,16 @@ double freePlace(const job::Job& job, std::size_t wall, const Stretch& beside) {
   return before.value_or(beside.to + kBetween);  // the check tells that there is no room
 }
 
-/// What the usual gaps take off an opening of this width, along and up.
-std::pair<double, double> usualGaps(double width, const practice::Clearance& clearance) {
+/// What the usual gaps take off an opening of this width, along and up. A door stands on its own figure, or on the
+/// floor.
+std::pair<double, double> usualGaps(const job::Unit& unit, double width, const practice::Clearance& clearance) {
   const auto usual = [&](const practice::Bands& bands) {
     const practice::Figure* figure = bands.at(width);
     return figure != nullptr ? figure->value : kUsualGap;
   };
-  return {2 * usual(clearance.side_usual), usual(clearance.sill_usual) + usual(clearance.head_usual)};
+  const double on_floor = clearance.door_sill_usual ? clearance.door_sill_usual->value : 0;
+  const double sill = job::isDoor(unit.kind) ? on_floor : usual(clearance.sill_usual);
+  return {2 * usual(clearance.side_usual), sill + usual(clearance.head_usual)};
 }
 
 /// A head over something that begins so far further right, its corners so much lower; a triangle stays one.
@@ -196,7 +199,7 @@ std::string freeName(const job::Job& job, const std::string& like) {
 }  // namespace
 
 void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
-  const auto [along, up] = usualGaps(opening.width, practice.clearance);
+  const auto [along, up] = usualGaps(opening.unit, opening.width, practice.clearance);
   opening.unit.width = opening.width - along;
   opening.unit.height = opening.height - up;
   if (opening.head) opening.unit.head = lowered(*opening.head, along / 2, up);  // the unit stands in the middle
@@ -204,8 +207,8 @@ void sizeUnit(job::Opening& opening, const practice::Practice& practice) {
 
 void sizeOpening(job::Opening& opening, const practice::Practice& practice) {
   // The gaps go by the opening's width: that of the unit with its own gaps is near enough to tell the band.
-  const double near = opening.unit.width + usualGaps(opening.unit.width, practice.clearance).first;
-  const auto [along, up] = usualGaps(near, practice.clearance);
+  const double near = opening.unit.width + usualGaps(opening.unit, opening.unit.width, practice.clearance).first;
+  const auto [along, up] = usualGaps(opening.unit, near, practice.clearance);
   opening.width = opening.unit.width + along;
   opening.height = opening.unit.height + up;
   if (opening.unit.head) opening.head = lowered(*opening.unit.head, -along / 2, -up);
@@ -266,7 +269,13 @@ void addMullion(job::Unit& unit, std::size_t row, std::size_t column) {
     unit.lights.push_back(lights[i]);
     if (i % columns == column) unit.lights.push_back(i / columns == row ? lights[i] : job::Light::Joined);
   }
+  const std::vector<job::LightGlass> before = unit.glass_of;
   for (job::LightGlass& glass : unit.glass_of) glass.column += glass.column > static_cast<double>(column + 1) ? 1 : 0;
+  for (job::LightGlass glass : before) {  // the new half keeps the glass of the whole: safety is not lost by a bar
+    if (glass.row != static_cast<double>(row + 1) || glass.column != static_cast<double>(column + 1)) continue;
+    ++glass.column;
+    unit.glass_of.push_back(glass);
+  }
   const auto after = grid.x.begin() + static_cast<std::ptrdiff_t>(column) + 1;  // the line at the light's right
   grid.x.insert(after, (*(after - 1) + *after) / 2);
   unit.columns = between(grid.x);

@@ -77,6 +77,8 @@ struct Drawing {
       const char32_t code = base::codePoint(words);
       if ((code >= 0x20 && code < 0x7F && code != U'%') || (code >= 0xA0 && code <= 0xFF)) {
         out += static_cast<char>(code);
+      } else if (code > 0xFFFF) {
+        out += '?';  // four figures are all that the escape has
       } else {
         out += "\\U+";
         for (unsigned i = 4; i-- > 0;) out += "0123456789ABCDEF"[code >> (4 * i) & 15U];

@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "document/assets.h"
+#include "document/edits.h"
 #include "document/jobs.h"
 #include "support/catch.h"
 
@@ -120,6 +121,41 @@ TEST_CASE("what is written beside a job is named without the job's ending") {
   CHECK(document::stemOf("house.toml") == "house");
   CHECK(document::stemOf("house.v2.toml") == "house.v2");
   CHECK(document::stemOf(".sillwright.toml") == ".sillwright");
+}
+
+TEST_CASE("a unit's size leaves the usual gaps: under a door its own, not a window's") {
+  const auto doc = document::load(kAssets / "jobs/workshop-window.toml", kAssets).value;
+  REQUIRE(doc);
+  const auto& clearance = doc->practice->clearance;
+  REQUIRE(clearance.door_sill_usual);
+  job::Opening opening = doc->job.openings[0];
+  opening.height = 2105;
+  const double head = clearance.head_usual.at(opening.width)->value;
+  for (const auto& [kind, sill] :
+       {std::pair(job::UnitKind::HingedDoor, clearance.door_sill_usual->value),
+        std::pair(job::UnitKind::FixedWindow, clearance.sill_usual.at(opening.width)->value)}) {
+    opening.unit.kind = kind;
+    document::sizeUnit(opening, *doc->practice);
+    CHECK(opening.unit.height == 2105 - head - sill);
+    document::sizeOpening(opening, *doc->practice);
+    CHECK(opening.height == 2105);
+  }
+}
+
+TEST_CASE("a light that a mullion divides has its glass in both halves") {
+  job::Unit unit;
+  unit.kind = job::UnitKind::FixedWindow;
+  unit.width = 1800;
+  unit.height = 1000;
+  unit.lights.assign(2, static_cast<job::Light>(job::UnitKind::FixedWindow));
+  job::LightGlass glass;
+  glass.row = glass.column = 1;
+  glass.safety = true;
+  unit.glass_of = {glass};
+  document::addMullion(unit, 0, 0);
+  REQUIRE(unit.glass_of.size() == 2);
+  CHECK(unit.glass_of[1].column == 2);
+  CHECK(unit.glass_of[1].safety == true);
 }
 
 TEST_CASE("another practice is read when a job names it, and what can't be read changes nothing") {

@@ -264,6 +264,7 @@ TEST_CASE(
   const Named triangle = named("gable-loft.toml", "T1");
   CHECK(says(triangle.step(StepKind::BoreReveal), "holes: 3 in the left jamb, 5 in the head, heads 3 mm"));
   CHECK(triangle.step(StepKind::FixOtherJamb).title == "Fix the head");
+  CHECK(says(triangle.step(StepKind::ReadOpening), "the upper corners; height at left; the sill"));
   CHECK(!says(triangle.step(StepKind::FixOtherJamb), "Packers to a firm fit"));
   CHECK(!says(triangle.step(StepKind::FixOtherJamb), "lintel"));  // the plates are its head
   // 775 up, 1550 along: 775 · (1 + 2 + √5) = 4057.95

@@ -65,12 +65,20 @@ struct Tell : StepTexts {
   void readOpening(Step& s) const {
     const auto& most = practice.opening_tolerance;
     s.title = planned.existing ? "Measure between the linings" : "Measure the opening";
-    s.what =  // under a slope as far as readingFault lets it be measured
-        std::string(opening.head
-                        ? "Width at the bottom and between the upper corners; height at left and right; both diagonals"
-                        : "Width at bottom, middle and top; height at left, middle and right; both diagonals") +
+    const bool left = !opening.head || opening.head->left > 0, right = !opening.head || opening.head->right > 0;
+    const bool corners = left && right;  // four: a triangle has a side less, and its diagonals are its sides
+    s.what =                             // under a slope as far as readingFault lets it be measured
+        std::string(!opening.head ? "Width at bottom, middle and top; height at left, middle and right"
+                                  : "Width at the bottom and between the upper corners") +
+        (!opening.head ? ""
+         : corners     ? "; height at left and right"
+         : left        ? "; height at left"
+         : right       ? "; height at right"
+                       : "") +
+        (corners ? "; both diagonals" : "") +
         (opening.head && opening.head->peaked() ? "; the peak from all four corners" : "") +
-        "; the sill with a level; both sides for plumb, along the wall and in or out. Write each figure down as it is "
+        "; the sill with a level; " + (corners ? "both sides" : "the side") +
+        " for plumb, along the wall and in or out. Write each figure down as it is "
         "measured.";
     s.tools = {"tape", "long level", "pencil"};
     s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
@@ -402,7 +410,7 @@ struct Tell : StepTexts {
     const bool large = most.large_from_area_m2 && area >= most.large_from_area_m2->value;  // it may be less square
     s.title = "Re-check it";
     s.what = std::string(opening.head ? "Measure" : "Measure the unit's diagonals,") +
-             " its sill with a level, both jambs for plumb. Write them down beside the first measurements.";
+             " its sill with a level, the jambs for plumb. Write them down beside the first measurements.";
     s.tools = {"tape", "long level", "pencil"};
     const std::string square =
         "Diagonals alike" + within(large ? most.diagonals_large : most.diagonals_small) + "; level";

@@ -47,6 +47,12 @@ Table blanks(const Book& book, double width, double room) {
   return table;
 }
 
+/// To the next whole millimetre or sixteenth of an inch, so that what is said to stand out does.
+double upwards(double mm, practice::Display display) {
+  const double step = display == practice::Display::InchFractions ? practice::kInch / 16 : 1;
+  return std::ceil(mm / step) * step;
+}
+
 /// Which of the readings find one that is misread, opening by opening, and from what mistake on.
 std::string findsMisreading(const Subject& subject) {
   std::vector<std::pair<std::string, std::string>> said;  // what is said, of which openings
@@ -62,7 +68,8 @@ std::string findsMisreading(const Subject& subject) {
     if (opening.head && opening.head->peaked()) say += " and from each corner to the peak";
     say += asked.shows > plan::kLeastSlip
                ? " (which don't all check each other: a misread one may not stand out)"
-               : " (one that is wrong by more than " + words::length(std::ceil(asked.shows), subject.display()) +
+               : " (one that is wrong by more than " +
+                     words::length(upwards(asked.shows, subject.display()), subject.display()) +
                      " stands out; least redundancy " + words::number(asked.least, 2) + ", " +
                      plan::wordsFor(asked.weakest) + ")";
     const auto same = std::ranges::find(said, say, &std::pair<std::string, std::string>::first);

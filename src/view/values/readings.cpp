@@ -202,7 +202,10 @@ std::string shownText(const job::KeyText& key, practice::Display display) {
   if (!isList(holds.form) || !key.text.starts_with('[')) return shownPiece(holds, key.text, display);
   const std::string_view inner = std::string_view(key.text).substr(1, key.text.size() - 2);  // without its brackets
   const auto shown = [&](std::string_view each) { return shownPiece(holds, exchange::saidIn(each), display); };
-  return base::joined(exchange::splitAt(inner, ","), ", ", shown);
+  const std::vector<std::string_view> pieces = exchange::splitAt(inner, ",");
+  const auto torn = [](std::string_view piece) { return std::count(piece.begin(), piece.end(), '"') % 2 != 0; };
+  if (std::any_of(pieces.begin(), pieces.end(), torn)) return key.text;  // a comma within a name: as the file says it
+  return base::joined(pieces, ", ", shown);
 }
 
 std::string spelledText(const job::KeyRule& rule, const std::string& typed, practice::Display display) {

@@ -209,12 +209,12 @@ void drawIntoFile(const App& app, const PictureSize& size, const std::filesystem
   PictureOptions options;
   options.width = size.width;
   options.height = size.height;
-  options.text_scale =
-      app.shown.text_scale * static_cast<float>(size.height) / std::max(app.layout.canvas.height, 1.0F);
+  const float larger = static_cast<float>(size.height) / std::max(app.layout.canvas.height, 1.0F);
+  options.text_scale = app.layout.scale * larger;
   Shown shown = app.shown;
   shown.look.hovered_part = -1;
-  shown.look.edge_px *= std::max(1.0F, options.text_scale / app.shown.text_scale);  // lines grow with the lettering
-  shown.measuring.hovered.reset();  // the pointer is no part of the view
+  shown.look.edge_px *= std::max(1.0F, larger);  // lines grow with the lettering
+  shown.measuring.hovered.reset();               // the pointer is no part of the view
   const WaterShown water = waterOf(app, kPictureDrops);
   render::writePng(file, drawView(*app.document, shown, water, options, titleOfView(app)));
 }
