@@ -50,7 +50,9 @@ class ScheduleReader : ScheduleFields {
   static constexpr std::size_t kMostNotes = 50;  // of more nobody reads any
 
   void note(std::string say) {
-    if (schedule_.notes.size() < kMostNotes) schedule_.notes.push_back(std::move(say));
+    const std::size_t told = schedule_.notes.size();
+    if (told == kMostNotes) say = "more is passed over than is told here";
+    if (told <= kMostNotes) schedule_.notes.push_back(std::move(say));
   }
 
   std::vector<std::string> samples() const {

@@ -161,6 +161,16 @@ TEST_CASE("the header is checked before the rows") {
         std::vector<std::string>{"s.csv:1:1: row 1: column \"wall\" is missing, and no wall is named for all"});
 }
 
+TEST_CASE("of many rows that are passed over fifty are told, and that there are more") {
+  std::string text = "opening,wall,left,sill,framed width,framed height,kind,unit width,unit height,quantity\n";
+  for (int i = 0; i < 60; ++i) text += "W" + std::to_string(i) + ",north,0,900,1530,1060,fixed window,1510,1040,0\n";
+  text += "X1,north,0,900,1530,1060,fixed window,1510,1040,1\n";
+  const auto read = testing::readSchedule(text, "s.csv", exchange::ScheduleFor{});
+  REQUIRE(read.value);
+  REQUIRE(read.value->notes.size() == 51);
+  CHECK(read.value->notes.back() == "more is passed over than is told here");
+}
+
 TEST_CASE("a size or a name that follows keeps to the job file's bounds") {
   const auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/boatshed.toml");
   exchange::ScheduleFor target{"north", nullptr, demo.practice.get()};
