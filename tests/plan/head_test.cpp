@@ -252,7 +252,9 @@ int differing(const Skin& skin) {
     const WaterLeg& leg = water.legs[path.first_leg];
     if (leg.z_from - leg.z_to < 0.6) continue;
     const double x = (path.x_low + path.x_high) / 2;
-    if (testing::stepDown(skin, x, leg.z_from - 0.01, 0.05) != path.end) ++wrong;
+    // A step may pass over the thin end of a wedge (two strips of one skin in 10,000): a tenth of it decides then.
+    const auto ends = [&](double step) { return testing::stepDown(skin, x, leg.z_from - 0.01, step) == path.end; };
+    if (!ends(0.05) && !ends(0.005)) ++wrong;
   }
   return wrong;
 }
