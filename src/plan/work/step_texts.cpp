@@ -433,7 +433,7 @@ struct Tell : StepTexts {
     const std::vector<Point> head = headLineOf(planned.unit).corners();
     for (std::size_t i = 1; i < head.size(); ++i)
       round += std::hypot(head[i].x - head[i - 1].x, head[i].z - head[i - 1].z);
-    s.parts.emplace_back("sealant or foam, " + len(round) + " round the unit");
+    s.parts.emplace_back("sealant or foam, " + len(std::round(round)) + " round the unit");
     s.tools = {"sealant gun", "smoothing tool"};
     s.before_going_on =
         "Sealed all round" +
