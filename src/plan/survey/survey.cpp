@@ -92,7 +92,7 @@ void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, 
     return;
   }
   built.middles[m] = MiddleUse::Bow;
-  const Vector6 mean = meanRow(adjusted.sight.rows, m);
+  const Vector6 mean = sumOf(adjusted.sight, meanOf(m));
   const double inward = (meanOfEnds(adjusted, m) - *input.middle[m]) / 2;
   const Eigen::Map<const Matrix6> covariance(adjusted.covariance[0].data());
   const double variance = (input.middle_sigma * input.middle_sigma + mean.dot(covariance * mean)) / 4;

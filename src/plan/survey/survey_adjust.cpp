@@ -18,22 +18,25 @@ constexpr int kMostIterations = 100;
 constexpr double kHold = 1e4;
 
 /// Index of a corner's x among the unknowns; its z follows. BL is the origin.
-constexpr Eigen::Index kBR = 0, kTR = 2, kTL = 4;
+constexpr Eigen::Index kBR = 0, kTR = 2, kTL = 4, kBL = -1;
+/// The corners that the readings are taken between.
+constexpr std::array<Eigen::Index, kReadings> kFrom{kBL, kTL, kBL, kBR, kBL, kTL, kBL, kBL, kBR},
+    kTo{kBR, kTR, kTL, kTR, kTR, kBR, kBR, kTL, kTR};
 
 /// A side no longer than this is that of a triangle's corner, and is read plumb, mm.
 constexpr double kNoSide = 1;
 
 /// The weights 1/σ² of the readings, 0 where nothing was read, and of all that stands in.
 struct Weights {
-  Vector9 reading = Vector9::Zero();
+  Vector9 reading;
   double stand_in = 0;
 
   explicit Weights(const SurveyInput& input) {
+    reading = Eigen::Map<const Vector9>(input.sigma.data()).cwiseAbs2().cwiseInverse();
+    if (input.again) reading[indexOf(*input.again)] *= 2;
     double heaviest = 1 / (input.middle_sigma * input.middle_sigma);
     for (std::size_t k = 0; k < kReadings; ++k) {
-      if (!input.read[k]) continue;
-      const double times_read = input.again && indexOf(*input.again) == k ? 2 : 1;
-      reading[k] = times_read / (input.sigma[k] * input.sigma[k]);
+      if (!input.read[k]) reading[k] = 0;
       if (!input.held[k]) heaviest = std::max(heaviest, reading[k]);
     }
     stand_in = kHold * heaviest;
@@ -43,16 +46,11 @@ struct Weights {
 /// Two by two: how one corner's coordinates act on another's.
 using Block = Eigen::Matrix2d;
 
-/// The derivatives of what a stand-in says.
-Vector6 rowOf(const StandIns& stand_ins, Eigen::Index i, const Rows& rows) {
-  return rows.transpose().lazyProduct(stand_ins.coefficient.col(i));
-}
-
 /// The normal equations' matrix with all that stands in.
-Matrix6 normalOfAll(const Rows& rows, const Weights& weights, const StandIns& stand_ins) {
-  Matrix6 normal = normalOf(rows, weights.reading);
+Matrix6 normalOfAll(const Sight& at, const Weights& weights, const StandIns& stand_ins) {
+  Matrix6 normal = normalOf(at, weights.reading);
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
-    const Vector6 row = rowOf(stand_ins, i, rows);
+    const Vector6 row = sumOf(at, stand_ins.coefficient.col(i));
     normal += (weights.stand_in * row).lazyProduct(row.transpose());
   }
   return normal;
@@ -112,13 +110,13 @@ struct Miss {
       squares += weights.stand_in * lacks * lacks;
       weighted += weights.stand_in * lacks * stand_ins.coefficient.col(i);
     }
-    pull = at.rows.transpose().lazyProduct(weighted);
+    pull = sumOf(at, weighted);
   }
 };
 
-/// The inverse of the normal equations and the derivatives that they were made of.
+/// The inverse of the normal equations and what was seen where they were made.
 struct Derivatives {
-  Rows rows;
+  Sight at;
   Matrix6 inverse;
 };
 
@@ -146,8 +144,8 @@ bool iterate(const SurveyInput& input, const Weights& weights, Adjusted& adjuste
     }
     least = miss.squares;
     if (renew || (length < kClose && moved > kNear)) {
-      derivatives.rows = at.rows;
-      if (!invert(normalOfAll(at.rows, weights, adjusted.stand_ins), derivatives.inverse)) return false;
+      derivatives.at = at;
+      if (!invert(normalOfAll(at, weights, adjusted.stand_ins), derivatives.inverse)) return false;
       moved = 0;
     }
     const double before = length;
@@ -176,15 +174,30 @@ void tellCovariance(const Derivatives& derivatives, const Weights& weights, Adju
   covariance = derivatives.inverse.selfadjointView<Eigen::Lower>();  // its halves differ by rounding
   for (Eigen::Index i = 0; i < stand_ins.count; ++i) {
     const double carried = weights.stand_in * stand_ins.sigma[i];
-    const Vector6 moves = derivatives.inverse.lazyProduct(rowOf(stand_ins, i, derivatives.rows));
+    const Vector6 moves = derivatives.inverse.lazyProduct(sumOf(derivatives.at, stand_ins.coefficient.col(i)));
     covariance += (carried * carried - weights.stand_in) * moves.lazyProduct(moves.transpose());
   }
 }
 
+/// Of each adjusted reading, by the inverse of the normal equations.
+Vector9 variancesOf(const Derivatives& derivatives) {
+  const auto part = [&](Eigen::Index a, Eigen::Index b) { return derivatives.inverse.block<2, 2>(a, b); };
+  Vector9 variance;
+  for (std::size_t d = 0; d < kDistances; ++d) {
+    const Eigen::Index from = kFrom[d], to = kTo[d];
+    Block spread = part(to, to);
+    if (from != kBL) spread += part(from, from) - part(from, to) - part(to, from);
+    const Eigen::Vector2d& along = derivatives.at.along[d];
+    variance[d] = along.dot(spread.lazyProduct(along));
+  }
+  const Matrix6& all = derivatives.inverse;
+  variance.tail<3>() << all(kBR + 1, kBR + 1), all(kTL, kTL), all(kBR, kBR) + all(kTR, kTR) - 2 * all(kTR, kBR);
+  return variance;
+}
+
 void describe(const SurveyInput& input, const Weights& weights, const Derivatives& derivatives, Adjusted& adjusted) {
   tellCovariance(derivatives, weights, adjusted);
-  const Rows& rows = derivatives.rows;
-  const Vector9 variance = rows.lazyProduct(derivatives.inverse).cwiseProduct(rows).rowwise().sum();
+  const Vector9 variance = variancesOf(derivatives);
   for (std::size_t k = 0; k < kReadings; ++k) {
     const double residual = adjusted.sight.value[k] - input.value[k];
     adjusted.residual[k] = residual;
@@ -199,30 +212,36 @@ void describe(const SurveyInput& input, const Weights& weights, const Derivative
 
 }  // namespace
 
-Matrix6 normalOf(const Rows& rows, const Vector9& weights) {
-  // Most derivatives are 0: a distance tells of its own two corners, level and plumb of one coordinate or two.
-  const auto stiffness = [&]<Reading reading, Eigen::Index corner>() -> Block {
-    constexpr auto k = static_cast<Eigen::Index>(reading);
-    const Eigen::Vector2d along = rows.block<1, 2>(k, corner).transpose();
-    return (weights[k] * along).lazyProduct(along.transpose());
+Vector6 sumOf(const Sight& sight, const Vector9& times) {
+  const auto of = [&](Reading reading) -> Eigen::Vector2d {
+    return times[indexOf(reading)] * sight.along[indexOf(reading)];
   };
-  const Block top = stiffness.operator()<Reading::WidthTop, kTR>();
-  const Block right = stiffness.operator()<Reading::HeightRight, kTR>();
-  const Block falling = stiffness.operator()<Reading::DiagonalFromTopLeft, kBR>();
+  const Eigen::Vector2d right = of(Reading::HeightRight) + of(Reading::OutOfPlumbRight);
+  const Eigen::Vector2d top = of(Reading::WidthTop);
+  const Eigen::Vector2d falling = of(Reading::DiagonalFromTopLeft);
+  Vector6 sum;
+  sum.segment<2>(kBR) = of(Reading::WidthBottom) + of(Reading::OutOfLevel) - right + falling;
+  sum.segment<2>(kTR) = of(Reading::DiagonalFromBottomLeft) + right + top;
+  sum.segment<2>(kTL) = of(Reading::HeightLeft) + of(Reading::OutOfPlumbLeft) - top - falling;
+  return sum;
+}
+
+Matrix6 normalOf(const Sight& sight, const Vector9& weights) {
+  const auto of = [&](Reading reading) -> Block {
+    const Eigen::Vector2d& along = sight.along[indexOf(reading)];
+    return (weights[indexOf(reading)] * along).lazyProduct(along.transpose());
+  };
+  const Block right = of(Reading::HeightRight);
+  const Block top = of(Reading::WidthTop);
+  const Block falling = of(Reading::DiagonalFromTopLeft);
+  const Block plumb = of(Reading::OutOfPlumbRight);
   Matrix6 normal;
-  normal.block<2, 2>(kBR, kBR) = stiffness.operator()<Reading::WidthBottom, kBR>() + right + falling;
-  normal.block<2, 2>(kTR, kTR) = stiffness.operator()<Reading::DiagonalFromBottomLeft, kTR>() + right + top;
-  normal.block<2, 2>(kTL, kTL) = stiffness.operator()<Reading::HeightLeft, kTL>() + top + falling;
-  normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right;
+  normal.block<2, 2>(kBR, kBR) = of(Reading::WidthBottom) + right + falling + of(Reading::OutOfLevel) + plumb;
+  normal.block<2, 2>(kTR, kTR) = of(Reading::DiagonalFromBottomLeft) + right + top + plumb;
+  normal.block<2, 2>(kTL, kTL) = of(Reading::HeightLeft) + top + falling + of(Reading::OutOfPlumbLeft);
+  normal.block<2, 2>(kBR, kTR) = normal.block<2, 2>(kTR, kBR) = -right - plumb;
   normal.block<2, 2>(kBR, kTL) = normal.block<2, 2>(kTL, kBR) = -falling;
   normal.block<2, 2>(kTR, kTL) = normal.block<2, 2>(kTL, kTR) = -top;
-  const double plumb = weights[indexOf(Reading::OutOfPlumbRight)];
-  normal(kBR + 1, kBR + 1) += weights[indexOf(Reading::OutOfLevel)];
-  normal(kTL, kTL) += weights[indexOf(Reading::OutOfPlumbLeft)];
-  normal(kTR, kTR) += plumb;
-  normal(kBR, kBR) += plumb;
-  normal(kBR, kTR) -= plumb;
-  normal(kTR, kBR) -= plumb;
   return normal;
 }
 
@@ -270,11 +289,12 @@ Adjusted adjust(const SurveyInput& input) {
 
 Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInput& input, const Vector6& corners) {
   using Matrix9 = Eigen::Matrix<double, kReadings, kReadings>;
-  const Rows rows = sightOf(corners).rows;
+  const Sight at = sightOf(corners);
+  const Rows rows = rowsOf(at);
   const StandIns stand_ins = standInsFor(input);
   Matrix6 inverse;
   Matrix9 correlation = Matrix9::Zero();
-  if (!invert(normalOfAll(rows, Weights(input), stand_ins), inverse)) return correlation;
+  if (!invert(normalOfAll(at, Weights(input), stand_ins), inverse)) return correlation;
   const Eigen::Map<const Vector9> sigma(input.sigma.data());
   const Matrix9 cofactor =
       Matrix9(sigma.cwiseAbs2().asDiagonal()) - rows.lazyProduct(inverse).eval().lazyProduct(rows.transpose());
@@ -298,24 +318,37 @@ std::array<double, kReadings> nineReadings(const OpeningShape& shape) {
 }
 
 Sight sightOf(const Vector6& corners) {
-  constexpr std::array<Eigen::Index, kDistances> kFrom{-1, kTL, -1, kBR, -1, kTL}, kTo{kBR, kTR, kTL, kTR, kTR, kBR};
+  const auto apart = [&](std::size_t k) -> Eigen::Vector2d {
+    if (kFrom[k] == kBL) return corners.segment<2>(kTo[k]);
+    return corners.segment<2>(kTo[k]) - corners.segment<2>(kFrom[k]);
+  };
   Sight sight;
-  Rows& rows = sight.rows;
-  rows.setZero();
-  for (std::size_t d = 0; d < kDistances; ++d) {
-    Eigen::Vector2d along = corners.segment<2>(kTo[d]);
-    if (kFrom[d] >= 0) along -= corners.segment<2>(kFrom[d]);
-    const double length = along.norm();
-    const bool is_corner = length < kNoSide;
-    sight.value[d] = is_corner ? along.y() : length;
-    along = is_corner ? Eigen::Vector2d::UnitY().eval() : (along / length).eval();
-    rows.block<1, 2>(d, kTo[d]) = along.transpose();
-    if (kFrom[d] >= 0) rows.block<1, 2>(d, kFrom[d]) = -along.transpose();
+  // By twos: values written one by one would have to reach the cache before two can be read.
+  for (std::size_t d = 0; d < kDistances; d += 2) {
+    const Eigen::Vector2d first = apart(d), second = apart(d + 1);
+    const Eigen::Vector2d length = Eigen::Vector2d(first.squaredNorm(), second.squaredNorm()).cwiseSqrt();
+    sight.value.segment<2>(static_cast<Eigen::Index>(d)) = length;
+    sight.along[d] = first / length[0];
+    sight.along[d + 1] = second / length[1];
   }
-  rows(6, kBR + 1) = rows(7, kTL) = rows(8, kTR) = 1;
-  rows(8, kBR) = -1;
+  for (std::size_t d = 0; d < kDistances; ++d) {
+    if (!(sight.value[d] < kNoSide)) continue;
+    sight.value[d] = apart(d).y();
+    sight.along[d] = Eigen::Vector2d::UnitY();
+  }
   sight.value.tail<3>() << corners[kBR + 1], corners[kTL], corners[kTR] - corners[kBR];
+  sight.along[6] = Eigen::Vector2d::UnitY();
+  sight.along[7] = sight.along[8] = Eigen::Vector2d::UnitX();
   return sight;
+}
+
+Rows rowsOf(const Sight& sight) {
+  Rows rows = Rows::Zero();
+  for (std::size_t k = 0; k < kReadings; ++k) {
+    rows.block<1, 2>(k, kTo[k]) = sight.along[k].transpose();
+    if (kFrom[k] != kBL) rows.block<1, 2>(k, kFrom[k]) = -sight.along[k].transpose();
+  }
+  return rows;
 }
 
 }  // namespace sillwright::plan

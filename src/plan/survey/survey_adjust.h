@@ -33,22 +33,29 @@ using Rows = Eigen::Matrix<double, kReadings, kUnknowns, Eigen::RowMajor>;
 
 [[nodiscard]] constexpr std::size_t indexOf(Reading reading) { return static_cast<std::size_t>(reading); }
 
-/// What a shape's readings are and how they change. A distance of nothing is taken plumb.
+/// What a shape's readings are, and which way each is read from one corner to another: its derivative by the corner
+/// that it ends at, and the negative of that by the one that it starts from. A distance of nothing is taken plumb.
 struct Sight {
   Vector9 value;
-  Rows rows;
+  std::array<Eigen::Vector2d, kReadings> along;
 };
 
 [[nodiscard]] Sight sightOf(const Vector6& corners);
+/// All derivatives, most of which are 0.
+[[nodiscard]] Rows rowsOf(const Sight& sight);
+/// The derivatives of a sum of readings, each so many times: Aᵀ `times`.
+[[nodiscard]] Vector6 sumOf(const Sight& sight, const Vector9& times);
 
 /// AᵀPA of the derivatives and a weight for each reading.
-[[nodiscard]] Matrix6 normalOf(const Rows& rows, const Vector9& weights);
+[[nodiscard]] Matrix6 normalOf(const Sight& sight, const Vector9& weights);
 /// Its inverse, corner by corner; false where it isn't positive definite.
 [[nodiscard]] bool invert(const Matrix6& normal, Matrix6& inverse);
 
-/// Of the mean of the two ends that the middle width (0), the middle height (1) lies between: readings 2m and 2m + 1.
-[[nodiscard]] inline Vector6 meanRow(const Rows& rows, std::size_t middle) {
-  return rows.middleRows<2>(static_cast<Eigen::Index>(2 * middle)).colwise().mean();
+/// The mean of the two ends that the middle width (0), the middle height (1) lies between, as a sum of readings.
+[[nodiscard]] inline Vector9 meanOf(std::size_t middle) {
+  Vector9 halves = Vector9::Zero();
+  halves[2 * middle] = halves[2 * middle + 1] = 0.5;
+  return halves;
 }
 
 /// What an opening's adjustment is given. Arrays of nine are in the order of Reading.

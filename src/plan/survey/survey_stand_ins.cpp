@@ -52,11 +52,11 @@ void take(Eigen::Matrix<double, statements, kUnknowns> seen, Directions& open, T
 
 /// Whether the readings surely see every direction: no direction is seen less than 1 / √λ of the inverse's largest λ
 /// says, and that is no more than the sum of all.
-bool seesAll(const SurveyInput& input, const Rows& rows) {
+bool seesAll(const SurveyInput& input, const Sight& at) {
   Vector9 read;
   for (std::size_t k = 0; k < kReadings; ++k) read[k] = input.read[k] ? 1 : 0;  // weights of structure alone
   Matrix6 inverse;
-  return invert(normalOf(rows, read), inverse) && inverse.trace() * kSeen * kSeen < 1;
+  return invert(normalOf(at, read), inverse) && inverse.trace() * kSeen * kSeen < 1;
 }
 
 /// One thing said of the peak: how much it is missed by, its direction, its weight, and the corner that it is from.
@@ -115,8 +115,9 @@ StandIns standInsFor(const SurveyInput& input) {
                                                                   {Reading::OutOfLevel, Reading::OutOfLevel},
                                                                   {Reading::OutOfPlumbLeft, Reading::OutOfPlumbRight}}};
   StandIns stand_ins;
-  const Rows all = sightOf(roughCorners(input)).rows;
-  if (seesAll(input, all)) return stand_ins;
+  const Sight at = sightOf(roughCorners(input));
+  if (seesAll(input, at)) return stand_ins;
+  const Rows all = rowsOf(at);
   Directions open;
   const auto seenOnly = [&]<int statements>(std::size_t from, std::size_t to, bool read) {
     Eigen::Matrix<double, statements, kUnknowns> rows = decltype(rows)::Zero();
@@ -130,8 +131,8 @@ StandIns standInsFor(const SurveyInput& input) {
   // Each middle reading as the mean of its two edges' readings, which holds where the edges between are straight.
   for (std::size_t m = 0; m < 2; ++m) {
     if (!input.middle[m] || open.count == 0) continue;
-    take<1>(meanRow(all, m).transpose().lazyProduct(open.each), open, [&](const auto&) {
-      stand_ins.add((Vector9::Unit(2 * m) + Vector9::Unit(2 * m + 1)) / 2, *input.middle[m], input.middle_sigma);
+    take<1>(sumOf(at, meanOf(m)).transpose().lazyProduct(open.each), open, [&](const auto&) {
+      stand_ins.add(meanOf(m), *input.middle[m], input.middle_sigma);
       stand_ins.middle[m] = true;
     });
   }
