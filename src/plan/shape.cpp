@@ -45,6 +45,7 @@ HeadLine HeadLine::inset(double by) const {
 }
 
 std::vector<Point> HeadLine::under(const Rect& rect) const {
+  if (level() && rect.z1 - corner_[0].z <= kTouching) return cornersOf(rect);  // most are
   const std::vector<Point> polygon = cutAlong(cornersOf(rect), corner_[0], slope_[0], 1);
   return peaked_ ? cutAlong(polygon, corner_[2], slope_[1], 1) : polygon;
 }

@@ -35,7 +35,7 @@ inline EdgeSeal sealAbove(const Sheet& sheet, double x, double z) {
     const double on = a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x);
     if (on >= z && on < best) {
       best = on;
-      seal = sheet.seal[i];
+      seal = sheet.sealOf(i);
     }
   }
   return seal;

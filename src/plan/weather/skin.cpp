@@ -72,11 +72,12 @@ void addCovers(const Sheet& sheet, double x, std::vector<Cover>& covers) {
     const Point a = sheet.outline[i];
     const Point b = sheet.outline[i + 1 < n ? i + 1 : 0];
     if ((a.x < x) == (b.x < x)) continue;
-    const double z = heightOn(sheet, i, x);
-    auto at = covers.end();
-    while (at != covers.begin() && std::prev(at)->low > z) --at;
+    const double z = a.z == b.z ? a.z : heightOn(sheet, i, x);
     const auto edge = static_cast<std::uint32_t>(i);
-    covers.insert(at, {z, z, sheet.seal.empty() ? EdgeSeal::Open : sheet.seal[i], edge, edge});
+    covers.push_back({z, z, sheet.sealOf(i), edge, edge});
+    for (auto at = std::prev(covers.end()); at != covers.begin() && std::prev(at)->low > z; --at) {
+      std::iter_swap(at, std::prev(at));
+    }
   }
   auto kept = covers.begin();
   for (std::size_t i = 0; i + 1 < covers.size(); i += 2) {
@@ -115,10 +116,13 @@ Rect boxOf(const Sheet& sheet) {
 }
 
 std::vector<double> stripsOf(const Skin& skin) {
-  std::vector<double> cuts{skin.left, skin.right};
-  cuts.reserve(96);
+  std::vector<double> cuts;
+  cuts.reserve(48);
+  cuts.insert(cuts.end(), {skin.left, skin.right});
   const auto cutAt = [&](double x) {
-    if (x > skin.left && x < skin.right) cuts.push_back(x);
+    if (!(x > skin.left && x < skin.right)) return;
+    const auto at = std::lower_bound(cuts.begin(), cuts.end(), x);
+    if (*at != x) cuts.insert(at, x);
   };
   cutAt(0);  // where a fall ends differs in the opening
   cutAt(skin.opening_width);
@@ -143,8 +147,6 @@ std::vector<double> stripsOf(const Skin& skin) {
     }
   }
   for (const Point drain : skin.frame_drains) cutAt(drain.x);
-  std::sort(cuts.begin(), cuts.end());
-  cuts.erase(std::unique(cuts.begin(), cuts.end()), cuts.end());
   return cuts;
 }
 

@@ -38,12 +38,19 @@ enum class EdgeSeal : std::uint8_t {
 struct Sheet {
   SheetKind kind = SheetKind::MembraneRun;
   std::vector<Point> outline;          ///< Simple polygon, counter-clockwise as seen from outside.
-  std::vector<EdgeSeal> seal;          ///< One an edge of `outline` (edge i: from point i to i + 1).
+  std::vector<EdgeSeal> seal;          ///< One an edge of `outline` (edge i: from point i to i + 1); none: all open.
   int order = 0;                       ///< Depth: outermost is largest. No two overlapping sheets share one.
   std::int32_t side = -1;              ///< plan::Side it belongs to, −1: none.
   StepKind step = StepKind::Membrane;  ///< Puts it on.
   std::string name;                    ///< "left jamb flashing", in the practice's words.
   std::vector<Point> level;            ///< Of one that follows the roof: its outline before it did.
+
+  [[nodiscard]] EdgeSeal sealOf(std::size_t edge) const { return seal.empty() ? EdgeSeal::Open : seal[edge]; }
+  /// One edge; the others are open.
+  void close(std::size_t edge, EdgeSeal with) {
+    seal.assign(outline.size(), EdgeSeal::Open);
+    seal[edge] = with;
+  }
 };
 
 struct Skin {

@@ -98,6 +98,8 @@ class Column {
   void layOut() {
     spans_.reserve(32);
     covers_.reserve(64);
+    around_.covers.reserve(8);
+    outer_first_.reserve(skin_.sheets.size());
     for (const Sheet* sheet : outermostFirst(skin_)) outer_first_.push_back({sheet, boxOf(*sheet)});
   }
 
@@ -232,11 +234,10 @@ struct Tracer {
 
   void trace(WaterSource source, double x_low, double x_high, std::int32_t on, double z) const {
     ++water.traced;
-    WaterPath& path = water.paths.emplace_back();
-    path = {source, WaterEnd::Outside, x_low, x_high, static_cast<std::uint32_t>(water.legs.size())};
+    WaterPath path{source, WaterEnd::Outside, x_low, x_high, static_cast<std::uint32_t>(water.legs.size())};
     path.z_behind = z;  // where it starts, until it gets behind something
     run(path, on, (x_low + x_high) / 2, z);
-    if (faults_only && faultOf(skin, path) == nullptr) water.paths.pop_back();
+    if (!faults_only || faultOf(skin, path) != nullptr) water.paths.push_back(path);
   }
 };
 

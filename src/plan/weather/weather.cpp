@@ -189,15 +189,16 @@ HeadNeed headNeed(const std::optional<job::Eave>& eave, double head_z, const pra
   if (!eave) return {true, "A head flashing is needed: no eave shelters the head.", nullptr};
   if (!rule.ratio)
     return {true, "A head flashing is needed: the rule set has no rule for heads under an eave.", nullptr};
-  const auto len = [&](double mm) { return words::length(mm, display); };
   const double drop = eave->soffit - head_z;
   const double wanted = rule.ratio->value * drop;
   const bool sheltered = rule.shelters(eave->overhang, drop);
-  const std::string numbers = "the eave overhangs by " + len(eave->overhang) + ", and " +
-                              words::number(rule.ratio->value, 2) + " × the " + len(drop) + " from head to soffit is " +
-                              len(wanted);
-  return {!sheltered, (sheltered ? "No head flashing is needed: " : "A head flashing is needed: ") + numbers + ".",
-          &*rule.ratio};
+  std::string why = sheltered ? "No head flashing is needed: the eave overhangs by "
+                              : "A head flashing is needed: the eave overhangs by ";
+  why.reserve(160);
+  why.append(words::length(eave->overhang, display)).append(", and ").append(words::number(rule.ratio->value, 2));
+  why.append(" × the ").append(words::length(drop, display)).append(" from head to soffit is ");
+  why.append(words::length(wanted, display)).append(".");
+  return {!sheltered, std::move(why), &*rule.ratio};
 }
 
 double jambOverSill(const Weather& weather) {

@@ -47,9 +47,7 @@ constexpr std::size_t kTop = 2;  ///< Of a rectangle's edges: bottom, right, top
 /// All its edges are open.
 Sheet& add(Skin& skin, SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline,
            std::int32_t side = -1) {
-  std::vector<EdgeSeal> seal(outline.size(), EdgeSeal::Open);
-  return skin.sheets.emplace_back(
-      Sheet{kind, std::move(outline), std::move(seal), order, side, step, std::move(name), {}});
+  return skin.sheets.emplace_back(Sheet{kind, std::move(outline), {}, order, side, step, std::move(name), {}});
 }
 
 /// A run with the opening cut out of it: a ring opened by an upright bridge, so that the outline stays one polygon.
@@ -58,8 +56,9 @@ std::vector<Point> runAround(const SkinSizes& size, double left, double right, d
   const double hole_low = std::max(0.0, low);
   const double hole_high = std::min(size.opening_height, high);
   if (hole_high <= hole_low) return rectangle(left, low, right, high);
-  std::vector<Point> outline{{left, low}};
+  std::vector<Point> outline;
   outline.reserve(12);
+  outline.push_back({left, low});
   if (hole_low > low && hole_high < high) {  // the hole lies inside the run
     outline.insert(outline.end(), {{0, low}, {0, hole_high}, {w, hole_high}, {w, hole_low}, {0, hole_low}, {0, low}});
   } else if (hole_low <= low) {                                   // it opens downwards
@@ -92,19 +91,16 @@ void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words
   for (double low = size.foot - kSkirt; low < skin.top; low += rise, ++order) {
     const double high = std::min(low + kMembraneRun, skin.top);
     if (high <= skin.bottom) continue;
-    std::vector<std::vector<Point>> sheets;
-    if (!size.head.level()) {
-      sheets = runUnderRoof(skin, size, low, high);
-    } else {
-      sheets.push_back(runAround(size, skin.left, skin.right, low, high));
-      if (low >= 0 && high <= size.opening_height) {
-        sheets.push_back(rectangle(size.opening_width, low, skin.right, high));
-      }
-    }
-    for (std::vector<Point>& outline : sheets) {
+    const auto addRun = [&](std::vector<Point> outline) {
       add(skin, SheetKind::MembraneRun, order, StepKind::Membrane,
           "run " + std::to_string(order) + " of " + words.membrane, std::move(outline));
+    };
+    if (!size.head.level()) {
+      for (std::vector<Point>& outline : runUnderRoof(skin, size, low, high)) addRun(std::move(outline));
+      continue;
     }
+    addRun(runAround(size, skin.left, skin.right, low, high));
+    if (low >= 0 && high <= size.opening_height) addRun(rectangle(size.opening_width, low, skin.right, high));
   }
 }
 
@@ -130,12 +126,12 @@ void addSill(Skin& skin, const SkinSizes& size, const practice::Words& words) {
               {0, inside},
               {0, 0},
               {left, 0}})
-        .seal[4] = EdgeSeal::Turned;
+        .close(4, EdgeSeal::Turned);
   }
   if (!size.sill_pan && size.sill_flashing) return;
   add(skin, SheetKind::SillFlashing, kSillPan, StepKind::SillFlashing, kPanName,
       rectangle(0, size.sill_flashing ? -kPanLap : -kSkirt, w, inside), kSide)
-      .seal[kTop] = EdgeSeal::Turned;
+      .close(kTop, EdgeSeal::Turned);
 }
 
 void addJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
@@ -158,7 +154,7 @@ void addUnit(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   }
   // The frame and glass are one face: the frame's own section carries what runs down the glass out at its sill.
   add(skin, SheetKind::UnitFace, kUnitFace, StepKind::LiftIn, "unit", rectangle(unit.x0, unit.z0, unit.x1, unit.z1))
-      .seal[kTop] = EdgeSeal::Sealed;
+      .close(kTop, EdgeSeal::Sealed);
   if (!size.sill_flashing) return;  // on the floor: it drains off its threshold
   constexpr double kDrain = 40;     // frames drain near their lower corners
   skin.frame_drains = {{unit.x0 + kDrain, unit.z0}, {unit.x1 - kDrain, unit.z0}};
@@ -193,10 +189,10 @@ void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
        {size.opening_width + spread, lip},
        {size.opening_width + rise, top + size.head_lap},
        {-rise, top + size.head_lap}})
-      .seal[kTop] = EdgeSeal::Sealed;
+      .close(kTop, EdgeSeal::Sealed);
   add(skin, SheetKind::HeadTape, kHeadTape, StepKind::HeadFlap, "head tape",
       rectangle(x0 - kTapePast, top - kTapePast, x1 + kTapePast, top + kTapePast))
-      .seal[kTop] = EdgeSeal::Sealed;
+      .close(kTop, EdgeSeal::Sealed);
 }
 
 /// The boards on one side of the unit, from `outer` to `inner` (the edge beside the unit). Past the sill's flashing
@@ -293,12 +289,12 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
   for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
     const Point& a = sheet.outline[i];
     const Point& b = sheet.outline[(i + 1) % sheet.outline.size()];
-    add(a, sheet.seal[i]);
+    add(a, sheet.sealOf(i));
     if (!isHigh(a) || !isHigh(b)) continue;
     std::sort(turns.begin(), turns.end());  // in the order in which this edge comes by them
     if (b.x < a.x) std::reverse(turns.begin(), turns.end());
     for (const double x : turns) {
-      if ((x - a.x) * (x - b.x) < 0) add({x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}, sheet.seal[i]);
+      if ((x - a.x) * (x - b.x) < 0) add({x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}, sheet.sealOf(i));
     }
   }
   sheet.level = std::exchange(sheet.outline, std::move(outline));
