@@ -195,22 +195,28 @@ PackerTable::PackerTable(std::span<const double> stock, int most_pieces, double 
   fill(pieces);
 }
 
-// Fewest pieces for every total; of those with as few, the one whose thickest piece is thickest (what is left of it
-// is then the best of its own total, so the whole stack is in order).
+// Fewest pieces for every total, from those of one piece on; of those with as few, the one whose thickest piece is
+// thickest (what is left of it is then the best of its own total, so the whole stack is in order).
 void PackerTable::fill(int most_pieces) {
   std::array<std::uint8_t, kSteps + 1> fewest;
+  std::array<std::uint16_t, kSteps + 1> reached;  // by their pieces
+  std::fill_n(fewest.begin(), top_ + 1, kNever);
   fewest[0] = 0;
-  for (std::size_t total = 1; total <= top_; ++total) {
-    std::uint8_t best = kNever;
-    for (std::size_t i = 0; i < sizes_ && steps_[i] <= total; ++i) {
-      const std::uint8_t rest = fewest[total - steps_[i]];
-      if (rest < most_pieces && rest + 1 <= best) {
-        best = static_cast<std::uint8_t>(rest + 1);
-        thickest_[total] = static_cast<std::uint8_t>(i);
-      }
+  reached[0] = 0;
+  for (std::size_t next = 0, count = 1; next < count && fewest[reached[next]] < most_pieces; ++next) {
+    const auto pieces = static_cast<std::uint8_t>(fewest[reached[next]] + 1);
+    for (std::size_t i = 0; i < sizes_ && reached[next] + std::size_t{steps_[i]} <= top_; ++i) {
+      const std::size_t total = reached[next] + std::size_t{steps_[i]};
+      if (fewest[total] == kNever) reached[count++] = static_cast<std::uint16_t>(total);
+      if (fewest[total] < pieces) continue;
+      thickest_[total] = std::max(thickest_[total], static_cast<std::uint8_t>(i));
+      fewest[total] = pieces;
     }
-    fewest[total] = best;
-    total_[total] = best == kNever ? total_[total - 1] : static_cast<std::uint16_t>(total);
+  }
+  std::uint16_t last = 0;
+  for (std::size_t total = 1; total <= top_; ++total) {
+    if (fewest[total] != kNever) last = static_cast<std::uint16_t>(total);
+    total_[total] = last;
   }
 }
 
