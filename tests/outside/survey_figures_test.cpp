@@ -11,7 +11,7 @@
 
 #include "outside/reference/network.h"
 #include "plan/survey/survey.h"
-#include "plan/survey/survey_suspects.h"
+#include "plan/survey/survey_adjust.h"
 #include "support/catch.h"
 
 using namespace sillwright;

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "plan/survey/survey.h"
-#include "plan/survey/survey_suspects.h"
+#include "plan/survey/survey_adjust.h"
 #include "support/catch.h"
 #include "support/survey_rig.h"
 

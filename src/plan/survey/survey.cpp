@@ -76,13 +76,6 @@ SurveyInput gather(const HeadLine& line, const job::Measured& measured, const pr
   return input;
 }
 
-OpeningShape shapeOf(const Vector6& corners) {
-  OpeningShape shape;
-  shape.corner = {Point{0, 0}, Point{corners[0], corners[1]}, Point{corners[2], corners[3]},
-                  Point{corners[4], corners[5]}};
-  return shape;
-}
-
 /// Bow of the edges that middle reading `m` was taken between, and its standard error: half the middle's lack against
 /// the mean of the adjusted ends.
 void tellBow(const SurveyInput& input, const Adjusted& adjusted, std::size_t m, AsBuilt& built) {
@@ -177,7 +170,9 @@ AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& meas
     giveUp(input, built);
     return built;
   }
-  built.shape = shapeOf(adjusted.corners);
+  built.shape = {};
+  for (std::size_t i = 1; i < 4; ++i)
+    built.shape.corner[i] = {adjusted.corners[2 * i - 2], adjusted.corners[2 * i - 1]};
   built.covariance = adjusted.covariance;
   built.chi_square = adjusted.chi_square;
   tellReadings(adjusted, built);  // before judging, which asks what mistake each would be

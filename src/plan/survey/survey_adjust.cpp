@@ -290,7 +290,8 @@ Adjusted adjust(const SurveyInput& input) {
 Eigen::Matrix<double, kReadings, kReadings> residualCorrelation(const SurveyInput& input, const Vector6& corners) {
   using Matrix9 = Eigen::Matrix<double, kReadings, kReadings>;
   const Sight at = sightOf(corners);
-  const Rows rows = rowsOf(at);
+  Eigen::Matrix<double, kReadings, kUnknowns> rows;
+  for (std::size_t k = 0; k < kReadings; ++k) rows.row(k) = sumOf(at, Vector9::Unit(k));
   const StandIns stand_ins = standInsFor(input);
   Matrix6 inverse;
   Matrix9 correlation = Matrix9::Zero();
@@ -340,15 +341,6 @@ Sight sightOf(const Vector6& corners) {
   sight.along[6] = Eigen::Vector2d::UnitY();
   sight.along[7] = sight.along[8] = Eigen::Vector2d::UnitX();
   return sight;
-}
-
-Rows rowsOf(const Sight& sight) {
-  Rows rows = Rows::Zero();
-  for (std::size_t k = 0; k < kReadings; ++k) {
-    rows.block<1, 2>(k, kTo[k]) = sight.along[k].transpose();
-    if (kFrom[k] != kBL) rows.block<1, 2>(k, kFrom[k]) = -sight.along[k].transpose();
-  }
-  return rows;
 }
 
 }  // namespace sillwright::plan

@@ -28,8 +28,6 @@ inline constexpr std::size_t kDistances = 6;  ///< The first six readings are di
 using Vector6 = Eigen::Matrix<double, kUnknowns, 1>;
 using Matrix6 = Eigen::Matrix<double, kUnknowns, kUnknowns>;
 using Vector9 = Eigen::Matrix<double, kReadings, 1>;
-/// Derivatives of the readings by the unknowns.
-using Rows = Eigen::Matrix<double, kReadings, kUnknowns, Eigen::RowMajor>;
 
 [[nodiscard]] constexpr std::size_t indexOf(Reading reading) { return static_cast<std::size_t>(reading); }
 
@@ -41,8 +39,6 @@ struct Sight {
 };
 
 [[nodiscard]] Sight sightOf(const Vector6& corners);
-/// All derivatives, most of which are 0.
-[[nodiscard]] Rows rowsOf(const Sight& sight);
 /// The derivatives of a sum of readings, each so many times: Aᵀ `times`.
 [[nodiscard]] Vector6 sumOf(const Sight& sight, const Vector9& times);
 
@@ -137,5 +133,20 @@ void judgeReadings(const SurveyInput& input, const Adjusted& adjusted, AsBuilt& 
 
 /// The length of the two edges' mean, adjusted: what the middle reads where they are straight.
 [[nodiscard]] double meanOfEnds(const Adjusted& adjusted, std::size_t middle);
+
+/// The chance that a chi-square variable of `freedom` degrees exceeds `x`.
+///
+/// Abramowitz & Stegun, Handbook of Mathematical Functions, 26.4.4 (odd) and 26.4.5 (even). 1 for x ≤ 0; `freedom` ≥ 1.
+[[nodiscard]] double chiSquareTail(double x, int freedom);
+
+// How a length is misread or miswritten: what a reading becomes when one usual slip is undone.
+
+/// The length that was probably meant by `read`, where undoing one slip brings it near `expected`: two neighbouring
+/// digits changed places, 10, 100 or 1000 too much or too little, or a digit taken for one that looks like it. "Near"
+/// is within `within` of what is expected and at least three times nearer than as read. Of several the nearest, slips
+/// in the order above being preferred. mm. Empty where no slip explains it.
+///
+/// Which slips are usual is common practice, no source.
+[[nodiscard]] std::optional<double> lengthMeant(double read, double expected, double within);
 
 }  // namespace sillwright::plan

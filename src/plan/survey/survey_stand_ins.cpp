@@ -5,7 +5,6 @@
 #include <vector>
 
 #include "plan/survey/survey_adjust.h"
-#include "plan/survey/survey_suspects.h"
 
 namespace sillwright::plan {
 
@@ -117,12 +116,11 @@ StandIns standInsFor(const SurveyInput& input) {
   StandIns stand_ins;
   const Sight at = sightOf(roughCorners(input));
   if (seesAll(input, at)) return stand_ins;
-  const Rows all = rowsOf(at);
   Directions open;
   const auto seenOnly = [&]<int statements>(std::size_t from, std::size_t to, bool read) {
     Eigen::Matrix<double, statements, kUnknowns> rows = decltype(rows)::Zero();
     for (std::size_t k = from; k <= to; ++k) {
-      if (input.read[k] == read) rows.row(k - from) = all.row(k);
+      if (input.read[k] == read) rows.row(k - from) = sumOf(at, Vector9::Unit(k));
     }
     return rows;
   };

@@ -1,4 +1,4 @@
-#include "plan/survey/survey_suspects.h"
+#include "plan/survey/survey_adjust.h"
 
 #include <algorithm>
 #include <array>
@@ -10,8 +10,6 @@
 #include <limits>
 #include <numbers>
 #include <utility>
-
-#include "plan/survey/survey_adjust.h"
 
 namespace sillwright::plan {
 

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstdint>
+#include <limits>
 #include <string>
 #include <vector>
 
@@ -46,11 +47,6 @@ struct Sheet {
   std::vector<Point> level;            ///< Of one that follows the roof: its outline before it did.
 
   [[nodiscard]] EdgeSeal sealOf(std::size_t edge) const { return seal.empty() ? EdgeSeal::Open : seal[edge]; }
-  /// One edge; the others are open.
-  void close(std::size_t edge, EdgeSeal with) {
-    seal.assign(outline.size(), EdgeSeal::Open);
-    seal[edge] = with;
-  }
 };
 
 struct Skin {
@@ -77,6 +73,12 @@ struct Skin {
 
 /// Every x at which the order of surfaces can change, sorted, within the wall looked at.
 [[nodiscard]] std::vector<double> stripsOf(const Skin& skin);
+
+/// Of a line on which water may come to harm.
+inline constexpr std::size_t kNotSound = std::numeric_limits<std::size_t>::max();
+/// How many paths of rain and seepage start in each strip between two cuts, which stripsOf gives: where all of them
+/// come to no harm, told without following them, as on most lines of most skins. Else kNotSound.
+[[nodiscard]] std::vector<std::size_t> soundPaths(const Skin& skin, const std::vector<double>& cuts);
 
 /// A stretch of a vertical line that a sheet covers.
 struct Cover {

@@ -1,4 +1,4 @@
-#include "plan/weather/sound_lines.h"
+#include "plan/weather/skin.h"
 
 #include <algorithm>
 #include <bit>

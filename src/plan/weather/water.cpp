@@ -5,8 +5,6 @@
 #include <cmath>
 #include <limits>
 
-#include "plan/weather/sound_lines.h"
-
 namespace sillwright::plan {
 namespace {
 
@@ -36,7 +34,7 @@ class Column {
  public:
   explicit Column(const Skin& skin) : skin_(skin) {}
 
-  /// Finds the covers of a line.
+  /// Finds the covers of a line and joins them, so that water can be followed over them.
   void lookAt(double x) {
     if (outer_first_.empty()) layOut();
     spans_.clear();
@@ -51,10 +49,6 @@ class Column {
         if (!(span.high > span.low)) spans_.pop_back();  // beside a corner
       }
     }
-  }
-
-  /// Joins the covers of the line looked at, so that water can be followed over them.
-  void join() {
     foot_order_ = std::numeric_limits<int>::min();
     // From the innermost outwards, so that foot_order_ ends as the outermost at the foot.
     for (std::int32_t i = count(); i-- > 0;) {
@@ -322,7 +316,6 @@ void traceDrains(const Tracer& tracer) {
   for (const Point drain : skin.frame_drains) {
     if (drain.z <= skin.bottom) continue;  // under all that is looked at: outside
     column.lookAt(drain.x);
-    column.join();
     int unit_order = std::numeric_limits<int>::max();
     for (const auto& span : column.spans()) {
       if (span.kind == SheetKind::Fin || span.kind == SheetKind::UnitFace)
@@ -345,7 +338,6 @@ void traceSlopeEnds(const Tracer& tracer) {
     const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
     const double x = end.x + (inwards ? kBeside : -kBeside);
     column.lookAt(x);
-    column.join();
     const std::int32_t on = column.behind(flashing->order + (skin.stop_ends ? 1 : 0), end.z);  // 1: on itself
     tracer.trace(WaterSource::Rain, x, x, on, end.z);
   }
@@ -354,7 +346,6 @@ void traceSlopeEnds(const Tracer& tracer) {
 /// Follows all that falls on a strip.
 void traceStrip(const Tracer& tracer, double x_low, double x_high) {
   tracer.column.lookAt((x_low + x_high) / 2);
-  tracer.column.join();
   traceExposed(tracer, WaterSource::Rain, x_low, x_high);
   traceExposed(tracer, WaterSource::Seepage, x_low, x_high);
 }

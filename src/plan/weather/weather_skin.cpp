@@ -42,7 +42,8 @@ constexpr double kClearOfBoards = 5;
 std::vector<Point> rectangle(double x0, double z0, double x1, double z1) {
   return {{x0, z0}, {x1, z0}, {x1, z1}, {x0, z1}};
 }
-constexpr std::size_t kTop = 2;  ///< Of a rectangle's edges: bottom, right, top, left.
+/// The seals of four edges: bottom, right, top, left.
+std::vector<EdgeSeal> onTop(EdgeSeal seal) { return {EdgeSeal::Open, EdgeSeal::Open, seal, EdgeSeal::Open}; }
 
 /// All its edges are open.
 Sheet& add(Skin& skin, SheetKind kind, int order, StepKind step, std::string name, std::vector<Point> outline,
@@ -126,12 +127,13 @@ void addSill(Skin& skin, const SkinSizes& size, const practice::Words& words) {
               {0, inside},
               {0, 0},
               {left, 0}})
-        .close(4, EdgeSeal::Turned);
+        .seal = {EdgeSeal::Open,   EdgeSeal::Open, EdgeSeal::Open, EdgeSeal::Open,
+                 EdgeSeal::Turned, EdgeSeal::Open, EdgeSeal::Open, EdgeSeal::Open};
   }
   if (!size.sill_pan && size.sill_flashing) return;
   add(skin, SheetKind::SillFlashing, kSillPan, StepKind::SillFlashing, kPanName,
       rectangle(0, size.sill_flashing ? -kPanLap : -kSkirt, w, inside), kSide)
-      .close(kTop, EdgeSeal::Turned);
+      .seal = onTop(EdgeSeal::Turned);
 }
 
 void addJambs(Skin& skin, const SkinSizes& size, const practice::Words& words) {
@@ -154,7 +156,7 @@ void addUnit(Skin& skin, const SkinSizes& size, const practice::Words& words) {
   }
   // The frame and glass are one face: the frame's own section carries what runs down the glass out at its sill.
   add(skin, SheetKind::UnitFace, kUnitFace, StepKind::LiftIn, "unit", rectangle(unit.x0, unit.z0, unit.x1, unit.z1))
-      .close(kTop, EdgeSeal::Sealed);
+      .seal = onTop(EdgeSeal::Sealed);
   if (!size.sill_flashing) return;  // on the floor: it drains off its threshold
   constexpr double kDrain = 40;     // frames drain near their lower corners
   skin.frame_drains = {{unit.x0 + kDrain, unit.z0}, {unit.x1 - kDrain, unit.z0}};
@@ -189,10 +191,10 @@ void addHead(Skin& skin, const SkinSizes& size, const practice::Words& words) {
        {size.opening_width + spread, lip},
        {size.opening_width + rise, top + size.head_lap},
        {-rise, top + size.head_lap}})
-      .close(kTop, EdgeSeal::Sealed);
+      .seal = onTop(EdgeSeal::Sealed);
   add(skin, SheetKind::HeadTape, kHeadTape, StepKind::HeadFlap, "head tape",
       rectangle(x0 - kTapePast, top - kTapePast, x1 + kTapePast, top + kTapePast))
-      .close(kTop, EdgeSeal::Sealed);
+      .seal = onTop(EdgeSeal::Sealed);
 }
 
 /// The boards on one side of the unit, from `outer` to `inner` (the edge beside the unit). Past the sill's flashing
