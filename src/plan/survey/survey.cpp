@@ -129,16 +129,6 @@ AsBuilt asPlanned(const SurveyInput& input) {
   return built;
 }
 
-bool anythingShapes(const SurveyInput& input, const AsBuilt& built, const job::Measured& given) {
-  return built.read_count > 0 || input.middle[0] || input.middle[1] || given.between != decltype(given.between){};
-}
-
-void giveUp(const SurveyInput& input, AsBuilt& built) {
-  built.converged = false;
-  built.trust = Trust::Disputed;
-  for (std::size_t i = 0; i < kUnknowns; ++i) built.covariance[i][i] = input.planned_sigma * input.planned_sigma;
-}
-
 }  // namespace
 
 const char* keyOf(Reading reading) { return kNames[indexOf(reading)].key; }
@@ -158,7 +148,7 @@ AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& meas
   AsBuilt built = asPlanned(input);
   tellTwist(given, built);
   const Adjusted adjusted = adjust(input);  // of nothing read it gives the plan's covariance
-  if (!anythingShapes(input, built, given)) {
+  if (built.read_count == 0 && !input.middle[0] && !input.middle[1] && given.between == decltype(given.between){}) {
     built.covariance = adjusted.covariance;
     if (planned.peaked()) fixPeak(input, {}, built);  // no distance: the peak as planned
     return built;
@@ -167,7 +157,9 @@ AsBuilt survey(const HeadLine& planned, const std::optional<job::Measured>& meas
   built.turned_free = !read(Reading::OutOfLevel) && !read(Reading::OutOfPlumbLeft) && !read(Reading::OutOfPlumbRight);
   built.freedom = adjusted.freedom;
   if (!adjusted.converged) {
-    giveUp(input, built);
+    built.converged = false;
+    built.trust = Trust::Disputed;
+    for (std::size_t i = 0; i < kUnknowns; ++i) built.covariance[i][i] = input.planned_sigma * input.planned_sigma;
     return built;
   }
   built.shape = {};

@@ -76,8 +76,8 @@ struct Skin {
 
 /// Of a line on which water may come to harm.
 inline constexpr std::size_t kNotSound = std::numeric_limits<std::size_t>::max();
-/// How many paths of rain and seepage start in each strip between two cuts, which stripsOf gives: where all of them
-/// come to no harm, told without following them, as on most lines of most skins. Else kNotSound.
+/// How many paths start in the strip that ends at each cut (from stripsOf) and of its end's drain, where all of them
+/// come to no harm: told without following them, as on most lines of most skins. Else kNotSound.
 [[nodiscard]] std::vector<std::size_t> soundPaths(const Skin& skin, const std::vector<double>& cuts);
 
 /// A stretch of a vertical line that a sheet covers.

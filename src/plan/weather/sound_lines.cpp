@@ -5,6 +5,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <iterator>
+#include <limits>
 #include <utility>
 
 namespace sillwright::plan {
@@ -21,6 +22,8 @@ constexpr std::uint8_t kLeaks = 1;  ///< Or nearly: only following it tells.
 constexpr std::uint8_t kBehindCladding = 2;
 constexpr std::uint8_t kLapped = 4;  ///< It has got behind a sheet while the one that it ran down ends there.
 constexpr std::uint8_t kDrops = 8;   ///< Off the sheet's lower edge: not carried on to another, nor at the wall's foot.
+
+constexpr double kNoDrain = std::numeric_limits<double>::infinity();  ///< As its height.
 
 struct Layer {
   const Sheet* sheet;
@@ -59,10 +62,11 @@ class Line {
     }
   }
 
-  /// As soundPaths, of the line at x. From left to right.
-  std::size_t pathsAt(double x) {
+  /// As soundPaths, of the line at x and a drain beside it. From left to right.
+  std::size_t pathsAt(double x, Point drain) {
     read(x);
     paths_ = 0;
+    drain_ = drain;
     return top_ > bottom_ && isSound() ? paths_ : kNotSound;
   }
 
@@ -118,6 +122,19 @@ class Line {
     return startOn(below_, above, true) && startOn(below_ & ~cladding_, above & ~cladding_, false);
   }
 
+  /// What drains out of the frame lands on the outermost behind the unit; false: it may come to harm.
+  bool drainOn(Set on) {
+    const double z = std::exchange(drain_.z, kNoDrain);
+    for (const Edge& edge : edges_) {
+      const Layer& layer = layers_[edge.layer];
+      const SheetKind kind = layer.sheet->kind;
+      if (kind == SheetKind::Fin || kind == SheetKind::UnitFace) on &= layer.further_in;
+      if (!edge.is_level && (edge.z < z) != (heightOn(*layer.sheet, edge.edge, drain_.x) < z)) return false;
+    }
+    ++paths_;
+    return on != 0 && (layers_[first(on)].fate & ~kDrops) == 0;
+  }
+
   /// Past the foot of a sheet: what drops off it lands on the outermost behind it.
   void begin(Layer& layer) {
     const Set on = layer.further_in & below_;
@@ -150,7 +167,8 @@ class Line {
     }
     while (edge != edges_.end() && edge->z < top_) {
       Set feet = 0, tops = 0, turned = 0;
-      for (const double z = edge->z; edge != edges_.end() && edge->z == z; ++edge) {
+      const double z = edge->z;
+      for (; edge != edges_.end() && edge->z == z; ++edge) {
         const Set sheet = bitOf(edge->layer);
         (edge->is_top ? tops : feet) |= sheet;
         if (edge->is_turned) turned |= sheet;
@@ -158,6 +176,7 @@ class Line {
       // Of a sheet that ends as or before it begins, by rounding beside a corner, nothing is told.
       if ((feet & (below_ | tops)) != 0 || (tops & ~below_) != 0) return false;
       const Set above = (below_ | feet) & ~tops;
+      if (z >= drain_.z && !drainOn(below_)) return false;
       if (!startBelow(above)) return false;  // before the fates change: they are those just below
       // Feet first: what drops lands below, where `end` changed nothing yet.
       for (; feet != 0; feet &= feet - 1) begin(layers_[first(feet)]);
@@ -168,7 +187,8 @@ class Line {
       }
       below_ = above;
     }
-    return startBelow(~below_);  // whatever is outermost at the top starts a path
+    // Whatever is outermost at the top starts a path.
+    return startBelow(~below_) && (drain_.z == kNoDrain || (drain_.z <= top_ && drainOn(below_)));
   }
 
   double bottom_, top_;  ///< Of what rain reaches.
@@ -178,6 +198,7 @@ class Line {
   std::vector<Edge> edges_;  ///< Rising.
   Set below_ = 0;            ///< What the line crosses just below the height come to.
   std::size_t paths_ = 0;
+  Point drain_;  ///< Not yet come to.
 };
 
 }  // namespace
@@ -186,7 +207,14 @@ std::vector<std::size_t> soundPaths(const Skin& skin, const std::vector<double>&
   std::vector<std::size_t> paths(cuts.size(), kNotSound);
   if (skin.sheets.size() > std::numeric_limits<Set>::digits) return paths;  // every line is followed then
   Line line(skin);
-  for (std::size_t i = 0; i + 1 < cuts.size(); ++i) paths[i] = line.pathsAt((cuts[i] + cuts[i + 1]) / 2);
+  for (std::size_t i = 1; i < cuts.size(); ++i) {
+    Point drain{cuts[i], kNoDrain};
+    for (const Point at : skin.frame_drains) {
+      if (at.x == drain.x && at.z > skin.bottom)
+        drain.z = drain.z == kNoDrain ? at.z : std::numeric_limits<double>::quiet_NaN();  // of two none is told
+    }
+    paths[i] = line.pathsAt((cuts[i - 1] + cuts[i]) / 2, drain);
+  }
   return paths;
 }
 

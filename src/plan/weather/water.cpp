@@ -303,18 +303,13 @@ void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
                    sayLeak(skin, path)});
 }
 
-void gatherLeaks(const Skin& skin, Water& water) {
-  for (const auto& path : water.paths) {
-    if (const auto list = faultOf(skin, path)) gather(skin, path, water.*list);
-  }
-}
-
 /// The frame's own water falls on whatever lies outermost behind the unit there.
-void traceDrains(const Tracer& tracer) {
+void traceDrains(const Tracer& tracer, const std::vector<double>& cuts, const std::vector<std::size_t>& sound) {
   const Skin& skin = tracer.skin;
   Column& column = tracer.column;
   for (const Point drain : skin.frame_drains) {
-    if (drain.z <= skin.bottom) continue;  // under all that is looked at: outside
+    const auto strip = static_cast<std::size_t>(std::find(cuts.begin(), cuts.end(), drain.x) - cuts.begin());
+    if (drain.z <= skin.bottom || (strip < cuts.size() && sound[strip] != kNotSound)) continue;
     column.lookAt(drain.x);
     int unit_order = std::numeric_limits<int>::max();
     for (const auto& span : column.spans()) {
@@ -343,35 +338,31 @@ void traceSlopeEnds(const Tracer& tracer) {
   }
 }
 
-/// Follows all that falls on a strip.
-void traceStrip(const Tracer& tracer, double x_low, double x_high) {
-  tracer.column.lookAt((x_low + x_high) / 2);
-  traceExposed(tracer, WaterSource::Rain, x_low, x_high);
-  traceExposed(tracer, WaterSource::Seepage, x_low, x_high);
-}
-
 Water traced(const Skin& skin, bool faults_only) {
   Water water;
   Column column(skin);
   const std::vector<double> cuts = stripsOf(skin);
-  std::vector<std::size_t> sound;
-  if (faults_only) {
-    sound = soundPaths(skin, cuts);
-  } else {  // what most skins come to
+  const std::vector<std::size_t> sound =
+      faults_only ? soundPaths(skin, cuts) : std::vector<std::size_t>(cuts.size(), kNotSound);
+  if (!faults_only) {  // what most skins come to
     water.paths.reserve(16 * cuts.size());
     water.legs.reserve(64 * cuts.size());
   }
   const Tracer tracer{skin, column, water, faults_only};
-  for (std::size_t i = 0; i + 1 < cuts.size(); ++i, ++water.strips) {
-    if (faults_only && sound[i] != kNotSound) {
+  for (std::size_t i = 1; i < cuts.size(); ++i, ++water.strips) {
+    if (sound[i] != kNotSound) {
       water.traced += sound[i];
-    } else {
-      traceStrip(tracer, cuts[i], cuts[i + 1]);
+      continue;
     }
+    column.lookAt((cuts[i - 1] + cuts[i]) / 2);
+    traceExposed(tracer, WaterSource::Rain, cuts[i - 1], cuts[i]);
+    traceExposed(tracer, WaterSource::Seepage, cuts[i - 1], cuts[i]);
   }
-  traceDrains(tracer);
+  traceDrains(tracer, cuts, sound);
   traceSlopeEnds(tracer);
-  gatherLeaks(skin, water);
+  for (const auto& path : water.paths) {
+    if (const auto list = faultOf(skin, path)) gather(skin, path, water.*list);
+  }
   return water;
 }
 
