@@ -232,15 +232,20 @@ void readReadings(const Entry& entry, std::span<std::optional<double>> into) {
 
 TableReader::TableReader(Mistakes& mistakes, const toml::table& table, const TableRule& rule, const Path& path)
     : mistakes_(mistakes), table_(table), rule_(rule), path_(path) {
+  assert(rule.keys.size() <= nodes_.size());
   for (const auto& [key, node] : table) {
-    if (rule.find(key.str()) != nullptr) continue;
+    if (const KeyRule* known = rule.find(key.str())) {
+      nodes_[static_cast<std::size_t>(known - rule.keys.data())] = &node;
+      continue;
+    }
     const auto begin = key.source().begin;
     mistakes.addUnknownKey({begin.line, begin.column}, {&path, key.str()}, rule);
   }
   const bool is_file = path.parent == nullptr;
-  for (const auto& key : rule.keys) {
-    const bool by_old_name = !key.holds.old_name.empty() && table.contains(key.holds.old_name);
-    if (!key.required || by_old_name || table.contains(key.name)) continue;  // an old name is noted above
+  for (std::size_t i = 0; i < rule.keys.size(); ++i) {
+    const KeyRule& key = rule.keys[i];
+    if (!key.required || nodes_[i] != nullptr) continue;
+    if (!key.holds.old_name.empty() && table.contains(key.holds.old_name)) continue;  // noted above
     mistakes.add(is_file ? base::Place{1, 1} : job::placeOf(table_), {&path, key.name},
                  "is missing; it must be " + describe(key.holds));
   }

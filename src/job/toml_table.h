@@ -83,21 +83,21 @@ class TableReader {
   template <Described T>
   void read(T& into) const;
 
-  /// One key's value.
+  /// Calls `read(Entry)` with the value of a key, of those of the rule, where there is one.
+  template <class Read>
+  void with(const KeyRule& key, Read&& read) const {
+    const auto* node = nodes_[static_cast<std::size_t>(&key - rule_.keys.data())];
+    if (node != nullptr) read(Entry{mistakes_, *node, key.holds, {&path_, key.name}, key.required});
+  }
+  /// One key's value; none where the rule has no such key.
   template <class Value>
   void value(std::string_view name, Value&& into) const {
-    const auto* node = table_.get(name);
-    const KeyRule* key = rule_.find(name);
-    assert(key != nullptr);
-    if (node != nullptr) readValue(Entry{mistakes_, *node, key->holds, {&path_, name}, key->required}, into);
+    if (const KeyRule* key = rule_.find(name)) with(*key, [&](const Entry& entry) { readValue(entry, into); });
   }
-
   /// Calls `read(const TableReader&, T&)` for each table of the array under the key, and appends what it reads.
   template <class T, class Read>
   void tables(std::string_view name, std::vector<T>& into, Read&& read) const {
-    const auto* node = table_.get(name);
-    const KeyRule* key = rule_.find(name);
-    if (node != nullptr) readTables(Entry{mistakes_, *node, key->holds, {&path_, name}, key->required}, into, read);
+    if (const KeyRule* key = rule_.find(name)) with(*key, [&](const Entry& entry) { readTables(entry, into, read); });
   }
 
   /// Of the table: its header, or its opening brace.
@@ -120,6 +120,7 @@ class TableReader {
   const toml::table& table_;
   const TableRule& rule_;
   const Path& path_;
+  std::array<const toml::node*, 40> nodes_{};  ///< As the rule's keys: each is looked for once; null where it is none.
 };
 
 /// Tables past the most that the rule allows are not read.
@@ -196,10 +197,10 @@ class KeyFiller {
   void operator()(std::string_view name, Member member, const Holds&, std::string_view) {
     const KeyRule& key = table_.rule().keys[next_++];
     assert(key.name == name);
-    const auto* node = table_.at(name);
-    if (node == nullptr) return;
-    decltype(auto) value = std::invoke(member, into_);
-    readValue(Entry{table_.mistakes(), *node, key.holds, {&table_.path(), key.name}, key.required}, value);
+    table_.with(key, [&](const Entry& entry) {
+      decltype(auto) value = std::invoke(member, into_);
+      readValue(entry, value);
+    });
   }
 
  private:
