@@ -136,11 +136,12 @@ TableRule fileTableOf(std::initializer_list<std::string_view> names) {
   return rule;
 }
 
+/// What one piece says; the first has all but the openings.
 struct Piece {
   std::string_view text;
   std::uint32_t lines_before = 0;
-  std::vector<Opening> openings;
-  std::optional<Stock> stock;
+  Job job;
+  std::vector<std::string> walls;  ///< What each opening names: the walls are read meanwhile.
   bool good = false;
 };
 
@@ -163,37 +164,21 @@ std::vector<Piece> cut(std::string_view text, std::size_t piece_bytes) {
   return pieces;
 }
 
-void readPiece(Piece& piece, const Names& walls, const std::string& file) {
+void readPiece(Piece& piece, const std::string& file) {
   const auto tree = parseToml(piece.text);
   if (std::holds_alternative<SyntaxFault>(tree)) return;  // not good: the whole file is read, and tells what is wrong
-  static const TableRule kRule = fileTableOf({"opening", "stock"});  // another table fails: the file is read whole
-  Mistakes mistakes(file, nullptr, piece.lines_before);              // places are the file's, not the piece's
+  static const TableRule kFirst = fileTableOf({"job", "wall", "stock"});
+  static const TableRule kOther = fileTableOf({"opening", "stock"});  // another table fails: the file is read whole
+  Mistakes mistakes(file, nullptr, piece.lines_before);  // places are the file's, not the piece's
   const Path root;
-  const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
-  reader.tables("opening", piece.openings, [&](const TableReader& table, Opening& opening) {
+  const TableReader reader(mistakes, std::get<toml::table>(tree), piece.lines_before == 0 ? kFirst : kOther, root);
+  readHead(reader, piece.job);
+  reader.tables("wall", piece.job.walls, readWall);
+  reader.tables("opening", piece.job.openings, [&](const TableReader& table, Opening& opening) {
     table.read(opening);
-    const auto wall = walls.find(writtenName(table, "wall").value_or(""));
-    if (wall == walls.end()) return table.note("wall", "is none of them");  // not shown: the whole file is read then
-    opening.wall = wall->second;
+    piece.walls.emplace_back(writtenName(table, "wall").value_or(""));
   });
-  reader.value("stock", piece.stock);
   piece.good = mistakes.empty();
-}
-
-/// Reads all but the openings. Empty: there is a mistake.
-std::optional<Job> readHead(std::string_view text, const std::string& file) {
-  const auto tree = parseToml(text);
-  if (std::holds_alternative<SyntaxFault>(tree)) return std::nullopt;  // told when the whole file is read
-  static const TableRule kRule = fileTableOf({"job", "wall", "stock"});
-  Mistakes mistakes(file);
-  Job job;
-  job.file = file;
-  const Path root;
-  const TableReader reader(mistakes, std::get<toml::table>(tree), kRule, root);
-  readHead(reader, job);
-  reader.tables("wall", job.walls, readWall);
-  if (!mistakes.empty()) return std::nullopt;
-  return job;
 }
 
 template <class Named>
@@ -203,19 +188,28 @@ bool namesDiffer(const std::vector<Named>& all) {
   return std::all_of(all.begin(), all.end(), [&](const Named& one) { return names.insert(one.name).second; });
 }
 
-/// False: the stock is said twice.
-bool gather(std::vector<Piece>& pieces, Job& job) {
+/// Empty: the stock is said twice, or an opening names no wall.
+std::optional<Job> gather(std::vector<Piece>& pieces, const std::string& file) {
+  Job job = std::exchange(pieces.front().job, {});
+  job.file = file;
+  Names walls;
+  for (std::size_t i = 0; i < job.walls.size(); ++i) walls.emplace(job.walls[i].name, i);
   std::size_t count = 0;
-  for (const Piece& piece : pieces) count += piece.openings.size();
+  for (const Piece& piece : pieces) count += piece.walls.size();
   job.openings.reserve(count);
   for (Piece& piece : pieces) {
-    std::move(piece.openings.begin(), piece.openings.end(), std::back_inserter(job.openings));
-    piece.openings = {};  // its memory goes now, not with the last piece's
-    if (!piece.stock) continue;
-    if (job.stock) return false;  // in one text the parser would refuse the second table
-    job.stock = std::move(piece.stock);
+    for (std::size_t i = 0; i < piece.walls.size(); ++i) {
+      const auto wall = walls.find(piece.walls[i]);
+      if (wall == walls.end()) return std::nullopt;
+      job.openings.push_back(std::move(piece.job.openings[i]));
+      job.openings.back().wall = wall->second;
+    }
+    piece.job.openings = {};  // its memory goes now, not with the last piece's
+    if (!piece.job.stock) continue;
+    if (job.stock) return std::nullopt;  // in one text the parser would refuse the second table
+    job.stock = std::move(piece.job.stock);
   }
-  return true;
+  return job;
 }
 
 }  // namespace
@@ -238,17 +232,13 @@ base::Result<Job> read(std::string_view text, std::string file) {
 std::optional<Job> readPieces(std::string_view text, const std::string& file, std::size_t piece_bytes,
                               base::Threads threads) {
   std::vector<Piece> pieces = cut(text, piece_bytes);
-  std::optional<Job> job = readHead(pieces.front().text, file);
-  if (!job || !namesDiffer(job->walls)) return std::nullopt;
-  pieces.erase(pieces.begin());
-  Names walls;
-  for (std::size_t i = 0; i < job->walls.size(); ++i) walls.emplace(job->walls[i].name, i);
   base::inParallel(pieces.size(), 1, threads, [&](std::size_t first, std::size_t last) {
-    for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], walls, file);
+    for (std::size_t i = first; i < last; ++i) readPiece(pieces[i], file);
   });
-  const bool good = std::all_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.good; });
-  if (!good || !gather(pieces, *job)) return std::nullopt;
-  if (job->openings.size() > kMostOpenings || !namesDiffer(job->openings)) return std::nullopt;
+  if (!std::all_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.good; })) return std::nullopt;
+  std::optional<Job> job = gather(pieces, file);
+  const bool whole = job && job->openings.size() <= kMostOpenings;
+  if (!whole || !namesDiffer(job->walls) || !namesDiffer(job->openings)) return std::nullopt;
   return job;
 }
 
