@@ -180,6 +180,16 @@ std::vector<Part> partsOf(const job::Job& job) {
   return parts;
 }
 
+/// Copies what [job] says: openings can be too many to be copied and thrown away.
+struct HeadCopy {
+  const job::Job& from;
+  job::Job& to;
+
+  void header(std::string_view) {}
+  void place(std::string_view, base::Place job::Job::*) {}
+  void operator()(std::string_view, auto member, const job::Holds&, std::string_view) { to.*member = from.*member; }
+};
+
 /// `shell`: the job without its walls and openings.
 Part workedOut(const job::Job& job, const job::Job& shell, const practice::Practice& practice,
                const std::vector<plan::HouseEnds>& corners, Part part) {
@@ -236,9 +246,10 @@ Said sayInParts(const job::Job& job, const practice::Practice& practice, const S
                 base::Threads threads) {
   const std::vector<plan::HouseEnds> corners = plan::houseCorners(job, practice);  // before they are parted
   const std::vector<Part> parts = partsOf(job);
-  job::Job shell = job;
-  shell.walls.clear();
-  shell.openings.clear();
+  job::Job shell;
+  HeadCopy head{job, shell};
+  job::Job::describe(head);
+  shell.stock = job.stock;
   Said said{std::vector<std::string>(job.walls.size()), std::vector<std::string>(job.openings.size()), {}};
   said.whole.verdicts.resize(job.openings.size());  // threads write into them, each its own
   said.whole.bases.resize(job.openings.size());
