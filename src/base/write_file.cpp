@@ -193,7 +193,10 @@ std::string whyNot(int file, std::uintmax_t largest) {
 /// Reads until the end rather than by the size that the file claims, so that one that grows meanwhile can't pass the
 /// limit. Empty: done.
 std::string readAll(int file, std::uintmax_t largest, std::string& into) {
-  std::array<char, 1U << 16U> chunk;  // not cleared: reading fills it
+  struct stat told {};
+  if (::fstat(file, &told) == 0 && told.st_size > 0 && static_cast<std::uintmax_t>(told.st_size) <= largest)
+    into.reserve(static_cast<std::size_t>(told.st_size));  // or a large text is copied while it grows
+  std::array<char, 1U << 16U> chunk;                       // not cleared: reading fills it
   for (;;) {
     const ssize_t count = ::read(file, chunk.data(), chunk.size());
     if (count < 0 && errno == EINTR) continue;
