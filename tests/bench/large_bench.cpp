@@ -6,8 +6,6 @@
 //
 // Arguments: none, or the largest number of openings (100000 by default).
 
-#include <toml++/toml.h>
-
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
@@ -34,11 +32,6 @@ namespace {
 constexpr int kReady = 0;
 constexpr int kNotReady = 1;
 
-int parseAlone(const std::string& file) {
-  const toml::table tree = toml::parse_file(file);
-  return tree.empty() ? 1 : 0;
-}
-
 std::filesystem::path jobFile(const std::filesystem::path& folder, std::size_t openings) {
   const std::filesystem::path file = folder / (std::to_string(openings) + ".toml");
   std::ofstream(file) << job::write(bench::manyOpenings(openings));
@@ -64,11 +57,10 @@ std::size_t pagesOf(const std::string& file) {
 }
 
 /// What each row took, and before them the parser alone.
-std::vector<bench::Took> measure(const std::string& self, const std::string& file, const std::vector<Row>& rows,
-                                 int rounds) {
+std::vector<bench::Took> measure(const std::string& file, const std::vector<Row>& rows, int rounds) {
   std::vector<std::vector<bench::Took>> runs(rows.size() + 1);
   for (int round = 0; round < rounds; ++round) {
-    runs[0].push_back(bench::runProgram({self, "--parse", file}));
+    runs[0].push_back(bench::runProgram({SILLWRIGHT_PARSE_ALONE, file}));
     if (runs[0].back().status != 0) throw std::runtime_error(file + " was not parsed");
     for (std::size_t i = 0; i < rows.size(); ++i) {
       std::vector<std::string> command{SILLWRIGHT_PROGRAM, rows[i].words.front(), file};
@@ -93,7 +85,7 @@ void print(std::size_t openings, const std::string& name, const bench::Took& too
       took.cpu_seconds / parse.cpu_seconds, took.seconds / json.seconds);
 }
 
-void runAll(const std::string& self, std::size_t most) {
+void runAll(std::size_t most) {
   const bench::Folder folder("large");
   const auto in = [&](const char* name) { return (folder.path / name).string(); };
   const std::vector<Row> all{{"check --json", {"check", "--json"}, 100'000},
@@ -111,7 +103,7 @@ void runAll(const std::string& self, std::size_t most) {
     std::vector<Row> rows;
     std::copy_if(all.begin(), all.end(), std::back_inserter(rows),
                  [&](const Row& row) { return row.most >= openings; });
-    const auto took = measure(self, file, rows, openings < 1'000 ? 7 : openings < 100'000 ? 5 : 3);
+    const auto took = measure(file, rows, openings < 1'000 ? 7 : openings < 100'000 ? 5 : 3);
     print(openings, "parser alone", took[0], took[0], took[1]);
     for (std::size_t i = 0; i < rows.size(); ++i) print(openings, rows[i].name, took[i + 1], took[0], took[1]);
     if (rows.back().name == "sheets") {
@@ -130,8 +122,7 @@ void runAll(const std::string& self, std::size_t most) {
 
 int main(int count, char** arguments) {
   try {
-    if (count == 3 && std::string(arguments[1]) == "--parse") return parseAlone(arguments[2]);
-    runAll(bench::kSelf, count > 1 ? std::strtoul(arguments[1], nullptr, 10) : 100'000);
+    runAll(count > 1 ? std::strtoul(arguments[1], nullptr, 10) : 100'000);
   } catch (const std::exception& error) {
     std::fprintf(stderr, "%s\n", error.what());
     return 1;
