@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <limits>
-#include <numeric>
 #include <stdexcept>
 
 #include "render/batches.h"
@@ -295,6 +294,7 @@ void Renderer::upload(const scene::Scene& scene) {
     }
     renew(s.seen, scene, s.sent.places(), changed);
     s.spoilSolids(s.sent.changedPlaces());  // … and as they are
+    s.visible.forget(s.sent.changedPlaces());
     s.solids.upload(scene, s.sent, changed);
     for (const Whereabouts& where : s.meshes.upload(scene, s.sent)) s.spoil(where);
     if (s.sent.groundChanged()) s.shadows.upload(scene);
@@ -333,7 +333,7 @@ int Renderer::State::drawListed(const Camera& camera, const Look& look, const Pa
 
   // Opaque parts.
   glUseProgram(solid_program.id());
-  calls += solids.draw(within != nullptr ? within->of(visible.opaque, seen) : visible.opaque);
+  calls += solids.draw(visible.opaqueFaces(seen, within));
   glUseProgram(mesh_program.id());
   calls += meshes.draw(false);
 
@@ -355,7 +355,7 @@ int Renderer::State::drawListed(const Camera& camera, const Look& look, const Pa
     calls += shadows.draw(camera, !isShown(scene::Layer::Ground, scene::PartStep::FromTheStart, look));
   }
   glUseProgram(solid_program.id());
-  calls += solids.draw(within != nullptr ? within->of(visible.glass, seen) : visible.glass);
+  calls += solids.draw(visible.glass.facesIn(seen, within));
   glUseProgram(mesh_program.id());
   calls += meshes.draw(true);
 
@@ -370,9 +370,10 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   State& s = *state_;
   const Palette colours = palette(look.dark);
   const glm::vec2 size{static_cast<float>(std::max(width, 1)), static_cast<float>(std::max(height, 1))};
-  const bool in_part = kept && s.spoilMarked(camera, look, size);
+  const std::vector<PixelBox> whole{{0.0F, 0.0F, size}};
+  bool in_part = kept && s.spoilMarked(camera, look, size);
   DrawCounts counts;
-  counts.boxes = in_part ? apart(s.spoilt, size) : std::vector<PixelBox>{{0.0F, 0.0F, size}};
+  counts.boxes = in_part ? apart(s.spoilt, size) : whole;
   if (counts.boxes.empty()) {  // nothing that is in sight has changed
     s.last->look = look;
     s.last->marked = s.markedIn(look);
@@ -380,14 +381,14 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   }
 
   // What the eye sees, and between which depths: other depths would make every pixel another.
-  listVisible(s.visible, s.seen, camera, look, size);
+  listVisible(s.visible, s.seen, camera, look, size, in_part);
   DepthRange range = s.visible.depths;
   counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
   if (look.shadow) s.shadows.widen(camera, range);
-  if (in_part && !(s.last->depths == range)) return draw(camera, look, width, height);  // all depths are others
-  constexpr std::size_t kMostAsked = 20'000;  // solids: more are drawn sooner than each is asked for its place
-  const bool asked = in_part && counts.solids < kMostAsked;
-  if (in_part && !asked) counts.boxes = {std::accumulate(counts.boxes.begin(), counts.boxes.end(), kNowhere, joined)};
+  if (in_part && !(s.last->depths == range)) {  // all depths are others
+    in_part = false;
+    counts.boxes = whole;
+  }
   s.last = State::Last{camera, look, size, range, {Projection(camera, size.x, size.y), look.spread}, s.markedIn(look)};
   s.spoilt.clear();
 
@@ -410,7 +411,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     const glm::mat4 to_clip =
         camera.projectionBetween(size.x / size.y, range.near_depth - slack, range.far_depth + slack) * camera.view();
     const Within within{s.last->seen.seen, look.spread, box};
-    counts.draw_calls += s.drawListed(camera, look, colours, to_clip, size, asked ? &within : nullptr);
+    counts.draw_calls += s.drawListed(camera, look, colours, to_clip, size, in_part ? &within : nullptr);
   }
   glDisable(GL_SCISSOR_TEST);
   return counts;

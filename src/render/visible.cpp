@@ -83,16 +83,13 @@ std::uint32_t drawnOf(std::uint32_t front, std::uint32_t narrow_axes) {
   return front;
 }
 
-void listFaces(std::vector<std::uint32_t>& out, const std::vector<Ranked>& list) {
+void addFaces(std::vector<std::uint32_t>& out, const Ranked& solid) {
   static const Outlines kOutlines = makeOutlines();
-  out.clear();
-  for (const Ranked& solid : list) {
-    const std::uint32_t front = solid.faces & 63U;
-    const std::uint32_t number = solid.solid & (kMostSolids - 1);
-    for (std::uint32_t left = drawnOf(front, solid.solid >> kSolidBits); left != 0; left &= left - 1) {  // bit by bit
-      const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
-      out.push_back(packFace(number, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]));
-    }
+  const std::uint32_t front = solid.faces & 63U;
+  const std::uint32_t number = solid.solid & (kMostSolids - 1);
+  for (std::uint32_t left = drawnOf(front, solid.solid >> kSolidBits); left != 0; left &= left - 1) {  // bit by bit
+    const auto f = static_cast<std::uint32_t>(std::countr_zero(left));
+    out.push_back(packFace(number, f, solid.faces >> (6U + 4U * f) & 15U, kOutlines[front][f]));
   }
 }
 
@@ -190,35 +187,16 @@ struct View {
 };
 
 void listPatch(Patch& patch, const View& view, std::size_t first, std::size_t last) {
-  patch.opaque.clear();
+  patch.listed = true;
+  patch.opaque.solids.clear();
   patch.glass.clear();
   patch.depths = {};
   for (std::size_t i = first; i < last; ++i) {
     const Ranked solid = view.rank(i, patch.depths);
-    if (solid.faces != 0) (view.seen.where[i].glass ? patch.glass : patch.opaque).push_back(solid);
+    if (solid.faces != 0) (view.seen.where[i].glass ? patch.glass : patch.opaque.solids).push_back(solid);
   }
-  sortByDepth(patch.opaque, patch.spare);
-  listFaces(patch.faces, patch.opaque);
-}
-
-/// Joins the patches' opaque faces, the patch with the nearest solid first.
-void putTogether(Visible& out) {
-  out.order.clear();
-  std::size_t faces = 0;
-  for (std::size_t i = 0; i < out.patches.size(); ++i) {
-    if (out.patches[i].opaque.empty()) continue;
-    out.order.push_back(i);
-    faces += out.patches[i].faces.size();
-  }
-  std::sort(out.order.begin(), out.order.end(), [&](std::size_t a, std::size_t b) {
-    return out.patches[a].opaque.front().depth < out.patches[b].opaque.front().depth;
-  });
-  out.opaque.clear();
-  out.opaque.reserve(faces);
-  for (const std::size_t i : out.order) {
-    const std::vector<std::uint32_t>& more = out.patches[i].faces;
-    out.opaque.insert(out.opaque.end(), more.begin(), more.end());
-  }
+  sortByDepth(patch.opaque.solids, patch.spare);
+  patch.opaque.listFaces();
 }
 
 }  // namespace
@@ -299,22 +277,46 @@ PixelBox Within::round(const Whereabouts& where, const std::array<glm::vec3, 8>&
   return out;
 }
 
-constexpr float kFewPixels = 2'500.0F;  // that a solid may have without being asked for its corners
+void Listed::listFaces() {
+  faces.clear();
+  boxes.clear();
+  for (const Ranked& solid : solids) addFaces(faces, solid);
+}
 
-std::vector<std::uint32_t> Within::of(const std::vector<std::uint32_t>& faces, const Seen& solids) const {
-  std::vector<std::uint32_t> kept;
-  std::size_t last = kEmpty;  // a solid's faces follow one another
-  bool touched = false;
-  for (const std::uint32_t face : faces) {
-    const std::size_t solid = face >> 11U;
-    if (solid != std::exchange(last, solid)) {
-      const Whereabouts& where = solids.where[solid];
-      const PixelBox ball = round(where);
-      touched = touches(ball) && (areaOf(ball) < kFewPixels || touches(round(where, solids.corner[solid])));
-    }
-    if (touched) kept.push_back(face);
+std::vector<std::uint32_t> Listed::facesIn(const Seen& seen, const Within* within) {
+  constexpr float kFewPixels = 2'500.0F;  // that a solid may have without being asked for its corners
+  if (within == nullptr) return faces;
+  for (std::size_t i = boxes.size(); i < solids.size(); ++i) {
+    const std::size_t number = solids[i].solid & (kMostSolids - 1);
+    const PixelBox ball = within->round(seen.where[number]);
+    boxes.push_back(areaOf(ball) < kFewPixels ? ball : within->round(seen.where[number], seen.corner[number]));
   }
-  return kept;
+  std::vector<std::uint32_t> some;
+  for (std::size_t i = 0; i < solids.size(); ++i) {
+    if (within->touches(boxes[i])) addFaces(some, solids[i]);
+  }
+  return some;
+}
+
+std::vector<std::uint32_t> Visible::opaqueFaces(const Seen& seen, const Within* within) {
+  std::vector<Listed*> order;
+  for (Patch& patch : patches) {
+    if (!patch.opaque.solids.empty()) order.push_back(&patch.opaque);
+  }
+  std::sort(order.begin(), order.end(),
+            [](const Listed* a, const Listed* b) { return a->solids.front().depth < b->solids.front().depth; });
+  std::vector<std::uint32_t> all;
+  for (Listed* each : order) {
+    const std::vector<std::uint32_t> faces = each->facesIn(seen, within);
+    all.insert(all.end(), faces.begin(), faces.end());
+  }
+  return all;
+}
+
+void Visible::forget(const std::vector<std::size_t>& places) {
+  for (const std::size_t place : places) {
+    if (place / kPatch < patches.size()) patches[place / kPatch].listed = false;
+  }
 }
 
 Smallness::Smallness(const Camera& camera, float height)
@@ -367,28 +369,28 @@ void renew(Seen& seen, const scene::Scene& scene, std::size_t places, const std:
   }
 }
 
-void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size) {
+void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size, bool again) {
   const View view{seen, camera, look, size};
   const std::size_t count = seen.where.size();
   out.patches.resize((count + kPatch - 1) / kPatch);
   base::inParallel(out.patches.size(), 1, {}, [&](std::size_t first, std::size_t last) {
     for (std::size_t i = first; i < last; ++i) {
-      listPatch(out.patches[i], view, i * kPatch, std::min((i + 1) * kPatch, count));
+      if (!again || !out.patches[i].listed)
+        listPatch(out.patches[i], view, i * kPatch, std::min((i + 1) * kPatch, count));
     }
   });
-  putTogether(out);
   out.depths = {};
   out.solids = 0;
-  std::vector<Ranked>& glass = out.ranked_glass;
+  std::vector<Ranked>& glass = out.glass.solids;
   glass.clear();
   for (const Patch& patch : out.patches) {
     out.depths.join(patch.depths);
-    out.solids += patch.opaque.size() + patch.glass.size();
+    out.solids += patch.opaque.solids.size() + patch.glass.size();
     glass.insert(glass.end(), patch.glass.begin(), patch.glass.end());
   }
   sortByDepth(glass, out.spare);
   std::reverse(glass.begin(), glass.end());  // the farthest comes first: each lets it through
-  listFaces(out.glass, glass);
+  out.glass.listFaces();
 }
 
 }  // namespace sillwright::render

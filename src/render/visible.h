@@ -23,7 +23,7 @@ struct Whereabouts {
   glm::vec3 centre{0.0F};
   float radius = -1.0F;    ///< Below 0: this place on the card is empty.
   glm::vec3 inward{0.0F};  ///< Of its wall; zero without one.
-  glm::vec3 narrow{0.0F};  ///< Narrower side of the faces across its u, v and w, mm.
+  glm::vec3 narrow{0.0F};  ///< Narrower side of the faces across its u, v and w, mm; a mesh's width.
   scene::Layer layer = scene::Layer::Frame;
   scene::PartStep step{};
   bool glass = false;
@@ -107,35 +107,46 @@ struct Within {
   [[nodiscard]] PixelBox round(const Whereabouts& where) const;
   [[nodiscard]] PixelBox round(const Whereabouts& where, const std::array<glm::vec3, 8>& corners) const;
   [[nodiscard]] bool touches(const PixelBox& other) const { return areaOf(common(box, other)) > 0.0F; }
-  /// The faces of solids that touch it.
-  [[nodiscard]] std::vector<std::uint32_t> of(const std::vector<std::uint32_t>& faces, const Seen& solids) const;
+};
+
+/// Solids in the order in which they are drawn, with their faces.
+struct Listed {
+  std::vector<Ranked> solids;
+  std::vector<std::uint32_t> faces;
+  std::vector<PixelBox> boxes;  ///< Round the solids; empty until they are asked for.
+  void listFaces();
+  /// The faces; `within`: of solids that touch it.
+  [[nodiscard]] std::vector<std::uint32_t> facesIn(const Seen& seen, const Within* within);
 };
 
 /// A run of neighbouring solids of the scene, listed by one thread.
 struct Patch {
-  std::vector<Ranked> opaque;
+  bool listed = false;  ///< Under this camera and look, with the solids as they are.
+  Listed opaque;        ///< Nearest first.
   std::vector<Ranked> glass;
   std::vector<Ranked> spare;
-  std::vector<std::uint32_t> faces;  ///< Of `opaque`, nearest first.
   DepthRange depths;
 };
 inline constexpr std::size_t kPatch = 2048;  ///< Solids. A house is one.
 
 struct Visible {
-  /// Nearest solids first, to spare the card what is covered: patch by patch, and within each.
-  std::vector<std::uint32_t> opaque;
-  std::vector<std::uint32_t> glass;  ///< Farthest first, for blending.
+  Listed glass;  ///< Farthest first, for blending.
   std::size_t solids = 0;
   DepthRange depths;           ///< Of what is listed.
   std::vector<Patch> patches;  ///< What the lists are made from.
-  std::vector<std::size_t> order;
-  std::vector<Ranked> ranked_glass;
   std::vector<Ranked> spare;
+
+  /// The opaque faces (`within`: of solids that touch it), nearest first to spare the card what is covered: patch by
+  /// patch, and within each.
+  [[nodiscard]] std::vector<std::uint32_t> opaqueFaces(const Seen& seen, const Within* within);
+  /// Has these places listed again.
+  void forget(const std::vector<std::size_t>& places);
 };
 
 /// Fills `out` (reusing its memory) with what `camera` sees of `seen` under `look` in a picture of `size` pixels.
-/// Solids much smaller than a pixel are left out: in a view of a whole large site, most of them.
-void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size);
+/// Solids much smaller than a pixel are left out: in a view of a whole large site, most of them. `again`: but for what
+/// was forgotten all is as it was for the last list.
+void listVisible(Visible& out, const Seen& seen, const Camera& camera, const Look& look, glm::vec2 size, bool again);
 
 /// Whether a part of this layer and step is drawn at all.
 [[nodiscard]] bool isShown(scene::Layer layer, scene::PartStep step, const Look& look);

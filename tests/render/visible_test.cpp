@@ -16,12 +16,26 @@ using render::Visible;
 
 namespace {
 
-Visible seenBy(const scene::Scene& scene, const Camera& camera, const Look& look = {}) {
+constexpr glm::vec2 kSize{1600.0F, 1000.0F};
+
+/// What is listed of a scene.
+struct Lists {
+  std::vector<std::uint32_t> opaque;
+  std::vector<std::uint32_t> glass;
+  std::size_t solids = 0;
+};
+
+render::Seen seenOf(const scene::Scene& scene) {
   render::Seen seen;
   render::renew(seen, scene, scene.solids.size(), {{0, 0, scene.solids.size()}});
+  return seen;
+}
+
+Lists seenBy(const scene::Scene& scene, const Camera& camera, const Look& look = {}) {
+  const render::Seen seen = seenOf(scene);
   Visible v;
-  render::listVisible(v, seen, camera, look, {1600.0F, 1000.0F});
-  return v;
+  render::listVisible(v, seen, camera, look, kSize, false);
+  return {v.opaqueFaces(seen, nullptr), v.glass.facesIn(seen, nullptr), v.solids};
 }
 
 std::uint32_t faceOf(std::uint32_t entry) { return entry >> 8U & 7U; }
@@ -44,7 +58,7 @@ scene::Scene oneBox() {
 }  // namespace
 
 TEST_CASE("a box in view has three faces listed, with nine of the twelve edges, six of them outline") {
-  const Visible v = seenBy(oneBox(), fromUpperLeft());
+  const Lists v = seenBy(oneBox(), fromUpperLeft());
   REQUIRE(v.opaque.size() == 3);
   std::set<std::uint32_t> faces;
   int outlines = 0;
@@ -83,7 +97,7 @@ TEST_CASE("nearer solids come first, and glass farthest first in a list of its o
   }
   Camera c;
   c.target = {0, 2000, 0};
-  const Visible v = seenBy(s, c);
+  const Lists v = seenBy(s, c);
   const auto depth = [&](std::uint32_t entry) { return s.solids[entry >> 11U].corner[0].y; };
   const auto nearer = [&](std::uint32_t a, std::uint32_t b) { return depth(a) < depth(b); };
   CHECK(v.solids == 10);
@@ -125,7 +139,7 @@ TEST_CASE("nothing in view is ever dropped: every box whose middle projects into
     c.yaw_degrees = static_cast<float>(i) * 15.0F;
     c.distance = 3000.0F;
     c.parallel = i % 2 == 1;
-    const Visible v = seenBy(s, c);
+    const Lists v = seenBy(s, c);
     std::set<std::uint32_t> listed;
     for (const std::uint32_t entry : v.opaque) listed.insert(entry >> 11U);
     for (std::uint32_t k = 0; k < s.solids.size(); ++k) {
@@ -228,8 +242,8 @@ TEST_CASE("faces narrower than a small part of a pixel aren't drawn, and the oth
       camera.distance = 1.0F / pixels_across * 1000.0F / (2.0F * camera.halfHeight());
       return seenBy(s, camera);
     };
-    const Visible near = seenFrom(0.3F);
-    const Visible far = seenFrom(0.1F);
+    const Lists near = seenFrom(0.3F);
+    const Lists far = seenFrom(0.1F);
     CHECK(near.opaque.size() == 3);
     REQUIRE(far.opaque.size() == 1);
     const auto same = std::find_if(near.opaque.begin(), near.opaque.end(),
@@ -237,6 +251,50 @@ TEST_CASE("faces narrower than a small part of a pixel aren't drawn, and the oth
     REQUIRE(same != near.opaque.end());
     CHECK(*same == far.opaque[0]);
   }
+}
+
+TEST_CASE("where the eye stays, listing what has changed lists all, and a box has what touches it") {
+  scene::Scene s;
+  for (int i = 0; i < 6000; ++i) {  // three patches
+    const glm::vec3 p{static_cast<float>(i % 80) * 100.0F, static_cast<float>(i / 80) * 100.0F, 0.0F};
+    const scene::Material material = i % 7 == 0 ? scene::Material::Glass : scene::Material::Pine;
+    sample::addBox(s, material, scene::Layer::Frame, p, p + 60.0F);
+  }
+  Camera camera = fromUpperLeft();
+  camera.target = {4000, 3700, 0};
+  camera.distance = 9000.0F;
+  render::Seen seen = seenOf(s);
+  Visible v;
+  render::listVisible(v, seen, camera, {}, kSize, false);
+  const std::size_t moved = 3000;
+  for (glm::vec3& corner : s.solids[moved].corner) corner.z += 700.0F;
+  render::renew(seen, s, s.solids.size(), {{moved, moved, 1}});
+  v.forget({moved});
+  render::listVisible(v, seen, camera, {}, kSize, true);
+  const Lists all = seenBy(s, camera);
+  CHECK(v.solids == all.solids);
+  CHECK(v.opaqueFaces(seen, nullptr) == all.opaque);
+  CHECK(v.glass.facesIn(seen, nullptr) == all.glass);
+
+  const render::PixelBox box{700.0F, 300.0F, 900.0F, 420.0F};
+  const render::Within within{render::Projection(camera, kSize.x, kSize.y), 0.0F, box};
+  std::vector<std::uint32_t> asked;
+  for (const std::uint32_t entry : all.opaque) {
+    const std::size_t solid = entry >> 11U;
+    render::PixelBox round = render::kNowhere;
+    for (const glm::vec3& corner : s.solids[solid].corner) {
+      const glm::vec3 at = render::project(camera, corner, kSize.x, kSize.y);
+      round = render::joined(round, {at.x, at.y, at.x, at.y});
+    }
+    if (within.touches(round)) asked.push_back(entry);
+  }
+  const std::vector<std::uint32_t> listed = v.opaqueFaces(seen, &within);
+  REQUIRE_FALSE(asked.empty());
+  CHECK(listed.size() < all.opaque.size() / 4);
+  // In their order; those that only come near the box are no harm.
+  std::size_t found = 0;
+  for (const std::uint32_t entry : listed) found += found < asked.size() && asked[found] == entry ? 1 : 0;
+  CHECK(found == asked.size());
 }
 
 TEST_CASE("boxes put together hold all they held, and apart no pixel is in two of them") {
