@@ -380,10 +380,15 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
     return counts;
   }
 
+  // With one sample a pixel, what is small only flickers from a larger size on: as in a picture of fewer pixels.
+  constexpr float kCoarser = 1.5F;
+  GLint samples = 0;
+  glGetIntegerv(GL_SAMPLES, &samples);
+  const glm::vec2 seen_size = samples > 1 ? size : size / kCoarser;
   // What the eye sees, and between which depths: other depths would make every pixel another.
-  listVisible(s.visible, s.seen, camera, look, size, in_part);
+  listVisible(s.visible, s.seen, camera, look, seen_size, in_part);
   DepthRange range = s.visible.depths;
-  counts.solids = s.visible.solids + s.meshes.list(look, camera, size.y, range);
+  counts.solids = s.visible.solids + s.meshes.list(look, camera, seen_size.y, range);
   if (look.shadow) s.shadows.widen(camera, range);
   if (in_part && !(s.last->depths == range)) {  // all depths are others
     in_part = false;
