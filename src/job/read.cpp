@@ -169,7 +169,7 @@ void readPiece(Piece& piece, const std::string& file) {
   if (std::holds_alternative<SyntaxFault>(tree)) return;  // not good: the whole file is read, and tells what is wrong
   static const TableRule kFirst = fileTableOf({"job", "wall", "stock"});
   static const TableRule kOther = fileTableOf({"opening", "stock"});  // another table fails: the file is read whole
-  Mistakes mistakes(file, nullptr, piece.lines_before);  // places are the file's, not the piece's
+  Mistakes mistakes(file, nullptr, piece.lines_before);               // places are the file's, not the piece's
   const Path root;
   const TableReader reader(mistakes, std::get<toml::table>(tree), piece.lines_before == 0 ? kFirst : kOther, root);
   readHead(reader, piece.job);

@@ -1,9 +1,11 @@
 #include "render/batches.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <iterator>
+#include <numeric>
 #include <set>
 #include <stdexcept>
 #include <tuple>
@@ -174,7 +176,10 @@ void MeshBatch::addShape(const scene::Mesh& mesh, std::vector<Vertex>& vertices)
   shape.count = static_cast<GLsizei>(vertices.size()) - static_cast<GLsizei>(shape.first);
   const scene::Box box = scene::boxRound(mesh.corner);
   shape.centre = (box.low + box.high) * 0.5F;
+  std::array<float, 3> extent{box.high.x - box.low.x, box.high.y - box.low.y, box.high.z - box.low.z};
+  std::sort(extent.begin(), extent.end());
   shape.radius = glm::length(box.high - box.low) * 0.5F;
+  shape.width = extent[1];
   shapes_.push_back(shape);
 }
 
@@ -203,14 +208,17 @@ std::vector<Whereabouts> MeshBatch::upload(const scene::Scene& scene, const Sent
     const Shape& shape = shapes_[u.shape];
     const glm::mat4 m(use.place);
     u.where.centre = glm::vec3(m * glm::vec4(shape.centre, 1.0F));
-    u.where.radius = shape.radius * std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});  // a bound
+    const float scale = std::max({glm::length(m[0]), glm::length(m[1]), glm::length(m[2])});
+    u.where.radius = shape.radius * scale;  // a bound
+    u.where.narrow = glm::vec3(shape.width * scale);
     const PartKey key = sent.keyOf(use.part);
     u.instance = {use.place, ownerOf(part, key, 0), glm::vec4(glm::vec2(u.where.inward), seedOf(key), 0.0F)};
     uses_.push_back(u);
   }
-  std::stable_sort(uses_.begin(), uses_.end(), [](const Use& a, const Use& b) {      // what stays keeps its place
-    return std::tuple(a.where.glass, a.shape) < std::tuple(b.where.glass, b.shape);  // glass comes after the rest
-  });
+  order_.resize(uses_.size());
+  std::iota(order_.begin(), order_.end(), std::size_t{0});
+  const auto pass = [this](std::size_t i) { return std::tuple(uses_[i].where.glass, uses_[i].shape); };  // glass last
+  std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) { return pass(a) < pass(b); });
   const auto [was, is] = std::mismatch(before.begin(), before.end(), uses_.begin(), uses_.end());  // alike in front …
   const auto [was_end, is_end] =  // … and at the back has not changed
       std::mismatch(before.rbegin(), std::make_reverse_iterator(was), uses_.rbegin(), std::make_reverse_iterator(is));
@@ -235,12 +243,14 @@ std::size_t MeshBatch::list(const Look& look, const Camera& camera, float height
   const Smallness small(camera, height);
   const glm::vec3 eye = camera.eye();
   const glm::vec3 forward = camera.forward();
-  for (std::size_t i = 0; i < uses_.size(); ++i) {
+  for (const std::size_t i : order_) {
     const Whereabouts& where = uses_[i].where;
     if (!isShown(where.layer, where.step, look) || shapes_[uses_[i].shape].count == 0) continue;
     const glm::vec3 centre = where.centre + where.inward * spreadOffset(where.layer, look.spread);
     const float depth = glm::dot(centre - eye, forward);
-    if (small.isTooSmall(where.radius, depth) || (look.cut && look.cut->beyond(centre) > where.radius)) continue;
+    const bool thin = small.isTooNarrow(where.narrow.x, depth - where.radius);
+    if (thin || small.isTooSmall(where.radius, depth) || (look.cut && look.cut->beyond(centre) > where.radius))
+      continue;
     range.hold(depth, where.radius);
     shown_.push_back(i);
   }

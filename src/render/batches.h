@@ -75,6 +75,7 @@ class MeshBatch {
     GLsizei count = 0;
     glm::vec3 centre{0.0F};
     float radius = 0.0F;
+    float width = 0.0F;  ///< Of a thing as long as this one: the second of its three extents.
   };
   struct Use {
     std::size_t shape = 0;
@@ -95,7 +96,8 @@ class MeshBatch {
   VertexArray array_;
   std::vector<scene::Mesh> meshes_;  ///< As sent: an edit seldom changes them.
   std::vector<Shape> shapes_;
-  std::vector<Use> uses_;           ///< Sorted by pass and shape.
+  std::vector<Use> uses_;           ///< As the scene has them.
+  std::vector<std::size_t> order_;  ///< Of `uses_`: by pass, glass last, and by shape.
   std::vector<std::size_t> shown_;  ///< Of `uses_`.
   std::vector<Run> runs_;
   std::vector<Instance> listed_;
