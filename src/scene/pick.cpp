@@ -149,10 +149,15 @@ Rays::Rays(const Scene& scene, const PickFilter& filter)
   std::erase_if(outers_, [](const Group* outer) { return !outer->box; });
 }
 
-std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) const {
+std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction, float within, std::int32_t but_wall) const {
   const float length = glm::length(direction);
   if (!(length > 0.0F) || !std::isfinite(length)) return std::nullopt;
   Search search{from, direction / length, filter_.cut};
+  search.nearest.distance = within;
+  // All of a block belongs to one wall, or to none.
+  const auto isOf = [&](const Group& outer, std::int32_t wall) {
+    return wall >= 0 && outer.solids > 0 && scene_.parts[scene_.solids[outer.first_solid].part].wall == wall;
+  };
   const auto passed = [&](const Box& box) { return through(grown(box, shifted_), search.from, search.direction); };
   const auto may = [&](const Box& box) { return worthwhile(passed(box), search.nearest.distance); };
   const auto look = [&](const Group& group) { meetAll(scene_, filter_, group, search); };
@@ -162,14 +167,14 @@ std::optional<Hit> Rays::pick(glm::vec3 from, glm::vec3 direction) const {
   std::vector<std::pair<float, const Group*>> met;
   for (const Group* outer : outers_) {
     const Pass pass = passed(*outer->box);
-    if (worthwhile(pass, kNever)) met.emplace_back(pass.enter, outer);
+    if (worthwhile(pass, within) && !isOf(*outer, but_wall)) met.emplace_back(pass.enter, outer);
   }
   std::sort(met.begin(), met.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
   for (const auto& [enter, outer] : met) {
     if (enter >= search.nearest.distance) break;  // those that follow are entered further off
     eachInner(*outer, may, look);
   }
-  return search.nearest.distance < kNever ? std::optional(search.nearest) : std::nullopt;
+  return search.nearest.distance < within ? std::optional(search.nearest) : std::nullopt;
 }
 
 }  // namespace sillwright::scene

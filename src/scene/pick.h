@@ -38,7 +38,9 @@ class Rays {
   Rays(const Scene& scene, const PickFilter& filter);
   /// The nearest part that a ray meets from outside, before `from`; `direction` of any length but zero. `distance` is
   /// in mm. Of parts that lie in one another in the plane of the cut, the one that the section shows (section.h).
-  [[nodiscard]] std::optional<Hit> pick(glm::vec3 from, glm::vec3 direction) const;
+  /// `within`: so far, and not on what belongs to the wall of this number: little of a scene is then looked into.
+  [[nodiscard]] std::optional<Hit> pick(glm::vec3 from, glm::vec3 direction, float within = kNever,
+                                        std::int32_t but_wall = -1) const;
 
  private:
   const Scene& scene_;

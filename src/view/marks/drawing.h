@@ -156,6 +156,8 @@ struct Lettering {
   }
   /// What a ray through the pixel meets first.
   [[nodiscard]] std::optional<scene::Hit> hitAt(ImVec2 at) const;
+  /// Through a pixel; `rays` are then there.
+  [[nodiscard]] render::Ray rayAt(ImVec2 at) const;
   /// Whether another wall stands before a place of a wall that is seen at a pixel.
   [[nodiscard]] bool isBehindOther(std::size_t wall, glm::vec3 place, ImVec2 at) const;
   /// Notes what is written, and keeps its place free from then on.

@@ -207,21 +207,25 @@ bool Lettering::isShown(const scene::Part& part) const {
 }
 
 std::optional<scene::Hit> Lettering::hitAt(ImVec2 at) const {
-  at = at - origin;
-  const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
-  if (!rays) rays.emplace(document.scene, render::shownUnder(shown.look));  // one search serves the whole picture
+  const render::Ray ray = rayAt(at);
   return rays->pick(ray.from, ray.direction);
+}
+
+render::Ray Lettering::rayAt(ImVec2 at) const {
+  if (!rays) rays.emplace(document.scene, render::shownUnder(shown.look));
+  at = at - origin;
+  return render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
 }
 
 bool Lettering::isBehindOther(std::size_t wall, glm::vec3 place, ImVec2 at) const {
   constexpr float kWallDepth = 400.0F;  // mm, and more
-  const auto hit = hitAt(at);
-  if (!hit) return false;
-  at = at - origin;
-  const render::Ray ray = render::rayThrough(shown.camera, at.x, at.y, canvas.width, canvas.height);
-  const scene::Part& part = document.scene.parts[hit->part];
+  const render::Ray ray = rayAt(at);
   const float near = glm::dot(place - ray.from, ray.direction) - kWallDepth;
-  return part.wall >= 0 && part.wall != static_cast<std::int32_t>(wall) && hit->distance < near;
+  const auto own = static_cast<std::int32_t>(wall);
+  const auto hit = rays->pick(ray.from, ray.direction, near, own);
+  if (!hit) return false;
+  const std::int32_t of = document.scene.parts[hit->part].wall;
+  return of >= 0 && of != own;
 }
 
 bool Lettering::isFree(const Rect& plate) const {
