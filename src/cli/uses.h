@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "practice/list.h"
+#include "practice/practice.h"
 
 namespace sillwright::cli {
 

@@ -9,9 +9,9 @@
 #include <map>
 
 #include "plan/survey/asked_readings.h"
+#include "scene/build/build.h"
 #include "scene/build/wall_parts.h"
 #include "scene/describe.h"
-#include "scene/open_sashes.h"
 #include "scene/pick.h"
 #include "scene/water_lines.h"
 #include "words/text.h"

@@ -8,7 +8,7 @@
 #include "job/read.h"
 #include "job/spell.h"
 #include "job/toml_layout.h"
-#include "job/toml_text.h"
+#include "job/toml_table.h"
 
 namespace sillwright::job {
 namespace {

@@ -1,6 +1,7 @@
 /// Inside the room (and for readers of other files of ours): reading the tables of a TOML file by their descriptions.
 ///
-/// Only readers include this: it brings toml++ with it.
+/// Only readers include this: it brings toml++ with it. A text comes to a tree first, or to the one mistake that stops
+/// it.
 ///
 /// A TableReader notes unknown and missing keys when it is made; `read` then fills a struct by its description. A key
 /// that is left out, or noted, leaves its member as it was.
@@ -24,9 +25,21 @@
 #include "job/mistakes.h"
 #include "job/rule.h"
 #include "job/tables.h"
-#include "job/toml_text.h"
 
 namespace sillwright::job {
+
+/// Why a text is no TOML, without file and key.
+struct SyntaxFault {
+  base::Place at;
+  std::string say;
+};
+
+/// Parses TOML 1.0. A byte order mark and CRLF line ends are fine and don't count in places.
+///
+/// toml++ stops at its first mistake, so there is one. Two things are looked at before it: that the text is UTF-8
+/// (to name the very byte), and that no key has more than 16 dotted parts, because a tree as deep as a long enough
+/// key overflows the stack when it is taken down.
+[[nodiscard]] std::variant<toml::table, SyntaxFault> parseToml(std::string_view text);
 
 [[nodiscard]] base::Place placeOf(const toml::node& node);
 

@@ -7,12 +7,11 @@
 #define TOML_FLOAT_CHARCONV 1
 #endif
 
-#include "job/toml_text.h"
+#include "job/toml_table.h"
 
 #include <algorithm>
 
 #include "base/words.h"
-#include "job/toml_table.h"
 
 namespace sillwright::job {
 

@@ -1,4 +1,4 @@
-#include "practice/list.h"
+#include "practice/practice.h"
 
 #include <cmath>
 

@@ -1,4 +1,4 @@
-#include "scene/open_sashes.h"
+#include "scene/build/build.h"
 
 #include <algorithm>
 #include <cmath>

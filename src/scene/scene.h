@@ -9,7 +9,6 @@
 #include <cstdint>
 #include <glm/glm.hpp>
 #include <optional>
-#include <string>
 #include <vector>
 
 namespace sillwright::scene {

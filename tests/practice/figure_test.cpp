@@ -6,7 +6,6 @@
 #include <utility>
 #include <vector>
 
-#include "practice/list.h"
 #include "practice/practice.h"
 #include "practice/read.h"
 #include "support.h"

@@ -14,7 +14,6 @@
 /// Indicative: the unit maker's instructions, local codes and an engineer come first.
 #pragma once
 
-#include <cmath>
 #include <cstdint>
 #include <optional>
 #include <string>

@@ -65,21 +65,18 @@ struct Tell : StepTexts {
   void readOpening(Step& s) const {
     const auto& most = practice.opening_tolerance;
     s.title = planned.existing ? "Measure between the linings" : "Measure the opening";
-    const bool left = !opening.head || opening.head->left > 0, right = !opening.head || opening.head->right > 0;
-    const bool corners = left && right;  // four: a triangle has a side less, and its diagonals are its sides
-    s.what =                             // under a slope as far as readingFault lets it be measured
-        std::string(!opening.head ? "Width at bottom, middle and top; height at left, middle and right"
-                                  : "Width at the bottom and between the upper corners") +
-        (!opening.head ? ""
-         : corners     ? "; height at left and right"
-         : left        ? "; height at left"
-         : right       ? "; height at right"
-                       : "") +
-        (corners ? "; both diagonals" : "") +
-        (opening.head && opening.head->peaked() ? "; the peak from all four corners" : "") +
-        "; the sill with a level; " + (corners ? "both sides" : "the side") +
-        " for plumb, along the wall and in or out. Write each figure down as it is "
-        "measured.";
+    std::vector<std::string> sides{"left",
+                                   "right"};  // that have a height: readingFault refuses one where there is none
+    if (opening.head && opening.head->right == 0) sides.pop_back();
+    if (opening.head && opening.head->left == 0) sides.erase(sides.begin());
+    const bool corners = sides.size() == 2;  // four: else the diagonals are sides
+    s.what = (opening.head ? "Width at the bottom and between the upper corners" +
+                                 (sides.empty() ? "" : "; height at " + base::joined(sides, " and "))
+                           : std::string("Width at bottom, middle and top; height at left, middle and right")) +
+             (corners ? "; both diagonals" : "") +
+             (opening.head && opening.head->peaked() ? "; the peak from all four corners" : "") +
+             "; the sill with a level; " + (corners ? "both sides" : "the side") +
+             " for plumb, along the wall and in or out. Write each figure down as it is measured.";
     s.tools = {"tape", "long level", "pencil"};
     s.before_going_on = "Studs plumb" + within(most.plumb_mm, most.plumb_over) + "; sill level" +
                         within(most.sill_level) + (opening.head ? "" : "; diagonals alike" + within(most.diagonals)) +

@@ -47,4 +47,8 @@ struct Blocks {
 /// a job that differs by `changes`, only what they mark is built.
 void rebuild(Scene& scene, Blocks& blocks, const Sources& from, const plan::Changes& changes);
 
+/// Moves all that is of a sash (Part::item) from where it is when shut, for a step's picture: sashes slide, swing,
+/// tilt; leaves fold. The scene's solids and uses are those of the unit as it is built.
+void openSashes(Scene& scene, const plan::UnitParts& parts, std::size_t opening);
+
 }  // namespace sillwright::scene
