@@ -6,6 +6,8 @@
 namespace sillwright::plan {
 namespace {
 
+constexpr double kAlike = 1e-6;  // of redundancies: left and right differ by rounding, and the first is taken
+
 using Planned = std::array<std::optional<double>, job::kTapeReadings>;
 
 /// What the readings would check of each other if they were as planned.
@@ -24,7 +26,7 @@ AskedReadings checkedBy(std::uint32_t readings, const Planned& planned, const jo
     if (!each.read) continue;
     asked.shows =
         std::max(asked.shows, kStandsOut * each.sigma / std::sqrt(std::max(each.redundancy, kLeastRedundancy)));
-    if (each.redundancy >= asked.least) continue;
+    if (each.redundancy >= asked.least - kAlike) continue;
     asked.least = each.redundancy;
     asked.weakest = each.reading;
   }
@@ -45,7 +47,7 @@ AskedReadings askedReadings(const job::Opening& opening, const practice::Survey&
     for (std::size_t i = 0; i < kReadings; ++i) {
       if ((asked.readings >> i & 1U) == 0) continue;  // it was left out already
       const AskedReadings fewer = checkedBy(asked.readings & ~(1U << i), planned, opening, errors);
-      if (fewer.shows <= kLeastSlip && fewer.least > best.least) best = fewer;
+      if (fewer.shows <= kLeastSlip && fewer.least > best.least + kAlike) best = fewer;
     }
     if (best.readings == 0) return asked;  // none can be spared
     asked = best;
