@@ -61,6 +61,9 @@ TEST_CASE("fractions of a millimetre are told where they matter") {
   CHECK(describe(part, australia()) == "packer 1.5 thick, 75 × 45");
   part.material = Material::Pine;
   CHECK(describe(part, australia()) == "timber backing 1.5 thick, 75 × 45");
+  part.kind = PartKind::FaceSeal;
+  part.size = {28, 8, 1190};
+  CHECK(describe(part, australia()) == "sealant line 8 thick, 28 × 1190");
 }
 
 TEST_CASE("every kind of part has a name") {
