@@ -1,12 +1,3 @@
-// This file compiles the parser too: Debian 12's library reads each decimal number through a stream of its own, which
-// takes a sixth of the parsing; the same headers use from_chars where the standard library has it.
-#include <version>
-#define TOML_IMPLEMENTATION
-#define TOML_ASSERT(expr) static_cast<void>(0)  // what it asserts of a text, a spoiled one breaks: it is then told
-#ifdef __cpp_lib_to_chars
-#define TOML_FLOAT_CHARCONV 1
-#endif
-
 #include "job/toml_table.h"
 
 #include <algorithm>
