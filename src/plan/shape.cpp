@@ -1,18 +1,21 @@
 #include "plan/shape.h"
 
+#include <utility>
+
 namespace sillwright::plan {
 namespace {
 
 /// The part of a convex polygon on or below (`sign` 1), or on or above (−1), the line of `slope` through `on`.
-std::vector<Point> cutAlong(const std::vector<Point>& polygon, Point on, double slope, double sign) {
+template <class Polygon>
+std::vector<Point> cutAlong(const Polygon& polygon, Point on, double slope, double sign) {
   const auto over = [&](const Point& p) { return sign * (p.z - on.z - slope * (p.x - on.x)); };  // > 0: it goes
   std::vector<Point> kept;
   kept.reserve(polygon.size() + 1);
+  double to = over(polygon[0]);
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Point& a = polygon[i];
-    const Point& b = polygon[(i + 1) % polygon.size()];
-    const double from = over(a);
-    const double to = over(b);
+    const Point& b = polygon[i + 1 < polygon.size() ? i + 1 : 0];
+    const double from = std::exchange(to, over(b));
     if (from <= kTouching) kept.push_back(a);  // one on the line stays, with no crossing beside it
     if ((from < -kTouching && to > kTouching) || (from > kTouching && to < -kTouching)) {
       const double share = from / (from - to);
@@ -22,8 +25,8 @@ std::vector<Point> cutAlong(const std::vector<Point>& polygon, Point on, double 
   return kept;
 }
 
-std::vector<Point> cornersOf(const Rect& rect) {
-  return {{rect.x0, rect.z0}, {rect.x1, rect.z0}, {rect.x1, rect.z1}, {rect.x0, rect.z1}};
+std::array<Point, 4> cornersOf(const Rect& rect) {
+  return {{{rect.x0, rect.z0}, {rect.x1, rect.z0}, {rect.x1, rect.z1}, {rect.x0, rect.z1}}};
 }
 
 }  // namespace
@@ -45,16 +48,19 @@ HeadLine HeadLine::inset(double by) const {
 }
 
 std::vector<Point> HeadLine::under(const Rect& rect) const {
-  if (level() && rect.z1 - corner_[0].z <= kTouching) return cornersOf(rect);  // most are
-  const std::vector<Point> polygon = cutAlong(cornersOf(rect), corner_[0], slope_[0], 1);
-  return peaked_ ? cutAlong(polygon, corner_[2], slope_[1], 1) : polygon;
+  const auto corners = cornersOf(rect);
+  if (rect.z1 - lowest(rect.x0, rect.x1) <= kTouching) return {corners.begin(), corners.end()};  // most are
+  std::vector<Point> polygon = cutAlong(corners, corner_[0], slope_[0], 1);
+  return peaked_ && !polygon.empty() ? cutAlong(polygon, corner_[2], slope_[1], 1) : polygon;
 }
 
 std::vector<std::vector<Point>> HeadLine::over(const Rect& rect) const {
   if (!peaked_) return {cutAlong(cornersOf(rect), corner_[0], slope_[0], -1)};
   const double peak = std::clamp(corner_[1].x, rect.x0, rect.x1);  // both sides together aren't convex: cut there
-  return {cutAlong(cornersOf({rect.x0, rect.z0, peak, rect.z1}), corner_[0], slope_[0], -1),
-          cutAlong(cornersOf({peak, rect.z0, rect.x1, rect.z1}), corner_[2], slope_[1], -1)};
+  std::vector<std::vector<Point>> sides(2);
+  sides[0] = cutAlong(cornersOf({rect.x0, rect.z0, peak, rect.z1}), corner_[0], slope_[0], -1);
+  sides[1] = cutAlong(cornersOf({peak, rect.z0, rect.x1, rect.z1}), corner_[2], slope_[1], -1);
+  return sides;
 }
 
 double areaOf(const std::vector<Point>& polygon) {

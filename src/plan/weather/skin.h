@@ -74,10 +74,23 @@ struct Skin {
 /// Every x at which the order of surfaces can change, sorted, within the wall looked at.
 [[nodiscard]] std::vector<double> stripsOf(const Skin& skin);
 
+/// Water that leaves a part for what lies outermost behind it there: out of the unit's frame, or at a slope's end.
+struct Drip {
+  Point at;
+  int before = kOfUnit;  ///< It lands behind all sheets from this order on; kOfUnit: behind the unit's.
+
+  static constexpr int kOfUnit = std::numeric_limits<int>::max();
+  [[nodiscard]] bool landsBehind(SheetKind kind, int order) const {
+    return before == kOfUnit ? kind == SheetKind::Fin || kind == SheetKind::UnitFace : order >= before;
+  }
+};
+/// Those above the wall's foot; those of slope ends last.
+[[nodiscard]] std::vector<Drip> dripsOf(const Skin& skin);
+
 /// Of a line on which water may come to harm.
 inline constexpr std::size_t kNotSound = std::numeric_limits<std::size_t>::max();
-/// How many paths start in the strip that ends at each cut (from stripsOf) and of its end's drain, where all of them
-/// come to no harm: told without following them, as on most lines of most skins. Else kNotSound.
+/// How many paths start in the strip that ends at each cut (from stripsOf) and of a drip in it, where all of them come
+/// to no harm: told without following them, as on most lines of most skins. Else kNotSound.
 [[nodiscard]] std::vector<std::size_t> soundPaths(const Skin& skin, const std::vector<double>& cuts);
 
 /// A stretch of a vertical line that a sheet covers.

@@ -23,7 +23,7 @@ constexpr std::uint8_t kBehindCladding = 2;
 constexpr std::uint8_t kLapped = 4;  ///< It has got behind a sheet while the one that it ran down ends there.
 constexpr std::uint8_t kDrops = 8;   ///< Off the sheet's lower edge: not carried on to another, nor at the wall's foot.
 
-constexpr double kNoDrain = std::numeric_limits<double>::infinity();  ///< As its height.
+constexpr double kNoDrip = std::numeric_limits<double>::infinity();  ///< As its height.
 
 struct Layer {
   const Sheet* sheet;
@@ -62,34 +62,35 @@ class Line {
     }
   }
 
-  /// As soundPaths, of the line at x and a drain beside it. From left to right.
-  std::size_t pathsAt(double x, Point drain) {
+  /// As soundPaths, of the line at x and a drip beside it. From left to right.
+  std::size_t pathsAt(double x, const Drip& drip) {
     read(x);
     paths_ = 0;
-    drain_ = drain;
+    drip_ = drip;
     return top_ > bottom_ && isSound() ? paths_ : kNotSound;
   }
 
  private:
   /// Brings the edges to the line at x. Nearly in order they are already, as on the line before it.
   void read(double x) {
-    auto kept = edges_.begin();
-    for (const Edge& edge : edges_) {
-      if (edge.to < x) continue;  // past its corner: addEdges reads the next ones
-      *kept = edge;
-      if (!edge.is_level) kept->z = heightOn(*layers_[edge.layer].sheet, edge.edge, x);
-      ++kept;
-    }
-    edges_.erase(kept, edges_.end());
-    for (Layer& layer : layers_) {
-      if (layer.to < x && x <= layer.x1) addEdges(layer, x);
-    }
+    if (x > next_corner_) readCorners(x);
     for (auto each = edges_.begin(); each != edges_.end(); ++each) {
+      if (!each->is_level) each->z = heightOn(*layers_[each->layer].sheet, each->edge, x);
       if (each == edges_.begin() || std::prev(each)->z <= each->z) continue;
       const Edge edge = *each;
       auto at = each;
       for (; at != edges_.begin() && std::prev(at)->z > edge.z; --at) *at = *std::prev(at);
       *at = edge;
+    }
+  }
+
+  void readCorners(double x) {
+    const auto hasEnded = [x](const Edge& edge) { return edge.to < x; };
+    edges_.erase(std::remove_if(edges_.begin(), edges_.end(), hasEnded), edges_.end());
+    next_corner_ = std::numeric_limits<double>::infinity();
+    for (Layer& layer : layers_) {
+      if (layer.to < x && x <= layer.x1) addEdges(layer, x);
+      if (layer.to >= x) next_corner_ = std::min(next_corner_, layer.to);
     }
   }
 
@@ -99,8 +100,7 @@ class Line {
     layer.to = around_.to;
     const auto which = static_cast<std::uint8_t>(&layer - layers_.data());
     const auto add = [&](double z, std::uint32_t edge, bool is_top, bool is_turned) {
-      const bool is_level = isLevelEdge(sheet, edge);
-      edges_.push_back({is_level ? z : heightOn(sheet, edge, x), layer.to, edge, which, is_level, is_top, is_turned});
+      edges_.push_back({z, layer.to, edge, which, isLevelEdge(sheet, edge), is_top, is_turned});
     };
     for (const Cover& cover : around_.covers) {
       add(cover.low, cover.foot_edge, false, false);  // a foot lets go of what runs down, whatever its seal
@@ -122,14 +122,13 @@ class Line {
     return startOn(below_, above, true) && startOn(below_ & ~cladding_, above & ~cladding_, false);
   }
 
-  /// What drains out of the frame lands on the outermost behind the unit; false: it may come to harm.
-  bool drainOn(Set on) {
-    const double z = std::exchange(drain_.z, kNoDrain);
+  /// The drip lands on the outermost of what it may; false: it may come to harm.
+  bool dripOn(Set on) {
+    const double z = std::exchange(drip_.at.z, kNoDrip);
     for (const Edge& edge : edges_) {
       const Layer& layer = layers_[edge.layer];
-      const SheetKind kind = layer.sheet->kind;
-      if (kind == SheetKind::Fin || kind == SheetKind::UnitFace) on &= layer.further_in;
-      if (!edge.is_level && (edge.z < z) != (heightOn(*layer.sheet, edge.edge, drain_.x) < z)) return false;
+      if (drip_.landsBehind(layer.sheet->kind, layer.sheet->order)) on &= layer.further_in;
+      if (!edge.is_level && (edge.z < z) != (heightOn(*layer.sheet, edge.edge, drip_.at.x) < z)) return false;
     }
     ++paths_;
     return on != 0 && (layers_[first(on)].fate & ~kDrops) == 0;
@@ -168,15 +167,15 @@ class Line {
     while (edge != edges_.end() && edge->z < top_) {
       Set feet = 0, tops = 0, turned = 0;
       const double z = edge->z;
-      for (; edge != edges_.end() && edge->z == z; ++edge) {
+      do {
         const Set sheet = bitOf(edge->layer);
         (edge->is_top ? tops : feet) |= sheet;
         if (edge->is_turned) turned |= sheet;
-      }
+      } while (++edge != edges_.end() && edge->z == z);
       // Of a sheet that ends as or before it begins, by rounding beside a corner, nothing is told.
       if ((feet & (below_ | tops)) != 0 || (tops & ~below_) != 0) return false;
       const Set above = (below_ | feet) & ~tops;
-      if (z >= drain_.z && !drainOn(below_)) return false;
+      if (z >= drip_.at.z && !dripOn(below_)) return false;
       if (!startBelow(above)) return false;  // before the fates change: they are those just below
       // Feet first: what drops lands below, where `end` changed nothing yet.
       for (; feet != 0; feet &= feet - 1) begin(layers_[first(feet)]);
@@ -188,17 +187,18 @@ class Line {
       below_ = above;
     }
     // Whatever is outermost at the top starts a path.
-    return startBelow(~below_) && (drain_.z == kNoDrain || (drain_.z <= top_ && drainOn(below_)));
+    return startBelow(~below_) && (drip_.at.z == kNoDrip || (drip_.at.z <= top_ && dripOn(below_)));
   }
 
   double bottom_, top_;  ///< Of what rain reaches.
   std::vector<Layer> layers_;
   Set cladding_ = 0;
   CornerToCorner around_;
-  std::vector<Edge> edges_;  ///< Rising.
-  Set below_ = 0;            ///< What the line crosses just below the height come to.
+  std::vector<Edge> edges_;                                        ///< Rising.
+  double next_corner_ = -std::numeric_limits<double>::infinity();  ///< They are the same up to here.
+  Set below_ = 0;  ///< What the line crosses just below the height come to.
   std::size_t paths_ = 0;
-  Point drain_;  ///< Not yet come to.
+  Drip drip_;  ///< Not yet come to.
 };
 
 }  // namespace
@@ -207,13 +207,16 @@ std::vector<std::size_t> soundPaths(const Skin& skin, const std::vector<double>&
   std::vector<std::size_t> paths(cuts.size(), kNotSound);
   if (skin.sheets.size() > std::numeric_limits<Set>::digits) return paths;  // every line is followed then
   Line line(skin);
+  const std::vector<Drip> drips = dripsOf(skin);
   for (std::size_t i = 1; i < cuts.size(); ++i) {
-    Point drain{cuts[i], kNoDrain};
-    for (const Point at : skin.frame_drains) {
-      if (at.x == drain.x && at.z > skin.bottom)
-        drain.z = drain.z == kNoDrain ? at.z : std::numeric_limits<double>::quiet_NaN();  // of two none is told
+    Drip drip{{cuts[i], kNoDrip}};
+    for (const Drip& each : drips) {
+      if (each.at.x <= cuts[i - 1] || each.at.x > cuts[i]) continue;
+      const bool is_other = drip.at.z != kNoDrip;
+      drip = each;
+      if (is_other || drip.at.z <= skin.bottom) drip.at.z = std::numeric_limits<double>::quiet_NaN();  // none is told
     }
-    paths[i] = line.pathsAt((cuts[i - 1] + cuts[i]) / 2, drain);
+    paths[i] = line.pathsAt((cuts[i - 1] + cuts[i]) / 2, drip);
   }
   return paths;
 }

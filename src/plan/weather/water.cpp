@@ -303,38 +303,19 @@ void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
                    sayLeak(skin, path)});
 }
 
-/// The frame's own water falls on whatever lies outermost behind the unit there.
-void traceDrains(const Tracer& tracer, const std::vector<double>& cuts, const std::vector<std::size_t>& sound) {
-  const Skin& skin = tracer.skin;
+void traceDrips(const Tracer& tracer, const std::vector<double>& cuts, const std::vector<std::size_t>& sound) {
   Column& column = tracer.column;
-  for (const Point drain : skin.frame_drains) {
-    const auto strip = static_cast<std::size_t>(std::find(cuts.begin(), cuts.end(), drain.x) - cuts.begin());
-    if (drain.z <= skin.bottom || (strip < cuts.size() && sound[strip] != kNotSound)) continue;
-    column.lookAt(drain.x);
-    int unit_order = std::numeric_limits<int>::max();
-    for (const auto& span : column.spans()) {
-      if (span.kind == SheetKind::Fin || span.kind == SheetKind::UnitFace)
-        unit_order = std::min(unit_order, span.order);
-    }
-    tracer.trace(WaterSource::FrameDrainage, drain.x, drain.x, column.behind(unit_order, drain.z), drain.z);
-  }
-}
-
-/// What runs down along a head flashing in a slope leaves its low end: over its face inside a stop end, else on to what
-/// lies outermost behind it beyond that end.
-void traceSlopeEnds(const Tracer& tracer) {
-  const Skin& skin = tracer.skin;
-  Column& column = tracer.column;
-  constexpr double kBeside = 0.5;  // mm from the end, on the one side or the other
-  const auto flashing = std::find_if(skin.sheets.begin(), skin.sheets.end(),
-                                     [](const Sheet& sheet) { return sheet.kind == SheetKind::HeadFlashing; });
-  if (flashing == skin.sheets.end()) return;  // a what-if has left it out: nothing runs down along it
-  for (const Point end : skin.slope_ends) {
-    const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
-    const double x = end.x + (inwards ? kBeside : -kBeside);
+  for (const Drip& drip : dripsOf(tracer.skin)) {
+    const auto [x, z] = drip.at;
+    const auto strip = static_cast<std::size_t>(std::lower_bound(cuts.begin(), cuts.end(), x) - cuts.begin());
+    if (strip < cuts.size() && sound[strip] != kNotSound) continue;
     column.lookAt(x);
-    const std::int32_t on = column.behind(flashing->order + (skin.stop_ends ? 1 : 0), end.z);  // 1: on itself
-    tracer.trace(WaterSource::Rain, x, x, on, end.z);
+    int order = std::numeric_limits<int>::max();
+    for (const Span& span : column.spans()) {
+      if (drip.landsBehind(span.kind, span.order)) order = std::min(order, span.order);
+    }
+    tracer.trace(drip.before == Drip::kOfUnit ? WaterSource::FrameDrainage : WaterSource::Rain, x, x,
+                 column.behind(order, z), z);
   }
 }
 
@@ -358,8 +339,7 @@ Water traced(const Skin& skin, bool faults_only) {
     traceExposed(tracer, WaterSource::Rain, cuts[i - 1], cuts[i]);
     traceExposed(tracer, WaterSource::Seepage, cuts[i - 1], cuts[i]);
   }
-  traceDrains(tracer, cuts, sound);
-  traceSlopeEnds(tracer);
+  traceDrips(tracer, cuts, sound);
   for (const auto& path : water.paths) {
     if (const auto list = faultOf(skin, path)) gather(skin, path, water.*list);
   }

@@ -1,6 +1,7 @@
 #include "plan/weather/weather_skin.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <numbers>
@@ -75,14 +76,16 @@ std::vector<Point> runAround(const SkinSizes& size, double left, double right, d
 }
 
 /// The same under a head that follows the roof: what lies beside, below and above the opening as sheets of one run.
-std::vector<std::vector<Point>> runUnderRoof(const Skin& skin, const SkinSizes& size, double low, double high) {
+template <class AddRun>
+void addUnderRoof(const Skin& skin, const SkinSizes& size, double low, double high, const AddRun& addRun) {
   const double w = size.opening_width;
-  std::vector<std::vector<Point>> sheets = size.head.over({0, std::max(low, 0.0), w, std::max(high, 0.0)});
-  std::erase_if(sheets, [](const auto& outline) { return outline.size() < 3; });
-  std::vector<std::vector<Point>> all{rectangle(skin.left, low, 0, high), rectangle(w, low, skin.right, high)};
-  if (low < 0) all.push_back(rectangle(0, low, w, std::min(high, 0.0)));
-  all.insert(all.end(), sheets.begin(), sheets.end());
-  return all;
+  addRun(rectangle(skin.left, low, 0, high));
+  addRun(rectangle(w, low, skin.right, high));
+  if (low < 0) addRun(rectangle(0, low, w, std::min(high, 0.0)));
+  if (high <= size.head.lowest(0, w)) return;  // nothing of it lies above
+  for (std::vector<Point>& outline : size.head.over({0, std::max(low, 0.0), w, std::max(high, 0.0)})) {
+    if (outline.size() >= 3) addRun(std::move(outline));
+  }
 }
 
 void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words) {
@@ -92,12 +95,12 @@ void addMembrane(Skin& skin, const SkinSizes& size, const practice::Words& words
   for (double low = size.foot - kSkirt; low < skin.top; low += rise, ++order) {
     const double high = std::min(low + kMembraneRun, skin.top);
     if (high <= skin.bottom) continue;
+    const std::string name = "run " + std::to_string(order) + " of " + words.membrane;
     const auto addRun = [&](std::vector<Point> outline) {
-      add(skin, SheetKind::MembraneRun, order, StepKind::Membrane,
-          "run " + std::to_string(order) + " of " + words.membrane, std::move(outline));
+      add(skin, SheetKind::MembraneRun, order, StepKind::Membrane, name, std::move(outline));
     };
     if (!size.head.level()) {
-      for (std::vector<Point>& outline : runUnderRoof(skin, size, low, high)) addRun(std::move(outline));
+      addUnderRoof(skin, size, low, high, addRun);
       continue;
     }
     addRun(runAround(size, skin.left, skin.right, low, high));
@@ -272,8 +275,8 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
   const HeadLine& head = size.unit_head;
   const double left = -size.head_past;
   const double right = size.opening_width + size.head_past;
-  std::vector<double> turns{left, right};
-  if (head.peaked()) turns.insert(turns.begin() + 1, head.middle().x + size.unit_left);
+  // From the left. No edge comes by what is no number.
+  const std::array turns{left, head.peaked() ? head.middle().x + size.unit_left : std::nan(""), right};
   const double middle = size.unit_bottom + head.top() / 2;  // as HeadLine::followed parts what follows from what stays
   const auto isHigh = [&](const Point& p) { return p.z > middle && p.z < wall_top; };
   double low = -std::numeric_limits<double>::infinity();  // of what stays: a triangle's corner has no height over it
@@ -283,19 +286,19 @@ void followRoof(Sheet& sheet, const SkinSizes& size, double wall_top) {
   outline.reserve(sheet.outline.size() + 2 * turns.size());
   seal.reserve(outline.capacity());
   const auto add = [&](const Point& at, EdgeSeal sealed) {
-    const double x = std::clamp(at.x, left, right) - size.unit_left;
-    const double z = head.followed({x, at.z - size.unit_bottom}).z + size.unit_bottom;
-    outline.push_back({at.x, isHigh(at) ? std::max(z, low + 1) : at.z});
+    outline.push_back(at);
     seal.push_back(sealed);
+    if (!isHigh(at)) return;
+    const double x = std::clamp(at.x, left, right) - size.unit_left;
+    outline.back().z = std::max(head.followed({x, at.z - size.unit_bottom}).z + size.unit_bottom, low + 1);
   };
   for (std::size_t i = 0; i < sheet.outline.size(); ++i) {
     const Point& a = sheet.outline[i];
-    const Point& b = sheet.outline[(i + 1) % sheet.outline.size()];
+    const Point& b = sheet.outline[i + 1 < sheet.outline.size() ? i + 1 : 0];
     add(a, sheet.sealOf(i));
     if (!isHigh(a) || !isHigh(b)) continue;
-    std::sort(turns.begin(), turns.end());  // in the order in which this edge comes by them
-    if (b.x < a.x) std::reverse(turns.begin(), turns.end());
-    for (const double x : turns) {
+    for (std::size_t turn = 0; turn < turns.size(); ++turn) {  // in the order in which this edge comes by them
+      const double x = turns[a.x < b.x ? turn : turns.size() - 1 - turn];
       if ((x - a.x) * (x - b.x) < 0) add({x, a.z + (b.z - a.z) * (x - a.x) / (b.x - a.x)}, sheet.sealOf(i));
     }
   }
