@@ -1,7 +1,5 @@
 #include "plan/shape.h"
 
-#include <utility>
-
 namespace sillwright::plan {
 namespace {
 
@@ -11,11 +9,11 @@ std::vector<Point> cutAlong(const Polygon& polygon, Point on, double slope, doub
   const auto over = [&](const Point& p) { return sign * (p.z - on.z - slope * (p.x - on.x)); };  // > 0: it goes
   std::vector<Point> kept;
   kept.reserve(polygon.size() + 1);
-  double to = over(polygon[0]);
   for (std::size_t i = 0; i < polygon.size(); ++i) {
     const Point& a = polygon[i];
     const Point& b = polygon[i + 1 < polygon.size() ? i + 1 : 0];
-    const double from = std::exchange(to, over(b));
+    const double from = over(a);
+    const double to = over(b);
     if (from <= kTouching) kept.push_back(a);  // one on the line stays, with no crossing beside it
     if ((from < -kTouching && to > kTouching) || (from > kTouching && to < -kTouching)) {
       const double share = from / (from - to);
@@ -49,9 +47,9 @@ HeadLine HeadLine::inset(double by) const {
 
 std::vector<Point> HeadLine::under(const Rect& rect) const {
   const auto corners = cornersOf(rect);
-  if (rect.z1 - lowest(rect.x0, rect.x1) <= kTouching) return {corners.begin(), corners.end()};  // most are
-  std::vector<Point> polygon = cutAlong(corners, corner_[0], slope_[0], 1);
-  return peaked_ && !polygon.empty() ? cutAlong(polygon, corner_[2], slope_[1], 1) : polygon;
+  if (level() && rect.z1 - corner_[0].z <= kTouching) return {corners.begin(), corners.end()};  // most are
+  const std::vector<Point> polygon = cutAlong(corners, corner_[0], slope_[0], 1);
+  return peaked_ ? cutAlong(polygon, corner_[2], slope_[1], 1) : polygon;
 }
 
 std::vector<std::vector<Point>> HeadLine::over(const Rect& rect) const {

@@ -152,17 +152,20 @@ std::vector<double> stripsOf(const Skin& skin) {
 
 std::vector<Drip> dripsOf(const Skin& skin) {
   constexpr double kBeside = 0.5;  // mm from a slope's end, on the one side or the other
+  int unit = std::numeric_limits<int>::max(), flashing = unit;
+  for (const Sheet& sheet : skin.sheets) {
+    if (sheet.kind == SheetKind::Fin || sheet.kind == SheetKind::UnitFace) unit = std::min(unit, sheet.order);
+    if (sheet.kind == SheetKind::HeadFlashing) flashing = sheet.order;
+  }
   std::vector<Drip> drips;
   for (const Point drain : skin.frame_drains) {
-    if (drain.z > skin.bottom) drips.push_back({drain});
+    if (drain.z > skin.bottom) drips.push_back({drain, unit, true});
   }
-  const auto flashing = std::find_if(skin.sheets.begin(), skin.sheets.end(),
-                                     [](const Sheet& sheet) { return sheet.kind == SheetKind::HeadFlashing; });
-  if (flashing == skin.sheets.end()) return drips;  // a what-if has left it out: nothing runs down along it
+  if (flashing == std::numeric_limits<int>::max()) return drips;  // a what-if has left it out: nothing runs along it
   // Over its face inside a stop end, else on to what lies behind it beyond that end.
   for (const Point end : skin.slope_ends) {
     const bool inwards = (end.x < skin.opening_width / 2) == skin.stop_ends;
-    drips.push_back({{end.x + (inwards ? kBeside : -kBeside), end.z}, flashing->order + (skin.stop_ends ? 1 : 0)});
+    drips.push_back({{end.x + (inwards ? kBeside : -kBeside), end.z}, flashing + (skin.stop_ends ? 1 : 0)});
   }
   return drips;
 }

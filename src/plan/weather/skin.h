@@ -77,14 +77,9 @@ struct Skin {
 /// Water that leaves a part for what lies outermost behind it there: out of the unit's frame, or at a slope's end.
 struct Drip {
   Point at;
-  int before = kOfUnit;  ///< It lands behind all sheets from this order on; kOfUnit: behind the unit's.
-
-  static constexpr int kOfUnit = std::numeric_limits<int>::max();
-  [[nodiscard]] bool landsBehind(SheetKind kind, int order) const {
-    return before == kOfUnit ? kind == SheetKind::Fin || kind == SheetKind::UnitFace : order >= before;
-  }
+  int behind = 0;  ///< It lands on a sheet of a lower order.
+  bool of_frame = false;
 };
-/// Those above the wall's foot; those of slope ends last.
 [[nodiscard]] std::vector<Drip> dripsOf(const Skin& skin);
 
 /// Of a line on which water may come to harm.

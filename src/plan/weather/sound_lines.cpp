@@ -23,7 +23,8 @@ constexpr std::uint8_t kBehindCladding = 2;
 constexpr std::uint8_t kLapped = 4;  ///< It has got behind a sheet while the one that it ran down ends there.
 constexpr std::uint8_t kDrops = 8;   ///< Off the sheet's lower edge: not carried on to another, nor at the wall's foot.
 
-constexpr double kNoDrip = std::numeric_limits<double>::infinity();  ///< As its height.
+constexpr Drip kNotTold{{0, std::numeric_limits<double>::quiet_NaN()}};  ///< Of two on a line, or below its foot.
+constexpr double kNoDrip = std::numeric_limits<double>::infinity();      ///< As its height.
 
 struct Layer {
   const Sheet* sheet;
@@ -127,7 +128,7 @@ class Line {
     const double z = std::exchange(drip_.at.z, kNoDrip);
     for (const Edge& edge : edges_) {
       const Layer& layer = layers_[edge.layer];
-      if (drip_.landsBehind(layer.sheet->kind, layer.sheet->order)) on &= layer.further_in;
+      if (layer.sheet->order >= drip_.behind) on &= layer.further_in;
       if (!edge.is_level && (edge.z < z) != (heightOn(*layer.sheet, edge.edge, drip_.at.x) < z)) return false;
     }
     ++paths_;
@@ -212,9 +213,7 @@ std::vector<std::size_t> soundPaths(const Skin& skin, const std::vector<double>&
     Drip drip{{cuts[i], kNoDrip}};
     for (const Drip& each : drips) {
       if (each.at.x <= cuts[i - 1] || each.at.x > cuts[i]) continue;
-      const bool is_other = drip.at.z != kNoDrip;
-      drip = each;
-      if (is_other || drip.at.z <= skin.bottom) drip.at.z = std::numeric_limits<double>::quiet_NaN();  // none is told
+      drip = drip.at.z == kNoDrip && each.at.z > skin.bottom ? each : kNotTold;
     }
     paths[i] = line.pathsAt((cuts[i - 1] + cuts[i]) / 2, drip);
   }

@@ -8,8 +8,6 @@
 namespace sillwright::plan {
 namespace {
 
-constexpr std::int32_t kNotLooked = -2;  // -1 is an answer
-
 /// A sheet's cover of the line looked at.
 struct Span : Cover {
   std::int32_t sheet = -1;
@@ -18,7 +16,6 @@ struct Span : Cover {
   bool is_level = false;         ///< Foot and top: they are as high on every line.
   std::int32_t first_over = -1;  ///< The highest top edge of a sheet further out that lies on this one; -1: none.
   std::int32_t next_over = -1;   ///< The next lower one on the sheet that this one's top edge lies on.
-  std::int32_t falls_to = kNotLooked;
 };
 
 /// A sheet, and what it covers of the lines between two of its corners.
@@ -59,14 +56,6 @@ class Column {
 
   [[nodiscard]] std::int32_t count() const { return static_cast<std::int32_t>(spans_.size()); }
   [[nodiscard]] const Span& at(std::int32_t i) const { return spans_[static_cast<std::size_t>(i)]; }
-  [[nodiscard]] const std::vector<Span>& spans() const { return spans_; }
-
-  /// Where what runs off the lower edge of a cover lands; -1: on nothing.
-  [[nodiscard]] std::int32_t fallsTo(std::int32_t from) {
-    Span& span = spans_[static_cast<std::size_t>(from)];
-    if (span.falls_to == kNotLooked) span.falls_to = behind(span.order, span.low);
-    return span.falls_to;
-  }
 
   /// The outermost cover just below z among those behind `order`; -1: bare timber, or nothing.
   [[nodiscard]] std::int32_t behind(int order, double z) const {
@@ -215,7 +204,7 @@ struct Tracer {
       }
       z = on.low;
       if (behind.sheet >= 0) path.lap_ended = true;  // the outer sheet is still before it here
-      const std::int32_t next = column.fallsTo(index);
+      const std::int32_t next = column.behind(on.order, z);
       if (next < 0 && path.went_behind < 0) {  // no lap is at fault: it names what lets it fall
         path.came_from = on.sheet;
         path.z_behind = z;
@@ -304,18 +293,13 @@ void gather(const Skin& skin, const WaterPath& path, std::vector<Leak>& leaks) {
 }
 
 void traceDrips(const Tracer& tracer, const std::vector<double>& cuts, const std::vector<std::size_t>& sound) {
-  Column& column = tracer.column;
   for (const Drip& drip : dripsOf(tracer.skin)) {
     const auto [x, z] = drip.at;
     const auto strip = static_cast<std::size_t>(std::lower_bound(cuts.begin(), cuts.end(), x) - cuts.begin());
     if (strip < cuts.size() && sound[strip] != kNotSound) continue;
-    column.lookAt(x);
-    int order = std::numeric_limits<int>::max();
-    for (const Span& span : column.spans()) {
-      if (drip.landsBehind(span.kind, span.order)) order = std::min(order, span.order);
-    }
-    tracer.trace(drip.before == Drip::kOfUnit ? WaterSource::FrameDrainage : WaterSource::Rain, x, x,
-                 column.behind(order, z), z);
+    tracer.column.lookAt(x);
+    const auto source = drip.of_frame ? WaterSource::FrameDrainage : WaterSource::Rain;
+    tracer.trace(source, x, x, tracer.column.behind(drip.behind, z), z);
   }
 }
 
