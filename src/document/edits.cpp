@@ -269,12 +269,14 @@ void addMullion(job::Unit& unit, std::size_t row, std::size_t column) {
     unit.lights.push_back(lights[i]);
     if (i % columns == column) unit.lights.push_back(i / columns == row ? lights[i] : job::Light::Joined);
   }
-  const std::vector<job::LightGlass> before = unit.glass_of;
-  for (job::LightGlass& glass : unit.glass_of) glass.column += glass.column > static_cast<double>(column + 1) ? 1 : 0;
-  for (job::LightGlass glass : before) {  // the new half keeps the glass of the whole: safety is not lost by a bar
-    if (glass.row != static_cast<double>(row + 1) || glass.column != static_cast<double>(column + 1)) continue;
-    ++glass.column;
-    unit.glass_of.push_back(glass);
+  const auto divided = static_cast<double>(column + 1);
+  for (std::size_t i = 0, told = unit.glass_of.size(); i < told; ++i) {
+    job::LightGlass right = unit.glass_of[i];
+    ++right.column;
+    if (unit.glass_of[i].column > divided) unit.glass_of[i] = right;
+    // The new half keeps the glass of the whole: safety is not lost by a bar.
+    else if (right.row == static_cast<double>(row + 1) && right.column == divided + 1)
+      unit.glass_of.push_back(right);
   }
   const auto after = grid.x.begin() + static_cast<std::ptrdiff_t>(column) + 1;  // the line at the light's right
   grid.x.insert(after, (*(after - 1) + *after) / 2);

@@ -283,19 +283,21 @@ void Listed::listFaces() {
   for (const Ranked& solid : solids) addFaces(faces, solid);
 }
 
-std::vector<std::uint32_t> Listed::facesIn(const Seen& seen, const Within* within) {
+std::vector<std::uint32_t> Listed::facesIn(const Seen& seen, const Within* within, std::vector<std::uint32_t> all) {
   constexpr float kFewPixels = 2'500.0F;  // that a solid may have without being asked for its corners
-  if (within == nullptr) return faces;
+  if (within == nullptr) {
+    all.insert(all.end(), faces.begin(), faces.end());
+    return all;
+  }
   for (std::size_t i = boxes.size(); i < solids.size(); ++i) {
     const std::size_t number = solids[i].solid & (kMostSolids - 1);
     const PixelBox ball = within->round(seen.where[number]);
     boxes.push_back(areaOf(ball) < kFewPixels ? ball : within->round(seen.where[number], seen.corner[number]));
   }
-  std::vector<std::uint32_t> some;
   for (std::size_t i = 0; i < solids.size(); ++i) {
-    if (within->touches(boxes[i])) addFaces(some, solids[i]);
+    if (within->touches(boxes[i])) addFaces(all, solids[i]);
   }
-  return some;
+  return all;
 }
 
 std::vector<std::uint32_t> Visible::opaqueFaces(const Seen& seen, const Within* within) {
@@ -306,10 +308,7 @@ std::vector<std::uint32_t> Visible::opaqueFaces(const Seen& seen, const Within* 
   std::sort(order.begin(), order.end(),
             [](const Listed* a, const Listed* b) { return a->solids.front().depth < b->solids.front().depth; });
   std::vector<std::uint32_t> all;
-  for (Listed* each : order) {
-    const std::vector<std::uint32_t> faces = each->facesIn(seen, within);
-    all.insert(all.end(), faces.begin(), faces.end());
-  }
+  for (Listed* each : order) all = each->facesIn(seen, within, std::move(all));
   return all;
 }
 

@@ -115,8 +115,9 @@ struct Listed {
   std::vector<std::uint32_t> faces;
   std::vector<PixelBox> boxes;  ///< Round the solids; empty until they are asked for.
   void listFaces();
-  /// The faces; `within`: of solids that touch it.
-  [[nodiscard]] std::vector<std::uint32_t> facesIn(const Seen& seen, const Within* within);
+  /// `all`, and the faces behind it; `within`: of solids that touch it.
+  [[nodiscard]] std::vector<std::uint32_t> facesIn(const Seen& seen, const Within* within,
+                                                   std::vector<std::uint32_t> all = {});
 };
 
 /// A run of neighbouring solids of the scene, listed by one thread.

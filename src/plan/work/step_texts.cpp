@@ -65,8 +65,8 @@ struct Tell : StepTexts {
   void readOpening(Step& s) const {
     const auto& most = practice.opening_tolerance;
     s.title = planned.existing ? "Measure between the linings" : "Measure the opening";
-    std::vector<std::string> sides{"left",
-                                   "right"};  // that have a height: readingFault refuses one where there is none
+    // Those that have a height: readingFault refuses one where there is none.
+    std::vector<std::string> sides{"left", "right"};
     if (opening.head && opening.head->right == 0) sides.pop_back();
     if (opening.head && opening.head->left == 0) sides.erase(sides.begin());
     const bool corners = sides.size() == 2;  // four: else the diagonals are sides
