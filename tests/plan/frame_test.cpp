@@ -464,6 +464,16 @@ TEST_CASE("a plate just longer than its stock is not joined 150 mm before its en
   }
 }
 
+TEST_CASE("a plate that meets no common stud, under an opening from end to end, is not joined 12 mm before its end") {
+  const Frame frame =
+      plan::frameWall(levelWall(6010, 2400, 600), std::vector{opening(0, 300, 900, 5400, 1000)}, usualRules(), 6000);
+  for (const MemberPart part : {MemberPart::TopPlate, MemberPart::BottomPlate}) {
+    const auto plates = of(frame, part);
+    REQUIRE(plates.size() >= 2);
+    for (const Member& plate : plates) CHECK(plate.length >= 1200);
+  }
+}
+
 TEST_CASE("a sloping plate is cut to its end where no stud is in reach of the one it was joined over") {
   WallSpec wall = levelWall(3000, 2400, 1200);
   wall.top = {{0, 2400}, {3000, 4132.05}};  // 30°

@@ -74,7 +74,7 @@ std::vector<double> jointPlaces(const Layout& layout, std::span<const Upright> u
 
 /// Cuts plates that are longer than any piece that stock gives: as long as can be, meeting square over the middle of a
 /// common stud, plates above each other over different ones, no piece over less than two bays where studs allow it.
-/// Where a piece reaches no stud it is as long as can be.
+/// Where a piece reaches no stud it is as long as can be and leaves no short one.
 class PlateJoints {
  public:
   PlateJoints(const Layout& layout, std::span<const Upright> uprights, double longest) {
@@ -135,7 +135,7 @@ class PlateJoints {
       least_wrong = wrong;
     }
     if (best) taken.push_back(*best);
-    return best.value_or(plate.lo + reach);
+    return best.value_or(std::min(plate.lo + reach, plate.hi - std::min(short_, plate.length() / 2)));
   }
 
   double longest_ = 0;
