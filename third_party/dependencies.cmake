@@ -9,6 +9,7 @@ find_package(TBB 2021.8 CONFIG REQUIRED)         # TBB::tbb
 find_package(Threads REQUIRED)
 find_package(PkgConfig REQUIRED)
 find_package(Freetype REQUIRED)
+pkg_check_modules(JEMALLOC REQUIRED IMPORTED_TARGET jemalloc)
 pkg_check_modules(FONTCONFIG REQUIRED IMPORTED_TARGET fontconfig)
 pkg_check_modules(CAIRO REQUIRED IMPORTED_TARGET cairo)
 pkg_check_modules(PANGO REQUIRED IMPORTED_TARGET pangocairo)

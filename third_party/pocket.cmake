@@ -16,7 +16,7 @@ foreach(each tomlplusplus::tomlplusplus Eigen3::Eigen glm::glm tinyobjloader::ti
   target_include_directories(${each} SYSTEM INTERFACE ${headers})
 endforeach()
 target_compile_definitions(tomlplusplus::tomlplusplus INTERFACE TOML_HEADER_ONLY=1)
-foreach(each TBB::tbb Threads::Threads PkgConfig::EPOXY PkgConfig::PNG)  # a page has one thread and a browser's OpenGL
+foreach(each TBB::tbb Threads::Threads PkgConfig::JEMALLOC PkgConfig::EPOXY PkgConfig::PNG)  # a page has one thread and a browser's OpenGL
   add_library(${each} INTERFACE IMPORTED GLOBAL)
 endforeach()
 

@@ -9,6 +9,11 @@
 #include <algorithm>
 #include <cassert>
 
+/// jemalloc reads its settings here: large pages, or a tenth of the time of a large report goes into handing out small
+/// ones.
+extern "C" const char* malloc_conf;
+const char* malloc_conf = "thp:always,metadata_thp:auto";
+
 namespace sillwright::base {
 
 void inParallel(std::size_t count, std::size_t least, Threads threads,
