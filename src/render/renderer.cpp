@@ -381,7 +381,7 @@ DrawCounts Renderer::draw(const Camera& camera, const Look& look, int width, int
   }
 
   // With one sample a pixel, what is small only flickers from a larger size on: as in a picture of fewer pixels.
-  constexpr float kCoarser = 1.5F;
+  constexpr float kCoarser = 2.4F;
   GLint samples = 0;
   glGetIntegerv(GL_SAMPLES, &samples);
   const glm::vec2 seen_size = samples > 1 ? size : size / kCoarser;
