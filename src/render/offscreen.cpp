@@ -224,7 +224,6 @@ void Target::resize(int width, int height, int samples) {
   glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_RENDERBUFFER, s.colour.id());
   glFramebufferRenderbuffer(GL_FRAMEBUFFER, GL_DEPTH_STENCIL_ATTACHMENT, GL_RENDERBUFFER, s.depth.id());
   checkWhole("multisampled");
-  glBindRenderbuffer(GL_RENDERBUFFER, 0);
 }
 
 int Target::width() const { return state_->width; }

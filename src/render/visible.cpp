@@ -280,6 +280,7 @@ PixelBox Within::round(const Whereabouts& where, const std::array<glm::vec3, 8>&
 void Listed::listFaces() {
   faces.clear();
   boxes.clear();
+  around = kNowhere;
   for (const Ranked& solid : solids) addFaces(faces, solid);
 }
 
@@ -293,7 +294,9 @@ std::vector<std::uint32_t> Listed::facesIn(const Seen& seen, const Within* withi
     const std::size_t number = solids[i].solid & (kMostSolids - 1);
     const PixelBox ball = within->round(seen.where[number]);
     boxes.push_back(areaOf(ball) < kFewPixels ? ball : within->round(seen.where[number], seen.corner[number]));
+    around = joined(around, boxes.back());
   }
+  if (!within->touches(around)) return all;  // most of a large site lies elsewhere
   for (std::size_t i = 0; i < solids.size(); ++i) {
     if (within->touches(boxes[i])) addFaces(all, solids[i]);
   }

@@ -114,6 +114,7 @@ struct Listed {
   std::vector<Ranked> solids;
   std::vector<std::uint32_t> faces;
   std::vector<PixelBox> boxes;  ///< Round the solids; empty until they are asked for.
+  PixelBox around = kNowhere;   ///< Round all of those.
   void listFaces();
   /// `all`, and the faces behind it; `within`: of solids that touch it.
   [[nodiscard]] std::vector<std::uint32_t> facesIn(const Seen& seen, const Within* within,

@@ -235,17 +235,21 @@ std::string stopAtWall(const document::Document& document, std::size_t wall) {
 
 void drawFlash(const Lettering& on, const std::vector<std::uint32_t>& parts, float strength) {
   constexpr Colour kLight{0x00, 0x72, 0xB2};  // of Okabe and Ito's set, and no verdict's
-  for (const scene::Solid& solid : on.document.scene.solids) {
-    const scene::Part& part = on.document.scene.parts[solid.part];
-    if (!std::ranges::binary_search(parts, solid.part) || !on.isShown(part)) continue;  // followJob lists them rising
+  for (const std::uint32_t number : parts) {
+    const scene::Part& part = on.document.scene.parts[number];
+    if (!on.isShown(part)) continue;
     const glm::vec3 shift = on.shiftOf(part);
-    const scene::Box box = scene::boxRound(solid.corner);
-    const auto middle = on.project((box.low + box.high) * 0.5F + shift);
-    const auto hit = middle && on.isInPicture(*middle) ? on.hitAt(*middle) : std::nullopt;
-    if (!hit || hit->part != solid.part) continue;  // only what is seen lights up
-    for (const auto& ends : scene::kEdges) {
-      const auto line = on.projectLine(solid.corner[ends[0]] + shift, solid.corner[ends[1]] + shift);
-      if (line) on.list.AddLine((*line)[0], (*line)[1], toU32(kLight, strength), on.ui.px(2.5F));
+    const auto& solids = on.document.scene.solids;
+    for (auto solid = std::ranges::lower_bound(solids, number, {}, &scene::Solid::part);
+         solid != solids.end() && solid->part == number; ++solid) {
+      const scene::Box box = scene::boxRound(solid->corner);
+      const auto middle = on.project((box.low + box.high) * 0.5F + shift);
+      const auto hit = middle && on.isInPicture(*middle) ? on.hitAt(*middle) : std::nullopt;
+      if (!hit || hit->part != number) continue;  // only what is seen lights up
+      for (const auto& ends : scene::kEdges) {
+        const auto line = on.projectLine(solid->corner[ends[0]] + shift, solid->corner[ends[1]] + shift);
+        if (line) on.list.AddLine((*line)[0], (*line)[1], toU32(kLight, strength), on.ui.px(2.5F));
+      }
     }
   }
 }
