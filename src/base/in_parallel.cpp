@@ -9,9 +9,7 @@
 #include <algorithm>
 #include <cassert>
 
-/// jemalloc reads its settings here: large pages, or a tenth of the time of a large report goes into handing out small
-/// ones.
-extern "C" const char* malloc_conf;
+/// jemalloc's settings: large pages. Handing out small ones would be a tenth of the work of a large report.
 const char* malloc_conf = "thp:always,metadata_thp:auto";
 
 namespace sillwright::base {
