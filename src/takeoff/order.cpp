@@ -161,8 +161,8 @@ void addUnit(Row& row, const job::Unit& unit, const Ordered& at, practice::Displ
                     words::length(spec.sub_sill->depth, display) + " deep, which is in its height");
   }
   if (spec.head) {
-    notes.push_back("heights " + words::headFigures(*spec.head, practice::Display::Millimetres) + " mm from the left" +
-                    (spec.head->peaked() ? ", peak at " + job::toText(spec.head->peak_x) : std::string{}));
+    notes.push_back(words::size(spec, display) + ", heights from the left" +
+                    (spec.head->peaked() ? ", peak at " + words::length(spec.head->peak_x, display) : std::string{}));
   }
   if (unit.notes) notes.push_back(*unit.notes);
   row.text(column::kNotes, base::joined(notes, "; "));

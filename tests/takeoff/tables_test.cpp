@@ -232,6 +232,20 @@ TEST_CASE("the cutting plan names each piece's mark on its wall, and the angle o
   CHECK(angle);
 }
 
+TEST_CASE("heights under a slope stand in the order's notes in the unit of its other sizes") {
+  auto loft = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/gable-loft.toml");
+  const auto notes = [&] { return textAt(allTables(loft).front(), 0, "notes"); };
+  const std::string said = notes();
+  CAPTURE(said);
+  CHECK(said.find(" mm, heights from the left") != std::string::npos);
+  auto inches = std::make_shared<practice::Practice>(*loft.practice);
+  inches->display = practice::Display::InchFractions;
+  loft.practice = inches;
+  loft.plan = plan::makePlan(loft.job, *loft.practice);  // the other points to figures of the other practice
+  CHECK(notes().find(" in, heights from the left") != std::string::npos);
+  CHECK(notes().find(" mm") == std::string::npos);
+}
+
 TEST_CASE("where readings disagree the order list names no size") {
   auto demo = testing::demoJob(std::string(SILLWRIGHT_ASSETS_DIR) + "/jobs/workshop-window.toml");
   demo.job.openings[0].measured = job::Measured{};
