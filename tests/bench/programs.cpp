@@ -7,6 +7,8 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <cstdio>
+#include <exception>
 #include <stdexcept>
 #include <system_error>
 
@@ -55,6 +57,23 @@ Took runProgram(const std::vector<std::string>& command) {
   took.most_megabytes = static_cast<double>(used.ru_maxrss) / 1024;
   took.status = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
   return took;
+}
+
+void doApart(const std::function<void()>& work) {
+  const pid_t child = fork();
+  if (child < 0) throw std::runtime_error("no process can be started");
+  if (child == 0) {
+    try {
+      work();
+    } catch (const std::exception& failed) {
+      std::fprintf(stderr, "%s\n", failed.what());
+      _exit(1);
+    }
+    _exit(0);  // nothing of the parent's is flushed or taken down twice
+  }
+  int status = 0;
+  waitpid(child, &status, 0);
+  if (status != 0) throw std::runtime_error("the work of a process failed");
 }
 
 Took median(const std::vector<Took>& runs) {

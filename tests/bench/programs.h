@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,10 @@ struct Took {
 /// Runs it to its end; what it prints is thrown away, what it complains of is shown. Throws std::runtime_error where it
 /// can't be started.
 [[nodiscard]] Took runProgram(const std::vector<std::string>& command);
+
+/// Does the work in a process of its own, so that this one stays small: the system counts the memory of who starts a
+/// program as the program's. Throws std::runtime_error where the work throws.
+void doApart(const std::function<void()>& work);
 
 /// This program's own file, to be run again for another part of the work.
 inline constexpr const char* kSelf = "/proc/self/exe";
