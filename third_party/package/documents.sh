@@ -5,7 +5,7 @@ set -eu
 
 here=$(cd "$(dirname "$0")" && pwd)
 program=$1 source=$2 out=$3 version=$4 seconds=${5:-0}
-export LC_ALL=C.UTF-8
+export LC_ALL=C.UTF-8 SILLWRIGHT_ASSETS=$source/assets  # a package's program looks where it will be installed
 day=$(date -u -d "@$seconds" +%Y-%m-%d)
 
 rm -rf "$out"
