@@ -97,7 +97,8 @@ class ScheduleReader : ScheduleFields {
         return;
       }
     }
-    if (!any) fail({}, {}, "no openings: there is no row below the header");
+    if (schedule_.openings.empty() && errors_.empty())
+      fail({}, {}, std::string("no openings: there is no row below the header") + (any ? " but of quantity 0" : ""));
     for (const Column& column : heading_.columns) {
       if (column.ours.empty() && !column.heading.empty())
         note("column " + base::quote(column.heading) + " is passed over");
@@ -443,8 +444,7 @@ std::string describeColumns() {
   }
   return "Columns, in any order, under these or other usual names: " + base::joined(columns) +
          ". Needed are opening, kind, left, sill or head, and the size of the unit or of the framed opening; a wall "
-         "where "
-         "none is named for all. Lengths in mm unless the heading or the figure names a unit; safety glass yes or no.";
+         "where none is named for all. Lengths in mm unless heading or figure names a unit; safety glass yes or no.";
 }
 
 CountNames scheduleNames(const std::vector<Answer>& map) { return namesOf(officeWords().columns, map); }

@@ -157,6 +157,9 @@ TEST_CASE("the header is checked before the rows") {
   CHECK(mistakesIn(
             "opening,wall,left,sill,framed width,framed height,kind,unit width,unit height,room,hand,frame depth\n") ==
         std::vector<std::string>{"s.csv: no openings: there is no row below the header"});
+  CHECK(mistakesIn("opening,wall,left,sill,framed width,framed height,kind,unit width,unit height,quantity\n"
+                   "W1,north,100,900,1230,1060,fixed window,1210,1040,0\n") ==
+        std::vector<std::string>{"s.csv: no openings: there is no row below the header but of quantity 0"});
   CHECK(mistakesIn("opening,left,sill,framed width,framed height,kind,unit width,unit height\n") ==
         std::vector<std::string>{"s.csv:1:1: row 1: column \"wall\" is missing, and no wall is named for all"});
 }
